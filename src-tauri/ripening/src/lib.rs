@@ -1,0 +1,16 @@
+//! Whole-field ripening of sorghum from the heads that a scout reads.
+//!
+//! Everything here is pure: no file, clock, thread, network or ambient
+//! randomness. Time, seeds and weather are parameters, and the elementary
+//! functions come from `libm`, so the same input gives the same bits on every
+//! phone.
+
+#![forbid(unsafe_code)]
+
+pub mod band;
+pub mod head;
+pub mod stage;
+
+pub use band::Band;
+pub use head::{Flag, Head, HeadError, Reading, Share};
+pub use stage::{PerStage, Stage};

@@ -10,7 +10,9 @@
 pub mod band;
 pub mod head;
 pub mod stage;
+pub mod whole_field;
 
 pub use band::Band;
 pub use head::{Flag, Head, HeadError, Reading, Share};
 pub use stage::{PerStage, Stage};
+pub use whole_field::{Advice, MoreStops, Verdict, WholeField};

@@ -1,0 +1,2 @@
+//! The commands of this repository.
+fn main() {}

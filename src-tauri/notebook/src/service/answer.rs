@@ -1,0 +1,324 @@
+//! What the notebook answers.
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use ripening::{Advice, Band, Flag, Head, Stage, WholeField};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::request::{Area, Place, Purpose, Settings};
+
+/// An answer, and everything that the request changed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Reply {
+    /// The answer.
+    pub answer: Answer,
+    /// What changed, so that a screen redraws only that.
+    pub changed: Vec<Changed>,
+}
+
+/// A thing that changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "kind", content = "id", rename_all = "snake_case")]
+pub enum Changed {
+    /// A planting, or what its row shows.
+    Planting(Uuid),
+    /// A walk: its stops, heads or answer.
+    Walk(Uuid),
+    /// Names in the pickers.
+    Names,
+    /// Settings of this device.
+    Settings,
+}
+
+/// The answer to a request; the tag is the request's.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "op", rename_all = "snake_case")]
+pub enum Answer {
+    /// To `plantings`.
+    Plantings {
+        /// Today, as the notebook's clock has it.
+        today: NaiveDate,
+        /// The one that most needs a walk first.
+        rows: Vec<PlantingRow>,
+    },
+    /// To `planting`.
+    Planting(Box<PlantingPage>),
+    /// To `names`.
+    Names(Names),
+    /// To `add_planting`.
+    AddPlanting(Box<PlantingRow>),
+    /// To `edit_planting`.
+    EditPlanting(Box<PlantingRow>),
+    /// To `remove_planting`.
+    RemovePlanting,
+    /// To `restore_planting`.
+    RestorePlanting(Box<PlantingRow>),
+    /// To `start_walk`.
+    StartWalk(Box<WalkPage>),
+    /// To `walk`.
+    Walk(Box<WalkPage>),
+    /// To `add_stop`.
+    AddStop(Box<WalkPage>),
+    /// To `add_head`.
+    AddHead(Box<HeadSaved>),
+    /// To `correct_head`.
+    CorrectHead(Box<HeadSaved>),
+    /// To `remove_head`.
+    RemoveHead(Box<WalkPage>),
+    /// To `undo`.
+    Undo(Box<WalkPage>),
+    /// To `finish_walk`.
+    FinishWalk(Box<WalkPage>),
+    /// To `reopen_walk`.
+    ReopenWalk(Box<WalkPage>),
+    /// To `remove_walk`.
+    RemoveWalk,
+    /// To `review_head_file`: what an import would do.
+    ReviewHeadFile(HeadFileReview),
+    /// To `import_head_file`: what it did.
+    ImportHeadFile(HeadFileReview),
+    /// To `settings`.
+    Settings(Settings),
+    /// To `save_settings`.
+    SaveSettings(Settings),
+}
+
+/// A planting as a list shows it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingRow {
+    /// Its id.
+    pub id: Uuid,
+    /// Its name.
+    pub name: String,
+    /// Farm.
+    pub farm: Option<String>,
+    /// Field.
+    pub field: Option<String>,
+    /// Hybrid.
+    pub hybrid: Option<String>,
+    /// Planting date.
+    pub planted_on: Option<NaiveDate>,
+    /// Purpose.
+    pub purpose: Purpose,
+    /// Area.
+    pub area: Option<Area>,
+    /// The latest walk with heads.
+    pub last_walk: Option<WalkBrief>,
+    /// Position bands of up to four walks before it, oldest first.
+    pub earlier: Vec<Band>,
+    /// A walk that was started and not finished.
+    pub open_walk: Option<Uuid>,
+    /// Why and how soon it needs a walk.
+    pub due: Due,
+}
+
+/// When a planting should be walked again.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Due {
+    /// Why, for the words on the screen.
+    pub reason: DueReason,
+    /// Days since the latest walk.
+    pub days_since: Option<i64>,
+}
+
+/// Why a planting is where it is in the list, most pressing first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "why", rename_all = "snake_case")]
+pub enum DueReason {
+    /// A walk is open.
+    WalkOpen,
+    /// Not walked for longer than ten days.
+    Overdue,
+    /// The next stage is expected to be here by now.
+    StageNear {
+        /// Which.
+        stage: Stage,
+    },
+    /// Never walked.
+    NeverWalked,
+    /// Walked lately.
+    Fresh,
+    /// At black layer: no more walks are needed for the stage.
+    Ripe,
+}
+
+/// A walk as a list shows it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WalkBrief {
+    /// Its id.
+    pub id: Uuid,
+    /// Civil date.
+    pub walked_on: NaiveDate,
+    /// Who walked.
+    pub scout: String,
+    /// Whether it was finished.
+    pub finished: bool,
+    /// The answer.
+    pub now: Answers,
+}
+
+/// A planting's own page.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingPage {
+    /// Today, as the notebook's clock has it.
+    pub today: NaiveDate,
+    /// The planting.
+    pub planting: PlantingRow,
+    /// Its walks, the newest first.
+    pub walks: Vec<WalkBrief>,
+}
+
+/// The answers of a walk: from its heads alone, and with what came before.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Answers {
+    /// From the heads of this walk alone; absent before the first head.
+    pub alone: Option<WholeField>,
+    /// With earlier walks moved forward; absent when there are none, or when
+    /// this walk contradicts them.
+    pub with_history: Option<WholeField>,
+    /// Set when this walk contradicts the earlier ones: how improbable its
+    /// heads are under them, 0-1.
+    pub contradiction: Option<f64>,
+    /// Whether to go on, judged on the better of the two answers.
+    pub advice: Advice,
+}
+
+/// A walk with its stops and heads.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WalkPage {
+    /// Its id.
+    pub id: Uuid,
+    /// Its planting.
+    pub planting: PlantingRow,
+    /// Civil date.
+    pub walked_on: NaiveDate,
+    /// Who walks.
+    pub scout: String,
+    /// Whether it was finished.
+    pub finished: bool,
+    /// In the order walked.
+    pub stops: Vec<StopView>,
+    /// The answer so far.
+    pub now: Answers,
+    /// What `undo` would take back.
+    pub undo: Option<UndoWhat>,
+}
+
+/// A stop of a walk.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct StopView {
+    /// Its id.
+    pub id: Uuid,
+    /// 1, 2, 3...
+    pub number: u32,
+    /// Where, if known.
+    pub place: Option<Place>,
+    /// In the order read.
+    pub heads: Vec<HeadView>,
+}
+
+/// A head of a stop.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct HeadView {
+    /// Its id.
+    pub id: Uuid,
+    /// 1, 2, 3... within the stop.
+    pub number: u32,
+    /// Reading and share.
+    pub head: Head,
+    /// Marks.
+    pub flags: Vec<Flag>,
+    /// Free words.
+    pub note: Option<String>,
+    /// When it was stored.
+    pub recorded_at: DateTime<FixedOffset>,
+    /// Whether it was corrected since.
+    pub corrected: bool,
+}
+
+/// After a head was stored or corrected.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct HeadSaved {
+    /// Of which walk.
+    pub walk: Uuid,
+    /// At which stop.
+    pub stop: Uuid,
+    /// The head as stored.
+    pub head: HeadView,
+    /// The answer with it.
+    pub now: Answers,
+    /// What `undo` would take back.
+    pub undo: Option<UndoWhat>,
+}
+
+/// What an undo would take back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum UndoWhat {
+    /// The last head.
+    Head,
+    /// The last correction.
+    Correction,
+    /// The last removal.
+    Removal,
+    /// The last stop.
+    Stop,
+}
+
+/// Names for the pickers, each sorted.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Names {
+    /// Farms.
+    pub farms: Vec<String>,
+    /// Fields.
+    pub fields: Vec<String>,
+    /// Hybrids.
+    pub hybrids: Vec<String>,
+    /// Scouts.
+    pub scouts: Vec<String>,
+}
+
+/// What a head file holds, and what of it is stored.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct HeadFileReview {
+    /// Good rows.
+    pub heads: u32,
+    /// Walks (planting and date) among them.
+    pub walks: u32,
+    /// Stops among them.
+    pub stops: u32,
+    /// Plantings that the notebook did not have.
+    pub new_plantings: Vec<String>,
+    /// Good rows that the notebook already holds, not stored again.
+    pub already_here: u32,
+    /// Number of rows refused.
+    pub refused: u32,
+    /// The first of the refused rows, at most 100.
+    pub refused_rows: Vec<RefusedRow>,
+}
+
+/// A row that was not used.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct RefusedRow {
+    /// Line of the file, the header being line 1.
+    pub line: u32,
+    /// Why, in one line.
+    pub reason: String,
+}

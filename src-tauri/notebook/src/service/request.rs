@@ -1,0 +1,274 @@
+//! What a face may ask of the notebook.
+
+use chrono::NaiveDate;
+use ripening::{Flag, Head};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+/// One request. Those that change something say so in their doc; their reply
+/// lists what changed, so that a screen redraws only that.
+///
+/// A caller may choose the id of a new thing (UUIDv7). Sending the same
+/// request again with the same id then changes nothing and gives the same
+/// answer, so a retry after a lost reply never stores a head twice.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "op", rename_all = "snake_case")]
+pub enum Request {
+    /// All plantings, the one that most needs a walk first.
+    Plantings,
+    /// One planting with its walks.
+    Planting {
+        /// Which.
+        planting: Uuid,
+    },
+    /// Farms, fields, hybrids and scouts known, for the pickers.
+    Names,
+    /// Changes: makes a planting, and its farm, field and hybrid where new.
+    AddPlanting(NewPlanting),
+    /// Changes: edits the named fields of a planting, the others stay.
+    EditPlanting {
+        /// Which.
+        planting: Uuid,
+        /// The new values.
+        edit: PlantingEdit,
+    },
+    /// Changes: hides a planting and its walks; nothing is erased.
+    RemovePlanting {
+        /// Which.
+        planting: Uuid,
+    },
+    /// Changes: brings back a removed planting.
+    RestorePlanting {
+        /// Which.
+        planting: Uuid,
+    },
+    /// Changes: starts a walk, with its first stop.
+    StartWalk {
+        /// Id chosen by the caller.
+        id: Option<Uuid>,
+        /// Where.
+        planting: Uuid,
+        /// Civil date; today where absent.
+        walked_on: Option<NaiveDate>,
+        /// Who walks; the name in the settings where absent.
+        scout: Option<String>,
+    },
+    /// One walk with its stops and heads.
+    Walk {
+        /// Which.
+        walk: Uuid,
+    },
+    /// Changes: opens the next stop of a walk.
+    AddStop {
+        /// Id chosen by the caller.
+        id: Option<Uuid>,
+        /// Of which walk.
+        walk: Uuid,
+        /// Where, if known.
+        place: Option<Place>,
+    },
+    /// Changes: stores a head at a stop.
+    AddHead {
+        /// Id chosen by the caller.
+        id: Option<Uuid>,
+        /// At which stop.
+        stop: Uuid,
+        /// What was read.
+        head: NewHead,
+    },
+    /// Changes: replaces what a head says; the first reading is kept in the history.
+    CorrectHead {
+        /// Which.
+        head: Uuid,
+        /// What it should say.
+        to: NewHead,
+    },
+    /// Changes: takes a head out; it is kept in the history.
+    RemoveHead {
+        /// Which.
+        head: Uuid,
+    },
+    /// Changes: takes back the last thing done in a walk on this device
+    /// (head, correction, removal, stop). Repeating it goes further back.
+    Undo {
+        /// In which walk.
+        walk: Uuid,
+    },
+    /// Changes: marks a walk as finished.
+    FinishWalk {
+        /// Which.
+        walk: Uuid,
+    },
+    /// Changes: opens a finished walk again.
+    ReopenWalk {
+        /// Which.
+        walk: Uuid,
+    },
+    /// Changes: hides a walk; nothing is erased.
+    RemoveWalk {
+        /// Which.
+        walk: Uuid,
+    },
+    /// Reads a head file without storing anything.
+    ReviewHeadFile {
+        /// The file's text.
+        text: String,
+    },
+    /// Changes: stores the good rows of a head file, all or nothing.
+    ImportHeadFile {
+        /// The file's text.
+        text: String,
+    },
+    /// The settings of this device.
+    Settings,
+    /// Changes: keeps the settings of this device (never exchanged).
+    SaveSettings(Settings),
+}
+
+/// A new planting. Farm, field and hybrid are found by name, made where new.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct NewPlanting {
+    /// Id chosen by the caller.
+    pub id: Option<Uuid>,
+    /// Name that the crew uses, and the key in head files; unique in a notebook.
+    pub name: String,
+    /// Farm, if it has a name.
+    pub farm: Option<String>,
+    /// Field, if it has a name.
+    pub field: Option<String>,
+    /// Hybrid.
+    pub hybrid: Option<String>,
+    /// Planting date.
+    pub planted_on: Option<NaiveDate>,
+    /// What it is grown for.
+    pub purpose: Purpose,
+    /// Its area.
+    pub area: Option<Area>,
+}
+
+/// New values for fields of a planting; absent fields stay as they are.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(default)]
+pub struct PlantingEdit {
+    /// Name.
+    pub name: Option<String>,
+    /// Farm.
+    pub farm: Option<String>,
+    /// Field.
+    pub field: Option<String>,
+    /// Hybrid.
+    pub hybrid: Option<String>,
+    /// Planting date.
+    pub planted_on: Option<NaiveDate>,
+    /// Purpose.
+    pub purpose: Option<Purpose>,
+    /// Area.
+    pub area: Option<Area>,
+}
+
+/// What a planting is grown for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Purpose {
+    /// Dry grain.
+    Grain,
+    /// Whole-plant silage.
+    Silage,
+    /// Seed.
+    Seed,
+}
+
+/// An area, in the unit it was given in.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "unit", content = "size", rename_all = "snake_case")]
+pub enum Area {
+    /// Acres.
+    Acres(f64),
+    /// Hectares.
+    Hectares(f64),
+}
+
+/// What was read on one head.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct NewHead {
+    /// Reading and share.
+    pub head: Head,
+    /// Marks, each at most once.
+    #[serde(default)]
+    pub flags: Vec<Flag>,
+    /// Free words.
+    #[serde(default)]
+    pub note: Option<String>,
+}
+
+/// A position from the device (WGS 84).
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Place {
+    /// Degrees, -90 to 90.
+    pub latitude: f64,
+    /// Degrees, -180 to 180.
+    pub longitude: f64,
+    /// Radius of the device's own 68 % circle, metres, if it said so.
+    pub accuracy_m: Option<f64>,
+}
+
+/// Settings of this device.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Settings {
+    /// Who walks, by default.
+    pub scout: String,
+    /// `en` or `es`.
+    pub language: String,
+    /// Units shown.
+    pub units: Units,
+    /// Mirror the walk screen for the left hand.
+    pub left_hand: bool,
+    /// Colours.
+    pub theme: Theme,
+    /// Level of the bands, 0.5-0.99.
+    pub level: f64,
+    /// Target: probability of the stage, 0.5-0.99.
+    pub target_stage_chance: f64,
+    /// Target: width of the position band, stages.
+    pub target_position_width: f64,
+    /// Minutes to reach one more stop.
+    pub minutes_per_stop: f64,
+    /// Minutes to read one head.
+    pub minutes_per_head: f64,
+    /// Heads usually read at a stop.
+    pub heads_per_stop: u32,
+    /// Whether the squeeze key has been shown once.
+    pub key_seen: bool,
+}
+
+/// Units shown on the screens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Units {
+    /// Degrees F, acres, bushels.
+    Us,
+    /// Degrees C, hectares, tonnes.
+    Metric,
+}
+
+/// Colours of the screens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Theme {
+    /// As the system says.
+    System,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}

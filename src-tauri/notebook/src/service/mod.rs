@@ -3,6 +3,8 @@
 mod answer;
 mod problem;
 mod request;
+#[cfg(feature = "ts")]
+pub mod wire_types;
 
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, HeadFileReview, HeadSaved, HeadView, Names,

@@ -12,7 +12,7 @@ use uuid::Uuid;
 /// request again with the same id then changes nothing and gives the same
 /// answer, so a retry after a lost reply never stores a head twice.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 #[serde(tag = "op", rename_all = "snake_case")]
 pub enum Request {
     /// All plantings, the one that most needs a walk first.
@@ -128,7 +128,7 @@ pub enum Request {
 
 /// A new planting. Farm, field and hybrid are found by name, made where new.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 pub struct NewPlanting {
     /// Id chosen by the caller.
     pub id: Option<Uuid>,
@@ -150,7 +150,7 @@ pub struct NewPlanting {
 
 /// New values for fields of a planting; absent fields stay as they are.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 #[serde(default)]
 pub struct PlantingEdit {
     /// Name.
@@ -195,7 +195,7 @@ pub enum Area {
 
 /// What was read on one head.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 pub struct NewHead {
     /// Reading and share.
     pub head: Head,
@@ -209,7 +209,7 @@ pub struct NewHead {
 
 /// A position from the device (WGS 84).
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 pub struct Place {
     /// Degrees, -90 to 90.
     pub latitude: f64,

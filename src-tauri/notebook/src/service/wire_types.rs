@@ -1,0 +1,20 @@
+//! TypeScript declarations of what crosses between a face and the service.
+
+use std::path::Path;
+
+use ts_rs::{Config, ExportError, TS};
+
+use super::{Problem, Reply, Request};
+
+/// Writes one file a type into `folder`: the request, the reply, the problem
+/// and everything they are made of. Whole numbers are `number` there: none of
+/// them comes near 2^53.
+///
+/// # Errors
+/// When a file cannot be written.
+pub fn export(folder: &Path) -> Result<(), ExportError> {
+    let config = Config::new().with_out_dir(folder).with_large_int("number");
+    Request::export_all(&config)?;
+    Reply::export_all(&config)?;
+    Problem::export_all(&config)
+}

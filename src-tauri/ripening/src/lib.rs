@@ -7,6 +7,7 @@
 
 #![forbid(unsafe_code)]
 
+pub mod air;
 pub mod band;
 pub mod head;
 pub mod stage;

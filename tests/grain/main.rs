@@ -1,0 +1,4 @@
+//! Air, grain, money and harvest against values published or computed elsewhere.
+
+mod equilibrium;
+mod psychrometrics;

@@ -1,7 +1,8 @@
-//! What the whole-system checks share: where the repository lies, and the
-//! program under test.
+//! What the whole-system checks share: where the repository lies, the program
+//! under test, and simulated fields whose truth is known.
 
 pub mod program;
+pub mod simulation;
 
 use std::path::{Path, PathBuf};
 

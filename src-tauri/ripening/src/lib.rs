@@ -10,7 +10,9 @@
 pub mod air;
 pub mod band;
 pub mod head;
+pub mod heat;
 pub mod stage;
+pub mod weather;
 pub mod whole_field;
 
 pub use band::Band;

@@ -1,4 +1,5 @@
 //! Air, grain, money and harvest against values published or computed elsewhere.
 
 mod equilibrium;
+mod money;
 mod psychrometrics;

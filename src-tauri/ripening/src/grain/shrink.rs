@@ -1,0 +1,128 @@
+//! Shrink: what weight and value become when water leaves.
+
+use super::{Formula, GrainError, Quantity, Term, Unit, Worked, in_range};
+
+/// Pounds in a bushel of grain sorghum.
+pub const POUNDS_PER_BUSHEL: f64 = 56.0;
+
+/// Base moisture commonly used for grain sorghum, percent. Not universal: the
+/// buyer's own base is a setting.
+pub const PUBLISHED_BASE: f64 = 14.0;
+
+fn checked(moisture: f64, base: f64) -> Result<(), GrainError> {
+    in_range("moisture", moisture, 0.0, 60.0)?;
+    in_range("base moisture", base, 5.0, 30.0)?;
+    Ok(())
+}
+
+/// Weight at `base` percent moisture per weight at `moisture` percent: below 1
+/// for wet grain, above 1 for grain drier than the base.
+///
+/// # Errors
+/// [`GrainError`] outside 0-60 % or a base outside 5-30 %.
+pub fn dry_share(moisture: f64, base: f64) -> Result<f64, GrainError> {
+    checked(moisture, base)?;
+    Ok((100.0 - moisture) / (100.0 - base))
+}
+
+/// Dollars that a hundredweight fetches at a price for base moisture.
+///
+/// Wet grain: a hundredweight as cut, shrunk to base. Grain drier than the
+/// base: what had been a hundredweight at base moisture, since the buyer pays
+/// for its lower weight as it is. So no moisture is worth more than the price.
+///
+/// # Errors
+/// [`GrainError`] outside 0-60 %, a base outside 5-30 %, a price outside 0-1000.
+pub fn value_per_cwt(moisture: f64, base: f64, price_per_cwt: f64) -> Result<f64, GrainError> {
+    in_range("price per cwt", price_per_cwt, 0.0, 1000.0)?;
+    let share = dry_share(moisture, base)?;
+    Ok(if share > 1.0 {
+        price_per_cwt / share
+    } else {
+        price_per_cwt * share
+    })
+}
+
+/// Pounds at `moisture` percent that hold the dry matter of one bushel (56 lb)
+/// at `base` percent.
+///
+/// # Errors
+/// [`GrainError`] outside 0-60 % or a base outside 5-30 %.
+pub fn pounds_equal_to_a_bushel(moisture: f64, base: f64) -> Result<f64, GrainError> {
+    Ok(POUNDS_PER_BUSHEL / dry_share(moisture, base)?)
+}
+
+/// [`dry_share`] with its numbers.
+///
+/// # Errors
+/// As [`dry_share`].
+pub fn shrink_worked(moisture: f64, base: f64) -> Result<Worked, GrainError> {
+    let share = dry_share(moisture, base)?;
+    Ok(Worked::new(
+        Formula::DryShare,
+        vec![
+            Term::new("M", Quantity::Moisture, moisture, Unit::Percent),
+            Term::new("B", Quantity::BaseMoisture, base, Unit::Percent),
+        ],
+        Term::new("", Quantity::DryShare, share, Unit::Ratio),
+    ))
+}
+
+/// [`value_per_cwt`] with its numbers.
+///
+/// # Errors
+/// As [`value_per_cwt`].
+pub fn value_worked(moisture: f64, base: f64, price_per_cwt: f64) -> Result<Worked, GrainError> {
+    let value = value_per_cwt(moisture, base, price_per_cwt)?;
+    let formula = if moisture < base {
+        Formula::OverDryValue
+    } else {
+        Formula::WetValue
+    };
+    Ok(Worked::new(
+        formula,
+        vec![
+            Term::new(
+                "P",
+                Quantity::GrainPrice,
+                price_per_cwt,
+                Unit::DollarsPerCwt,
+            ),
+            Term::new("M", Quantity::Moisture, moisture, Unit::Percent),
+            Term::new("B", Quantity::BaseMoisture, base, Unit::Percent),
+        ],
+        Term::new("", Quantity::Value, value, Unit::DollarsPerCwt),
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn grain_at_base_is_worth_the_price() {
+        assert_eq!(dry_share(14.0, 14.0), Ok(1.0));
+        assert_eq!(value_per_cwt(14.0, 14.0, 8.5), Ok(8.5));
+    }
+
+    #[test]
+    fn value_falls_on_both_sides_of_the_base() {
+        for step in 1..=60 {
+            let away = f64::from(step) / 10.0;
+            assert!(value_per_cwt(14.0 + away, 14.0, 8.5).unwrap() < 8.5);
+            assert!(value_per_cwt(14.0 - away, 14.0, 8.5).unwrap() < 8.5);
+        }
+    }
+
+    #[test]
+    fn impossible_numbers_are_refused_by_name() {
+        let error = dry_share(f64::NAN, 14.0).unwrap_err();
+        assert!(
+            error
+                .to_string()
+                .starts_with("moisture NaN is out of range")
+        );
+        assert!(dry_share(20.0, 0.0).is_err());
+        assert!(value_per_cwt(20.0, 14.0, -1.0).is_err());
+    }
+}

@@ -13,6 +13,7 @@ pub mod grain;
 pub mod head;
 pub mod heat;
 pub mod stage;
+pub mod stop_plan;
 pub mod weather;
 pub mod whole_field;
 

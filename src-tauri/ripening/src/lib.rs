@@ -12,6 +12,7 @@ pub mod band;
 pub mod grain;
 pub mod head;
 pub mod heat;
+pub mod rollup;
 pub mod stage;
 pub mod stop_plan;
 pub mod weather;

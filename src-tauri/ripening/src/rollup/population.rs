@@ -1,0 +1,160 @@
+//! How the heads of a planting may be spread: the shapes weighed against each
+//! other, and what share of such a population has passed a mark.
+
+use super::normal::{below, below_integral};
+use std::sync::OnceLock;
+
+use super::grid::STEP;
+
+/// A population of heads: most of them around the planting's mean, a part of
+/// them late by a lag (tillers, or plants of a second flush of emergence).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Shape {
+    /// Share of the heads that is late, 0-1.
+    pub(crate) late: f64,
+    /// How late, in steps of the grid.
+    pub(crate) lag: usize,
+    /// Prior probability of this shape.
+    pub(crate) weight: f64,
+}
+
+/// The shapes weighed. Half of the prior says one peak; the other half is
+/// shared among a few to many late heads, half a week to two weeks late.
+pub(crate) const SHAPES: [Shape; 10] = {
+    const fn late(late: f64, lag: usize) -> Shape {
+        Shape {
+            late,
+            lag,
+            weight: 0.5 / 9.0,
+        }
+    }
+    [
+        Shape {
+            late: 0.0,
+            lag: 0,
+            weight: 0.5,
+        },
+        late(0.15, 14),
+        late(0.15, 24),
+        late(0.15, 36),
+        late(0.35, 14),
+        late(0.35, 24),
+        late(0.35, 36),
+        late(0.6, 14),
+        late(0.6, 24),
+        late(0.6, 36),
+    ]
+};
+
+/// Most steps that any shape is late.
+pub(crate) const LONGEST_LAG: usize = 36;
+
+/// Heat from a head's top to its base, as a discrete prior: 4 to 9 days of
+/// bloom along a head at about 24 units a day.
+pub(crate) const SPANS: [(f64, f64); 3] = [(120.0, 0.3), (168.0, 0.4), (224.0, 0.3)];
+
+/// Levels of the whole spread (heads and stops together) that answers are
+/// computed for: equal steps of its logarithm.
+pub(crate) const LEVELS: usize = 27;
+const FIRST_LEVEL: f64 = 18.0;
+const LEVEL_STEP: f64 = 0.125;
+
+fn level_spread(level: usize) -> f64 {
+    FIRST_LEVEL * libm::exp(LEVEL_STEP * level as f64)
+}
+
+/// The level below a whole spread, and the part that goes to the one above.
+pub(crate) fn level_of(spread: f64) -> (usize, f64) {
+    let place = (libm::log(spread / FIRST_LEVEL) / LEVEL_STEP).clamp(0.0, (LEVELS - 1) as f64);
+    let level = (place as usize).min(LEVELS - 2);
+    (level, place - level as f64)
+}
+
+/// Shares at which answers are tabulated: close together towards 0 and 1.
+pub(crate) const EDGES: usize = 160;
+
+/// The share at an edge, 0 at the first and 1 at edge [`EDGES`].
+pub(crate) fn edge(index: usize) -> f64 {
+    0.5 * (1.0 - libm::cos(std::f64::consts::PI * index as f64 / EDGES as f64))
+}
+
+/// The edge at one half.
+pub(crate) const HALF: usize = EDGES / 2;
+
+/// For each population, how far its mean must be past a mark for a given share
+/// of it to have passed the mark.
+pub(crate) struct Passed {
+    values: Vec<f64>,
+}
+
+impl Passed {
+    fn build(share: impl Fn(f64, f64, Shape) -> f64, reach: f64) -> Passed {
+        let mut values = Vec::with_capacity(LEVELS * SHAPES.len() * (EDGES + 1));
+        for level in 0..LEVELS {
+            let spread = level_spread(level);
+            for shape in SHAPES {
+                let lag = shape.lag as f64 * STEP;
+                let from = -5.0 * spread - reach;
+                let step = (lag + 10.0 * spread + 2.0 * reach) / 600.0;
+                let (mut place, mut before) = (from, 0.0);
+                let mut after = share(from + step, spread, shape);
+                for index in 0..=EDGES {
+                    let wanted = edge(index);
+                    while after < wanted && place < from + 600.0 * step {
+                        place += step;
+                        before = after;
+                        after = share(place + step, spread, shape);
+                    }
+                    let part = if after > before {
+                        ((wanted - before) / (after - before)).clamp(0.0, 1.0)
+                    } else {
+                        0.0
+                    };
+                    values.push(place + part * step);
+                }
+            }
+        }
+        Passed { values }
+    }
+
+    /// Distances of one population, by edge.
+    pub(crate) fn of(&self, level: usize, shape: usize) -> &[f64] {
+        let at = (level * SHAPES.len() + shape) * (EDGES + 1);
+        &self.values[at..at + EDGES + 1]
+    }
+}
+
+/// Heads that have passed a mark.
+pub(crate) fn heads_passed() -> &'static Passed {
+    static TABLE: OnceLock<Passed> = OnceLock::new();
+    TABLE.get_or_init(|| Passed::build(share_of_heads, 0.0))
+}
+
+/// Grain (head length) that has passed a mark, for a span by its place in [`SPANS`].
+pub(crate) fn grain_passed(span: usize) -> &'static Passed {
+    static TABLES: [OnceLock<Passed>; SPANS.len()] = [const { OnceLock::new() }; SPANS.len()];
+    let length = SPANS[span].0;
+    TABLES[span].get_or_init(|| {
+        Passed::build(
+            |past, spread, shape| share_of_grain(past, spread, shape, length),
+            0.5 * length,
+        )
+    })
+}
+
+/// Share of heads past a mark that the planting's mean is `past` units past.
+pub(crate) fn share_of_heads(past: f64, spread: f64, shape: Shape) -> f64 {
+    let lag = shape.lag as f64 * STEP;
+    (1.0 - shape.late) * below(past / spread) + shape.late * below((past - lag) / spread)
+}
+
+/// Share of grain past it: kernels lie evenly over the span around a head's age.
+fn share_of_grain(past: f64, spread: f64, shape: Shape, span: f64) -> f64 {
+    let lag = shape.lag as f64 * STEP;
+    let part = |past: f64| {
+        spread / span
+            * (below_integral((past + 0.5 * span) / spread)
+                - below_integral((past - 0.5 * span) / spread))
+    };
+    (1.0 - shape.late) * part(past) + shape.late * part(past - lag)
+}

@@ -1,0 +1,143 @@
+//! What is held of a planting before today's heads are read.
+
+use std::sync::Arc;
+
+use super::grid::{POINTS, Window};
+use super::nodes::{Nodes, lognormal};
+use super::posterior::Posterior;
+
+/// What is held of a planting before today's walk.
+///
+/// Either the weak prior of a planting nobody has walked, or an earlier walk's
+/// [`Posterior`] moved forward by heat ([`Posterior::forward`]).
+#[derive(Clone)]
+pub struct Prior {
+    pub(crate) nodes: Arc<Nodes>,
+    /// Joint probability of row and planting mean over the whole grid; `None`
+    /// for a mean that may lie anywhere.
+    pub(crate) history: Option<Arc<[f64]>>,
+    /// Where the history has its mass.
+    pub(crate) extent: Option<Window>,
+    /// Probability that the history speaks of this planting at all.
+    pub(crate) trust: f64,
+}
+
+/// Probability given to the history after one step forward; the rest is for
+/// what the model cannot foresee (another planting's heads, hail, a mix-up of
+/// hybrids), and lets today's heads speak alone when they contradict it.
+pub(crate) const TRUST: f64 = 0.95;
+
+impl Prior {
+    /// The weak prior before any walk: a mean age anywhere from boot to
+    /// ripeness, a head spread of about 80 heat units, a stop spread of about
+    /// 40, each to a factor of about two.
+    pub fn fresh() -> Prior {
+        Prior::over(Nodes::fresh())
+    }
+
+    /// The weak prior, but told both spreads: lognormal with these medians (heat
+    /// units) and this standard deviation of the logarithm. With a small
+    /// `log_sd` it is the floor that any model of a single walk is measured
+    /// against.
+    pub fn with_spreads(stop: f64, head: f64, log_sd: f64) -> Prior {
+        let step = 1.2 * log_sd.max(1e-3);
+        Prior::over(Arc::new(Nodes::new(
+            lognormal(head, log_sd, step, 5),
+            lognormal(stop, log_sd, step, 5),
+        )))
+    }
+
+    fn over(nodes: Arc<Nodes>) -> Prior {
+        Prior {
+            nodes,
+            history: None,
+            extent: None,
+            trust: 0.0,
+        }
+    }
+
+    /// The same history, believed only to this probability (0-1): 0 forgets it.
+    ///
+    /// For a walk that contradicts its history, `weakened(0.0)` is the fall-back
+    /// to heads alone; see [`super::contradiction`].
+    #[must_use]
+    pub fn weakened(&self, trust: f64) -> Prior {
+        let mut prior = self.clone();
+        prior.trust = if prior.history.is_some() {
+            trust.clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        if prior.trust == 0.0 {
+            prior.history = None;
+            prior.extent = None;
+        }
+        prior
+    }
+
+    /// Whether this prior holds any earlier walk.
+    pub fn has_history(&self) -> bool {
+        self.history.is_some()
+    }
+
+    /// Prior probability of a row and a mean, by its place on the whole grid.
+    pub(crate) fn probability(&self, row: usize, place: usize) -> f64 {
+        let flat = self.nodes.row_weight(row) / POINTS as f64;
+        match &self.history {
+            None => flat,
+            Some(history) => self.trust * history[row * POINTS + place] + (1.0 - self.trust) * flat,
+        }
+    }
+}
+
+/// Heat that a planting received between two walks, in Fahrenheit degree-days
+/// (base 50, upper limit 100).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeatMoved {
+    /// Heat received.
+    pub mean: f64,
+    /// Its standard deviation: small with a weather file, wide without.
+    pub sd: f64,
+}
+
+/// Heat units of a day of which only the date is known: 20 give or take 6, from
+/// a cool autumn day to a hot midsummer one (common practice; the published
+/// examples in the heat-unit tables run from 10 to 35).
+const UNITS_PER_DAY: f64 = 20.0;
+const UNITS_PER_DAY_SD: f64 = 6.0;
+
+impl HeatMoved {
+    /// Heat over this many days without any weather: 20 units a day, with a
+    /// standard deviation of 6 a day for the whole stretch (warm and cool
+    /// spells last, so the days do not average out).
+    pub fn from_days(days: f64) -> HeatMoved {
+        let days = days.max(0.0);
+        HeatMoved {
+            mean: UNITS_PER_DAY * days,
+            sd: UNITS_PER_DAY_SD * days,
+        }
+    }
+}
+
+/// Process noise, as a share of the heat moved: a hybrid's own pace, soil water
+/// and the distance to the weather station.
+pub const PROCESS_NOISE: f64 = 0.08;
+
+impl Posterior {
+    /// Moves what is known of a planting forward by the heat it received, to be
+    /// the prior of its next walk. The mean age moves by `moved.mean`, blurred
+    /// by `moved.sd` and by [`PROCESS_NOISE`] of the heat; spreads, span and
+    /// shape stay. One part in twenty goes to "this history does not apply".
+    pub fn forward(&self, moved: HeatMoved) -> Prior {
+        let noise = PROCESS_NOISE * moved.mean;
+        let sd = (moved.sd * moved.sd + noise * noise)
+            .sqrt()
+            .max(super::grid::STEP);
+        Prior {
+            nodes: self.nodes.clone(),
+            history: Some(self.moved(moved.mean, sd)),
+            extent: Some(self.extent_moved(moved.mean, sd)),
+            trust: TRUST,
+        }
+    }
+}

@@ -1,0 +1,128 @@
+import type { Flag, Reading, Stage, ProblemCode } from '../contract';
+import { inBoth } from './language.svelte';
+
+const stagesEn: Record<Stage, string> = {
+  boot: 'boot',
+  heading: 'heading',
+  half_bloom: 'half bloom',
+  milk: 'milk',
+  soft_dough: 'soft dough',
+  hard_dough: 'hard dough',
+  black_layer: 'black layer',
+};
+
+const stagesEs: Record<Stage, string> = {
+  boot: 'embuche',
+  heading: 'espigado',
+  half_bloom: 'media floración',
+  milk: 'grano lechoso',
+  soft_dough: 'masa blanda',
+  hard_dough: 'masa dura',
+  black_layer: 'capa negra',
+};
+
+const readingsEn: Record<Reading, string> = {
+  boot: 'Boot',
+  emerging: 'Emerging',
+  bloom: 'Bloom',
+  liquid: 'Liquid',
+  pliable: 'Pliable',
+  dented: 'Dented',
+  dark_spot: 'Dark spot',
+};
+
+const readingsEs: Record<Reading, string> = {
+  boot: 'Embuche',
+  emerging: 'Saliendo',
+  bloom: 'En flor',
+  liquid: 'Líquido',
+  pliable: 'Moldeable',
+  dented: 'Se marca',
+  dark_spot: 'Punto oscuro',
+};
+
+const flagsEn: Record<Flag, string> = {
+  moldy: 'Moldy',
+  sheathed: 'Partly sheathed',
+  bird_fed: 'Bird-fed',
+  sterile_florets: 'Sterile florets',
+  lodged_plant: 'Plant lodged',
+};
+
+const flagsEs: Record<Flag, string> = {
+  moldy: 'Con moho',
+  sheathed: 'En parte envainada',
+  bird_fed: 'Comida por aves',
+  sterile_florets: 'Flores estériles',
+  lodged_plant: 'Planta acamada',
+};
+
+const problemsEn: Record<ProblemCode, string> = {
+  bad_input: 'That cannot be used as it is; nothing was stored.',
+  not_found: 'This is not in the notebook any more. Go back and open it again.',
+  conflict: 'The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.',
+  disk_full: 'No room is left on the device. Free some; what was stored before is whole.',
+  unavailable: 'The notebook cannot be reached just now. Try again.',
+  from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',
+  damaged: 'The notebook file is damaged. Do not write to it; restore a backup, or ask for help with the file.',
+  internal: 'Headwalk made a mistake. What was stored before is whole; try again.',
+};
+
+const problemsEs: Record<ProblemCode, string> = {
+  bad_input: 'Así no se puede usar; no se guardó nada.',
+  not_found: 'Esto ya no está en el cuaderno. Vuelva atrás y ábralo de nuevo.',
+  conflict: 'El cuaderno cambió entretanto y esto ya no encaja. Vuelva atrás y mire otra vez; no se guardó nada.',
+  disk_full: 'No queda espacio en el aparato. Libere un poco; lo guardado antes está completo.',
+  unavailable: 'El cuaderno no responde en este momento. Intente de nuevo.',
+  from_newer_app: 'Este cuaderno lo escribió un Headwalk más nuevo. Actualice la aplicación; no se tocó nada.',
+  damaged: 'El archivo del cuaderno está dañado. No escriba en él; recupere una copia o pida ayuda con el archivo.',
+  internal: 'Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.',
+};
+
+/** Words that many screens share. */
+export const common = inBoth(
+  {
+    stage: stagesEn,
+    reading: readingsEn,
+    flag: flagsEn,
+    problem: problemsEn,
+    back: 'Back',
+    done: 'Done',
+    undo: 'Undo',
+    cancel: 'Cancel',
+    tryAgain: 'Try again',
+    close: 'Close',
+    loading: 'Reading the notebook',
+    notSaid: 'not said',
+    nowhere: 'There is no such screen.',
+    toPlantings: 'To the plantings',
+    mainTabs: 'Main screens',
+    tabs: { plantings: 'Plantings', more: 'More' },
+    assumption: 'your assumption',
+    changeAssumption: (what: string, value: string) => `${what}: ${value}, your assumption. Change it`,
+    less: (what: string) => `Less: ${what}`,
+    more: (what: string) => `More: ${what}`,
+  },
+  {
+    stage: stagesEs,
+    reading: readingsEs,
+    flag: flagsEs,
+    problem: problemsEs,
+    back: 'Atrás',
+    done: 'Listo',
+    undo: 'Deshacer',
+    cancel: 'Cancelar',
+    tryAgain: 'Intentar de nuevo',
+    close: 'Cerrar',
+    loading: 'Leyendo el cuaderno',
+    notSaid: 'sin indicar',
+    nowhere: 'No existe esa pantalla.',
+    toPlantings: 'A las siembras',
+    mainTabs: 'Pantallas principales',
+    tabs: { plantings: 'Siembras', more: 'Más' },
+    assumption: 'su supuesto',
+    changeAssumption: (what: string, value: string) => `${what}: ${value}, su supuesto. Cambiarlo`,
+    less: (what: string) => `Menos: ${what}`,
+    more: (what: string) => `Más: ${what}`,
+  },
+);

@@ -1,0 +1,34 @@
+// Numbers, dates and spans of time in the language shown.
+
+import { spoken } from './language.svelte';
+
+/** A number with at most so many decimals. */
+export function number(value: number, decimals = 0): string {
+  return new Intl.NumberFormat(spoken.locale, { maximumFractionDigits: decimals }).format(value);
+}
+
+/** A share (0-1) as whole hundredths, never 0 or 100 unless it is exactly that. */
+export function hundredths(share: number): number {
+  if (share <= 0) return 0;
+  if (share >= 1) return 100;
+  return Math.min(99, Math.max(1, Math.round(share * 100)));
+}
+
+/** A civil date, with its year where that is not this one's. */
+export function date(iso: string, today?: string): string {
+  const sameYear = today !== undefined && iso.slice(0, 4) === today.slice(0, 4);
+  const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', timeZone: 'UTC' };
+  if (!sameYear) parts.year = 'numeric';
+  return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
+}
+
+/** A civil date with its weekday, for headings. */
+export function longDate(iso: string): string {
+  const parts: Intl.DateTimeFormatOptions = { weekday: 'long', day: 'numeric', month: 'long', timeZone: 'UTC' };
+  return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
+}
+
+/** "today", "yesterday", "6 days ago". */
+export function daysAgo(days: number): string {
+  return new Intl.RelativeTimeFormat(spoken.locale, { numeric: 'auto' }).format(-days, 'day');
+}

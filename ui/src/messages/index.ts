@@ -1,0 +1,22 @@
+// Everything the screens say, in the language chosen. `say.walk.finish` in a
+// component follows the language without more ado.
+
+import { common } from './common';
+import { importing } from './importing';
+import { key } from './key';
+import { spoken, type Language } from './language.svelte';
+import { plantings } from './plantings';
+import { settings } from './settings';
+import { stages } from './stages';
+import { walk } from './walk';
+
+const catalogs = { common, importing, key, plantings, settings, stages, walk };
+
+type Catalogs = typeof catalogs;
+type Said = { readonly [Area in keyof Catalogs]: Catalogs[Area][Language] };
+
+export const say: Said = new Proxy({} as Said, {
+  get: (_, area: keyof Catalogs) => catalogs[area][spoken.language],
+});
+
+export { spoken } from './language.svelte';

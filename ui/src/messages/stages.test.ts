@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+
+import { stages } from './stages';
+
+const { en, es } = stages;
+
+describe('shares of heads', () => {
+  it('says tenths, with both ends', () => {
+    expect(en.heads('hard_dough', { low: 0.48, mid: 0.6, high: 0.71 })).toBe(
+      'About six heads in ten are at hard dough (between 48 and 71 in a hundred).',
+    );
+    expect(es.heads('hard_dough', { low: 0.48, mid: 0.6, high: 0.71 })).toBe(
+      'Cerca de seis de cada diez panojas están en masa dura (entre 48 y 71 de cada cien).',
+    );
+  });
+
+  it('keeps the verb with its number', () => {
+    expect(en.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain('About one head in ten is at milk');
+    expect(es.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain('una de cada diez panojas está en grano lechoso');
+  });
+
+  it('does not call next to nothing a tenth, nor next to all ten', () => {
+    expect(en.heads('black_layer', { low: 0, mid: 0.01, high: 0.08 })).toBe(
+      'Hardly any heads are at black layer (between 0 and 8 in a hundred).',
+    );
+    expect(en.heads('half_bloom', { low: 0.93, mid: 0.99, high: 1 })).toBe(
+      'Nearly all heads are in bloom (between 93 and 100 in a hundred).',
+    );
+    expect(en.heads('milk', { low: 0.9, mid: 0.96, high: 0.99 })).toContain('About nine heads in ten');
+  });
+
+  it('never calls a guess certain', () => {
+    expect(en.heads('milk', { low: 0.0004, mid: 0.001, high: 0.9996 })).toContain('between 1 and 99');
+  });
+
+  it('says half as half', () => {
+    expect(en.grain('soft_dough', { low: 0.4, mid: 0.52, high: 0.66 })).toContain('About half of the grain is');
+  });
+});
+
+describe('advice', () => {
+  const more = { stops: 1, heads_per_stop: 5, position_width: 0.437, stage_chance: 0.93, minutes: 7.75, meets_target: true };
+
+  it('says what one more stop buys and what it costs', () => {
+    expect(en.moreStops(more)).toBe('1 more stop of 5 (about 8 min) would narrow the band to 0.4 stages.');
+    expect(es.moreStops({ ...more, stops: 2 })).toContain('2 paradas más de 5 (unos 8 min) estrecharían la banda a 0.4 etapas');
+  });
+});

@@ -1,0 +1,158 @@
+import type { Head, UndoWhat } from '../contract';
+import { common } from './common';
+import { inBoth } from './language.svelte';
+
+function headEn(head: Head): string {
+  const word = common.en.reading[head.reading].toLowerCase();
+  return head.share === null ? word : `${word}, ${head.share} %`;
+}
+
+function headEs(head: Head): string {
+  const word = common.es.reading[head.reading].toLowerCase();
+  return head.share === null ? word : `${word}, ${head.share} %`;
+}
+
+const undoEn: Record<UndoWhat, string> = {
+  head: 'Undo the last head',
+  correction: 'Undo the last correction',
+  removal: 'Undo the last removal',
+  stop: 'Undo the last stop',
+};
+
+const undoEs: Record<UndoWhat, string> = {
+  head: 'Deshacer la última panoja',
+  correction: 'Deshacer la última corrección',
+  removal: 'Deshacer lo último quitado',
+  stop: 'Deshacer la última parada',
+};
+
+const undoneEn: Record<UndoWhat, string> = {
+  head: 'The last head was taken back.',
+  correction: 'The last correction was taken back.',
+  removal: 'The removed head is back.',
+  stop: 'The last stop was taken back.',
+};
+
+const undoneEs: Record<UndoWhat, string> = {
+  head: 'Se deshizo la última panoja.',
+  correction: 'Se deshizo la última corrección.',
+  removal: 'La panoja quitada está de vuelta.',
+  stop: 'Se deshizo la última parada.',
+};
+
+/** The walk screen. */
+export const walk = inBoth(
+  {
+    where: (stop: number, stops: number, heads: number) =>
+      `Stop ${stop} of ${stops} · ${heads} ${heads === 1 ? 'head' : 'heads'} in all`,
+    finish: 'Finish',
+    reopen: 'Reopen',
+    finished: 'This walk is finished. Reopen it to add or change heads.',
+    key: 'Squeeze key',
+    advice: 'What more walking would buy',
+    headsHere: (stop: number) => `Heads of stop ${stop}`,
+    earlierStop: 'Earlier stop',
+    laterStop: 'Later stop',
+    headAt: (number: number, head: Head) => `Head ${number}: ${headEn(head)}`,
+    marked: 'marked',
+    corrected: 'corrected',
+    saving: 'not saved yet',
+    unsaved: 'not saved',
+    share: 'How far down the head',
+    shareValue: (percent: number) => `${percent} percent from the top`,
+    shareNone: 'not said yet',
+    percent: (percent: number) => `${percent} %`,
+    readings: 'What the top of the head shows',
+    explain: (reading: string) => `What is ${reading}?`,
+    hintBoth: 'Slide down the head, then tap what its top shows.',
+    hintShare: 'Now slide down the head to where that ends.',
+    hintReading: 'Now tap what the top shows: that saves it.',
+    sameAgain: (head: Head) => `Same again: ${headEn(head)}`,
+    sameAgainNone: 'Same again',
+    doneEditing: (number: number) => `Done with head ${number}`,
+    editing: (number: number) => `Changing head ${number}: slide or tap, each change is saved.`,
+    undo: undoEn,
+    undone: undoneEn,
+    mark: 'Mark',
+    markTitle: (number: number) => `Mark head ${number}`,
+    note: 'Note on this head',
+    nextStop: 'Next stop',
+    removeHead: 'Remove head',
+    removed: 'The head was removed.',
+    notSaved: (number: number, why: string) => `Head ${number} is not saved. ${why}`,
+    drop: 'Drop it',
+    whichHead: (paces: number, every: number, side: 'left' | 'right') =>
+      `${paces} paces on. Then every ${every === 1 ? '' : `${ordinalEn(every)} `}plant on your ${side}: the head your hand meets first, eyes off it.`,
+    stillUnsaved: 'Some heads are not saved yet. Save or drop them, then finish.',
+    nothingKept: 'No head was read, so no walk was kept.',
+    saved: (head: Head) => `Saved: ${headEn(head)}`,
+    options: 'What more walking is expected to buy',
+    option: (stops: number, heads: number) => `${stops} more ${stops === 1 ? 'stop' : 'stops'} of ${heads}`,
+    optionGains: (width: string, chance: number, minutes: string) =>
+      `band ${width} stages wide, stage ${chance} in a hundred sure, ${minutes} min`,
+    now: (width: string, chance: number) => `Now: band ${width} stages wide, stage ${chance} in a hundred sure.`,
+    meets: 'meets the target',
+    noOptions: 'With no head read there is nothing to reckon from.',
+    restsOn: 'Reckoned with',
+  },
+  {
+    where: (stop: number, stops: number, heads: number) =>
+      `Parada ${stop} de ${stops} · ${heads} ${heads === 1 ? 'panoja' : 'panojas'} en total`,
+    finish: 'Terminar',
+    reopen: 'Reabrir',
+    finished: 'Esta recorrida está terminada. Reábrala para agregar o cambiar panojas.',
+    key: 'Clave del apretón',
+    advice: 'Qué se ganaría con más recorrido',
+    headsHere: (stop: number) => `Panojas de la parada ${stop}`,
+    earlierStop: 'Parada anterior',
+    laterStop: 'Parada siguiente',
+    headAt: (number: number, head: Head) => `Panoja ${number}: ${headEs(head)}`,
+    marked: 'con marca',
+    corrected: 'corregida',
+    saving: 'aún sin guardar',
+    unsaved: 'sin guardar',
+    share: 'Hasta dónde de la panoja',
+    shareValue: (percent: number) => `${percent} por ciento desde la punta`,
+    shareNone: 'aún sin indicar',
+    percent: (percent: number) => `${percent} %`,
+    readings: 'Qué muestra la punta de la panoja',
+    explain: (reading: string) => `¿Qué es ${reading}?`,
+    hintBoth: 'Deslice por la panoja y toque lo que muestra la punta.',
+    hintShare: 'Ahora deslice por la panoja hasta donde termina.',
+    hintReading: 'Ahora toque lo que muestra la punta: así se guarda.',
+    sameAgain: (head: Head) => `Otra igual: ${headEs(head)}`,
+    sameAgainNone: 'Otra igual',
+    doneEditing: (number: number) => `Lista la panoja ${number}`,
+    editing: (number: number) => `Cambiando la panoja ${number}: deslice o toque, cada cambio se guarda.`,
+    undo: undoEs,
+    undone: undoneEs,
+    mark: 'Marcar',
+    markTitle: (number: number) => `Marcar la panoja ${number}`,
+    note: 'Nota sobre esta panoja',
+    nextStop: 'Otra parada',
+    removeHead: 'Quitar panoja',
+    removed: 'Se quitó la panoja.',
+    notSaved: (number: number, why: string) => `La panoja ${number} no está guardada. ${why}`,
+    drop: 'Descartarla',
+    whichHead: (paces: number, every: number, side: 'left' | 'right') =>
+      `${paces} pasos más. Luego una de cada ${every} plantas a su ${side === 'left' ? 'izquierda' : 'derecha'}: la panoja que su mano toque primero, sin mirarla.`,
+    stillUnsaved: 'Hay panojas sin guardar. Guárdelas o descártelas y después termine.',
+    nothingKept: 'No se leyó ninguna panoja, así que no se guardó la recorrida.',
+    saved: (head: Head) => `Guardada: ${headEs(head)}`,
+    options: 'Qué se espera ganar con más recorrido',
+    option: (stops: number, heads: number) =>
+      stops === 1 ? `1 parada más de ${heads}` : `${stops} paradas más de ${heads}`,
+    optionGains: (width: string, chance: number, minutes: string) =>
+      `banda de ${width} etapas, etapa segura en ${chance} de cada cien, ${minutes} min`,
+    now: (width: string, chance: number) => `Ahora: banda de ${width} etapas, etapa segura en ${chance} de cada cien.`,
+    meets: 'cumple la meta',
+    noOptions: 'Sin ninguna panoja leída no hay de dónde calcular.',
+    restsOn: 'Calculado con',
+  },
+);
+
+function ordinalEn(value: number): string {
+  const rule = new Intl.PluralRules('en', { type: 'ordinal' }).select(value);
+  const ending = { one: 'st', two: 'nd', few: 'rd', other: 'th', zero: 'th', many: 'th' }[rule];
+  return `${value}${ending}`;
+}

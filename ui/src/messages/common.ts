@@ -11,6 +11,9 @@ const stagesEn: Record<Stage, string> = {
   black_layer: 'black layer',
 };
 
+// Under the stage line there is room for short words only.
+const marksEn: Record<Stage, string> = stagesEn;
+
 const stagesEs: Record<Stage, string> = {
   boot: 'embuche',
   heading: 'espigado',
@@ -20,6 +23,8 @@ const stagesEs: Record<Stage, string> = {
   hard_dough: 'masa dura',
   black_layer: 'capa negra',
 };
+
+const marksEs: Record<Stage, string> = { ...stagesEs, half_bloom: 'floración', milk: 'lechoso' };
 
 const readingsEn: Record<Reading, string> = {
   boot: 'Boot',
@@ -83,6 +88,7 @@ const problemsEs: Record<ProblemCode, string> = {
 export const common = inBoth(
   {
     stage: stagesEn,
+    mark: marksEn,
     reading: readingsEn,
     flag: flagsEn,
     problem: problemsEn,
@@ -105,6 +111,7 @@ export const common = inBoth(
   },
   {
     stage: stagesEs,
+    mark: marksEs,
     reading: readingsEs,
     flag: flagsEs,
     problem: problemsEs,

@@ -45,7 +45,7 @@ export const plantings = inBoth(
     withHistory: 'With earlier walks',
     alone: 'This walk alone',
     contradiction: (chance: number) =>
-      `This walk does not fit the earlier ones (${chance < 0.001 ? 'less than 1 chance in 1,000' : `about 1 chance in ${number(Math.round(1 / chance))}`}). Was it the right planting? Has hail or a mix of hybrids been at work? The earlier walks were left out of this answer.`,
+      `This walk does not fit the earlier ones (${chance < 0.001 ? 'less than 1 chance in 1,000' : `about 1 chance in ${number(Math.round(1 / chance))}`} that they still hold). Was it the right planting? Has hail or a mix of hybrids been at work? The earlier walks were left out of this answer.`,
     sharesTitle: 'How far the heads are',
     headsTab: 'Heads',
     grainTab: 'Grain',
@@ -124,7 +124,7 @@ export const plantings = inBoth(
     withHistory: 'Con recorridas anteriores',
     alone: 'Solo esta recorrida',
     contradiction: (chance: number) =>
-      `Esta recorrida no concuerda con las anteriores (${chance < 0.001 ? 'menos de 1 probabilidad en 1,000' : `cerca de 1 probabilidad en ${number(Math.round(1 / chance))}`}). ¿Era la siembra correcta? ¿Hubo granizo o mezcla de híbridos? Las recorridas anteriores quedaron fuera de esta respuesta.`,
+      `Esta recorrida no concuerda con las anteriores (${chance < 0.001 ? 'menos de 1 probabilidad en 1,000' : `cerca de 1 probabilidad en ${number(Math.round(1 / chance))}`} de que sigan valiendo). ¿Era la siembra correcta? ¿Hubo granizo o mezcla de híbridos? Las recorridas anteriores quedaron fuera de esta respuesta.`,
     sharesTitle: 'Cuánto avanzaron las panojas',
     headsTab: 'Panojas',
     grainTab: 'Grano',

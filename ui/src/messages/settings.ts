@@ -38,7 +38,7 @@ export const settings = inBoth(
   },
   {
     title: 'Ajustes',
-    scout: 'Su nombre, como quien recorre',
+    scout: 'Su nombre',
     scoutHint: 'acompaña cada recorrida que empieza',
     language: 'Idioma',
     languages: { en: 'English', es: 'Español' },

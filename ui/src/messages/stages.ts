@@ -139,8 +139,8 @@ export const stages = inBoth(
     place: placeEn,
     standing: (now: Standing) =>
       now.kind === 'sure'
-        ? `${capital(en[now.stage])}, ${hundredths(now.chance)} chances in a hundred.`
-        : `${capital(en[now.stage])} ${hundredths(now.chance)}, ${en[now.other]} ${hundredths(now.otherChance)} in a hundred.`,
+        ? `At ${en[now.stage]} (${hundredths(now.chance)} in a hundred).`
+        : `Likely ${en[now.stage]} (${hundredths(now.chance)} in a hundred), else ${en[now.other]} (${hundredths(now.otherChance)}).`,
     vaguest: (stage: Stage, band: Band) =>
       `Not well known: how many heads are ${atEn(stage)}, anything from ${hundredths(band.low)} to ${hundredths(band.high)} in a hundred.`,
     nothingVague: 'Every share below is known to within a fifth.',
@@ -161,8 +161,8 @@ export const stages = inBoth(
     place: placeEs,
     standing: (now: Standing) =>
       now.kind === 'sure'
-        ? `${capital(es[now.stage])}, ${hundredths(now.chance)} de cada cien.`
-        : `${capital(es[now.stage])} ${hundredths(now.chance)}, ${es[now.other]} ${hundredths(now.otherChance)} de cada cien.`,
+        ? `En ${es[now.stage]} (${hundredths(now.chance)} de cada cien).`
+        : `Probable ${es[now.stage]} (${hundredths(now.chance)} de cada cien), si no ${es[now.other]} (${hundredths(now.otherChance)}).`,
     vaguest: (stage: Stage, band: Band) =>
       `No se sabe bien cuántas panojas están ${atEs(stage)}: de ${hundredths(band.low)} a ${hundredths(band.high)} de cada cien.`,
     nothingVague: 'Cada parte de abajo se conoce con un margen de menos de un quinto.',

@@ -80,10 +80,10 @@ export const walk = inBoth(
     removeHead: 'Remove head',
     removed: 'The head was removed.',
     notSaved: (number: number, why: string) => `Head ${number} is not saved. ${why}`,
-    drop: 'Drop it',
+    expected: 'From earlier walks:',
     whichHead: (paces: number, every: number, side: 'left' | 'right') =>
       `${paces} paces on. Then every ${every === 1 ? '' : `${ordinalEn(every)} `}plant on your ${side}: the head your hand meets first, eyes off it.`,
-    stillUnsaved: 'Some heads are not saved yet. Save or drop them, then finish.',
+    stillUnsaved: 'The walk can be finished once all its heads are saved or removed.',
     nothingKept: 'No head was read, so no walk was kept.',
     saved: (head: Head) => `Saved: ${headEn(head)}`,
     options: 'What more walking is expected to buy',
@@ -97,7 +97,7 @@ export const walk = inBoth(
   },
   {
     where: (stop: number, stops: number, heads: number) =>
-      `Parada ${stop} de ${stops} · ${heads} ${heads === 1 ? 'panoja' : 'panojas'} en total`,
+      `Parada ${stop}/${stops} · ${heads} ${heads === 1 ? 'panoja' : 'panojas'}`,
     finish: 'Terminar',
     reopen: 'Reabrir',
     finished: 'Esta recorrida está terminada. Reábrala para agregar o cambiar panojas.',
@@ -123,7 +123,7 @@ export const walk = inBoth(
     sameAgain: (head: Head) => `Otra igual: ${headEs(head)}`,
     sameAgainNone: 'Otra igual',
     doneEditing: (number: number) => `Lista la panoja ${number}`,
-    editing: (number: number) => `Cambiando la panoja ${number}: deslice o toque, cada cambio se guarda.`,
+    editing: (number: number) => `Panoja ${number}: deslice o toque; se guarda al momento.`,
     undo: undoEs,
     undone: undoneEs,
     mark: 'Marcar',
@@ -133,10 +133,10 @@ export const walk = inBoth(
     removeHead: 'Quitar panoja',
     removed: 'Se quitó la panoja.',
     notSaved: (number: number, why: string) => `La panoja ${number} no está guardada. ${why}`,
-    drop: 'Descartarla',
+    expected: 'Por recorridas anteriores:',
     whichHead: (paces: number, every: number, side: 'left' | 'right') =>
       `${paces} pasos más. Luego una de cada ${every} plantas a su ${side === 'left' ? 'izquierda' : 'derecha'}: la panoja que su mano toque primero, sin mirarla.`,
-    stillUnsaved: 'Hay panojas sin guardar. Guárdelas o descártelas y después termine.',
+    stillUnsaved: 'La recorrida se puede terminar cuando todas sus panojas estén guardadas o quitadas.',
     nothingKept: 'No se leyó ninguna panoja, así que no se guardó la recorrida.',
     saved: (head: Head) => `Guardada: ${headEs(head)}`,
     options: 'Qué se espera ganar con más recorrido',

@@ -21,7 +21,7 @@ export interface DrawnKernel {
 }
 
 function halfWidth(part: number): number {
-  return 14 + 42 * Math.sin(Math.PI * (0.05 + 0.9 * part)) ** 0.75;
+  return 7 + 49 * Math.sin(Math.PI * (0.05 + 0.9 * part)) ** 0.75;
 }
 
 /** All kernels, from the top down. */

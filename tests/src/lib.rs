@@ -1,6 +1,8 @@
 //! What the whole-system checks share: where the repository lies, the program
-//! under test, and simulated fields whose truth is known.
+//! under test, notebooks with a set clock, and simulated fields whose truth is
+//! known.
 
+pub mod devices;
 pub mod program;
 pub mod simulation;
 

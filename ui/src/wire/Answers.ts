@@ -12,12 +12,13 @@ export type Answers = {
 alone: WholeField | null, 
 /**
  * With earlier walks moved forward; absent when there are none, or when
- * this walk contradicts them.
+ * this walk contradicts them. Before the first head: what they lead to
+ * expect today.
  */
 with_history: WholeField | null, 
 /**
- * Set when this walk contradicts the earlier ones: how improbable its
- * heads are under them, 0-1.
+ * Set when this walk contradicts the earlier ones: the probability, 0-1,
+ * that they still apply to the planting these heads came from.
  */
 contradiction: number | null, 
 /**

@@ -91,6 +91,11 @@ to: NewHead, } | { "op": "remove_head",
  */
 head: string, } | { "op": "undo", 
 /**
+ * Id of this request, chosen by the caller: sent again, it does not
+ * go a second step back.
+ */
+id?: string | null, 
+/**
  * In which walk.
  */
 walk: string, } | { "op": "finish_walk", 

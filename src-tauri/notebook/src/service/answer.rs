@@ -183,10 +183,11 @@ pub struct Answers {
     /// From the heads of this walk alone; absent before the first head.
     pub alone: Option<WholeField>,
     /// With earlier walks moved forward; absent when there are none, or when
-    /// this walk contradicts them.
+    /// this walk contradicts them. Before the first head: what they lead to
+    /// expect today.
     pub with_history: Option<WholeField>,
-    /// Set when this walk contradicts the earlier ones: how improbable its
-    /// heads are under them, 0-1.
+    /// Set when this walk contradicts the earlier ones: the probability, 0-1,
+    /// that they still apply to the planting these heads came from.
     pub contradiction: Option<f64>,
     /// Whether to go on, judged on the better of the two answers.
     pub advice: Advice,

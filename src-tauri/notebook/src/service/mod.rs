@@ -1,8 +1,18 @@
 //! Requests in, answers out, and what changed.
 
 mod answer;
+mod answers;
+mod checks;
+mod due;
+mod files;
+mod heads;
+mod history;
+mod plantings;
 mod problem;
 mod request;
+mod settings;
+mod undo;
+mod walks;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
@@ -10,7 +20,134 @@ pub use answer::{
     Answer, Answers, Changed, Due, DueReason, HeadFileReview, HeadSaved, HeadView, Names,
     PlantingPage, PlantingRow, RefusedRow, Reply, StopView, UndoWhat, WalkBrief, WalkPage,
 };
+pub use files::{FileImport, Keep, import_heads};
 pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
 };
+
+use crate::apply::Touched;
+use crate::views;
+use crate::{Notebook, StoreError};
+use answers::KeptAnswers;
+
+/// The one service that every face calls, over one notebook.
+///
+/// A request that changes something is on the disk before it is answered.
+pub struct Service {
+    notebook: Notebook,
+    kept: KeptAnswers,
+    /// SQLite's count of other processes' commits, when last asked.
+    data_version: i64,
+}
+
+impl Service {
+    /// A service over an open notebook.
+    ///
+    /// # Errors
+    /// When the notebook cannot be read.
+    pub fn new(notebook: Notebook) -> Result<Service, Problem> {
+        let data_version = data_version(&notebook)?;
+        Ok(Service {
+            notebook,
+            kept: KeptAnswers::default(),
+            data_version,
+        })
+    }
+
+    /// The notebook, to read its log.
+    pub fn notebook(&self) -> &Notebook {
+        &self.notebook
+    }
+
+    /// Works on the notebook beside the requests (exchange, rebuild); answers
+    /// kept in memory are dropped.
+    pub fn with_notebook<T>(&mut self, work: impl FnOnce(&mut Notebook) -> T) -> T {
+        self.kept = KeptAnswers::default();
+        work(&mut self.notebook)
+    }
+
+    /// Carries out a request.
+    ///
+    /// # Errors
+    /// A [`Problem`]; nothing was stored then.
+    pub fn call(&mut self, request: Request) -> Result<Reply, Problem> {
+        self.notice_other_writers()?;
+        match request {
+            Request::Plantings => self.plantings(),
+            Request::Planting { planting } => self.planting(planting),
+            Request::Names => {
+                let names = views::names::names(self.notebook.db())?;
+                Ok(read_only(Answer::Names(names)))
+            }
+            Request::AddPlanting(new) => self.add_planting(new),
+            Request::EditPlanting { planting, edit } => self.edit_planting(planting, edit),
+            Request::RemovePlanting { planting } => self.remove_planting(planting),
+            Request::RestorePlanting { planting } => self.restore_planting(planting),
+            Request::StartWalk {
+                id,
+                planting,
+                walked_on,
+                scout,
+            } => self.start_walk(id, planting, walked_on, scout),
+            Request::Walk { walk } => self.walk(walk),
+            Request::AddStop { id, walk, place } => self.add_stop(id, walk, place),
+            Request::AddHead { id, stop, head } => self.add_head(id, stop, head),
+            Request::CorrectHead { head, to } => self.correct_head(head, to),
+            Request::RemoveHead { head } => self.remove_head(head),
+            Request::Undo { id, walk } => self.undo(id, walk),
+            Request::FinishWalk { walk } => self.finish_walk(walk, true),
+            Request::ReopenWalk { walk } => self.finish_walk(walk, false),
+            Request::RemoveWalk { walk } => self.remove_walk(walk),
+            Request::ReviewHeadFile { text } => self.head_file(&text, Keep::Nothing),
+            Request::ImportHeadFile { text } => self.head_file(&text, Keep::GoodRows),
+            Request::Settings => {
+                let settings = settings::read(self.notebook.db())?;
+                Ok(read_only(Answer::Settings(settings)))
+            }
+            Request::SaveSettings(settings) => self.save_settings(settings),
+        }
+    }
+
+    fn notice_other_writers(&mut self) -> Result<(), Problem> {
+        let now = data_version(&self.notebook)?;
+        if now != self.data_version {
+            self.data_version = now;
+            self.kept = KeptAnswers::default();
+        }
+        Ok(())
+    }
+
+    /// What a change means for the screens, and for the answers kept.
+    fn changed(&mut self, touched: &Touched) -> Result<Vec<Changed>, Problem> {
+        let mut plantings = touched.plantings.clone();
+        for walk in &touched.walks {
+            if let Some(walk) = views::walks::walk(self.notebook.db(), *walk)? {
+                plantings.insert(walk.planting);
+            }
+        }
+        self.kept.forget(&plantings, &touched.walks);
+        let mut changed: Vec<Changed> = plantings.into_iter().map(Changed::Planting).collect();
+        changed.extend(touched.walks.iter().copied().map(Changed::Walk));
+        if touched.names {
+            changed.push(Changed::Names);
+        }
+        Ok(changed)
+    }
+}
+
+/// An answer to a request that changed nothing.
+fn read_only(answer: Answer) -> Reply {
+    Reply {
+        answer,
+        changed: Vec::new(),
+    }
+}
+
+fn data_version(notebook: &Notebook) -> Result<i64, Problem> {
+    Ok(notebook
+        .db()
+        .prepare_cached("PRAGMA data_version")
+        .and_then(|mut statement| statement.query_row([], |row| row.get(0)))
+        .map_err(StoreError::from)?)
+}

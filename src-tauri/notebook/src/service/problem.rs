@@ -1,6 +1,11 @@
 //! What a face is told when a request cannot be carried out.
 
+use rusqlite::ErrorCode;
 use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use crate::error::StoreError;
+use crate::head_file::HeadFileError;
 
 /// The few kinds of trouble a face can act on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -26,11 +31,105 @@ pub enum ProblemCode {
 }
 
 /// One clear line: what, where, what to do.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Error, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[error("{message}")]
 pub struct Problem {
     /// Kind of trouble; the screens have words for each in every language.
     pub code: ProblemCode,
     /// What and where, in English, for the log and the command line.
     pub message: String,
+}
+
+impl Problem {
+    /// The input cannot be used.
+    pub fn bad_input(message: impl Into<String>) -> Problem {
+        Problem {
+            code: ProblemCode::BadInput,
+            message: message.into(),
+        }
+    }
+
+    /// The thing named is not there (any more).
+    pub fn not_found(what: &str) -> Problem {
+        Problem {
+            code: ProblemCode::NotFound,
+            message: format!("this {what} is not in the notebook (any more): go back to the list"),
+        }
+    }
+
+    /// The request does not fit what is stored.
+    pub fn conflict(message: impl Into<String>) -> Problem {
+        Problem {
+            code: ProblemCode::Conflict,
+            message: message.into(),
+        }
+    }
+}
+
+/// The one place where trouble of the store gets its code.
+impl From<StoreError> for Problem {
+    fn from(error: StoreError) -> Problem {
+        let (code, message) = match &error {
+            StoreError::Sqlite(sqlite) => return of_sqlite(sqlite),
+            StoreError::Migration(rusqlite_migration::Error::RusqliteError { err, .. }) => {
+                return of_sqlite(err);
+            }
+            StoreError::FromNewerApp { .. } => (ProblemCode::FromNewerApp, error.to_string()),
+            StoreError::NotANotebook | StoreError::Unwritable(_) => {
+                (ProblemCode::BadInput, error.to_string())
+            }
+            StoreError::Damaged(_) => (ProblemCode::Damaged, error.to_string()),
+            StoreError::Migration(_) | StoreError::Json(_) | StoreError::Randomness(_) => {
+                (ProblemCode::Internal, error.to_string())
+            }
+        };
+        Problem { code, message }
+    }
+}
+
+impl From<rusqlite::Error> for Problem {
+    fn from(error: rusqlite::Error) -> Problem {
+        of_sqlite(&error)
+    }
+}
+
+impl From<HeadFileError> for Problem {
+    fn from(error: HeadFileError) -> Problem {
+        Problem::bad_input(error.to_string())
+    }
+}
+
+fn of_sqlite(error: &rusqlite::Error) -> Problem {
+    let (code, words) = match error.sqlite_error_code() {
+        Some(ErrorCode::DiskFull) => (
+            ProblemCode::DiskFull,
+            "the device is full: nothing of this was stored, make room and try again",
+        ),
+        Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => (
+            ProblemCode::Unavailable,
+            "the notebook is in use by another program: try again",
+        ),
+        Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => (
+            ProblemCode::Unavailable,
+            "the notebook may not be written to: check the rights of its file and folder",
+        ),
+        Some(ErrorCode::CannotOpen) => (
+            ProblemCode::Unavailable,
+            "the notebook cannot be opened: check that its folder exists and may be written to",
+        ),
+        Some(ErrorCode::SystemIoFailure) => (
+            ProblemCode::Unavailable,
+            "the device failed to read or write the notebook: nothing of this was stored, try again",
+        ),
+        Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => (
+            ProblemCode::Damaged,
+            "the notebook is damaged: go back to a backup",
+        ),
+        _ => (ProblemCode::Internal, "the notebook failed"),
+    };
+    Problem {
+        code,
+        message: format!("{words} ({error})"),
+    }
 }

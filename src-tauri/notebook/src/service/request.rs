@@ -92,6 +92,9 @@ pub enum Request {
     /// Changes: takes back the last thing done in a walk on this device
     /// (head, correction, removal, stop). Repeating it goes further back.
     Undo {
+        /// Id of this request, chosen by the caller: sent again, it does not
+        /// go a second step back.
+        id: Option<Uuid>,
         /// In which walk.
         walk: Uuid,
     },

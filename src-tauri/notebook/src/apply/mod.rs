@@ -1,0 +1,155 @@
+//! From a change to the views.
+//!
+//! [`apply`] depends on nothing but the change and the views, and the order in
+//! which changes are applied makes no difference to the outcome: each fact
+//! either adds a row under its own key, or competes for a place by its stamp.
+
+mod heads;
+mod shared;
+mod tables;
+mod walks;
+
+use std::collections::BTreeSet;
+
+use rusqlite::{Connection, params};
+use uuid::Uuid;
+
+use crate::error::StoreError;
+use crate::fact::{Body, Fact, Row};
+use crate::log::{Change, each_in_order};
+
+pub(crate) use tables::digest;
+
+/// Version of this code's reading of the log. Raised when the same log would
+/// give other views; a notebook of an older version rebuilds them once.
+pub(crate) const VIEWS: i64 = 1;
+
+/// What a change touched.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Touched {
+    /// Plantings whose row changed.
+    pub plantings: BTreeSet<Uuid>,
+    /// Walks whose row, stops or heads changed.
+    pub walks: BTreeSet<Uuid>,
+    /// Whether farms, fields or hybrids changed.
+    pub names: bool,
+}
+
+impl Touched {
+    /// Adds what another change touched.
+    pub fn join(&mut self, other: Touched) {
+        self.plantings.extend(other.plantings);
+        self.walks.extend(other.walks);
+        self.names |= other.names;
+    }
+}
+
+/// Brings the views up to date with one change, within the caller's transaction.
+pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Touched, StoreError> {
+    let mut touched = Touched::default();
+    let mut spoken_of = BTreeSet::new();
+    for fact in &body.facts {
+        match fact {
+            Fact::Set {
+                row,
+                id,
+                walk,
+                to,
+                replaces,
+            } => {
+                shared::set(db, change.stamp(), *row, *id, to, replaces)?;
+                match row {
+                    Row::Planting => {
+                        touched.plantings.insert(*id);
+                    }
+                    Row::Walk => {
+                        touched.walks.insert(*id);
+                    }
+                    Row::Stop => touched.walks.extend(*walk),
+                    Row::Farm | Row::Field | Row::Hybrid => touched.names = true,
+                }
+                spoken_of.insert(walk.unwrap_or(*id));
+            }
+            Fact::Walk {
+                id,
+                planting,
+                walked_on,
+                scout,
+                finished,
+            } => {
+                let made = walks::Made {
+                    id: *id,
+                    planting: *planting,
+                    walked_on: *walked_on,
+                    scout,
+                    finished: *finished,
+                };
+                walks::walk(db, change.stamp(), &made)?;
+                touched.walks.insert(*id);
+                spoken_of.insert(*id);
+            }
+            Fact::Stop {
+                id,
+                walk,
+                number,
+                label,
+                place,
+            } => {
+                walks::stop(
+                    db,
+                    change.stamp(),
+                    *id,
+                    *walk,
+                    *number,
+                    label.as_deref(),
+                    place.as_ref(),
+                )?;
+                touched.walks.insert(*walk);
+                spoken_of.insert(*walk);
+            }
+            Fact::Heads { walk, stop, heads } => {
+                for (place, head) in heads.iter().enumerate() {
+                    heads::read(db, change, *stop, place, head)?;
+                }
+                touched.walks.insert(*walk);
+                spoken_of.insert(*walk);
+            }
+            Fact::Correct {
+                walk,
+                head,
+                to,
+                as_first_read,
+                ..
+            } => {
+                heads::correct(db, change.stamp(), *head, to, !as_first_read)?;
+                touched.walks.insert(*walk);
+                spoken_of.insert(*walk);
+            }
+            Fact::Remove {
+                walk,
+                head,
+                removed,
+            } => {
+                heads::remove(db, change.stamp(), *head, *removed)?;
+                touched.walks.insert(*walk);
+                spoken_of.insert(*walk);
+            }
+        }
+    }
+    let mut statement =
+        db.prepare_cached("INSERT OR IGNORE INTO spoken_of (id, device, seq) VALUES (?1, ?2, ?3)")?;
+    for id in spoken_of {
+        statement.execute(params![id, change.device, change.seq])?;
+    }
+    Ok(touched)
+}
+
+/// Empties the views and fills them from the log, within the caller's transaction.
+pub(crate) fn rebuild(db: &Connection) -> Result<(), StoreError> {
+    tables::empty(db)?;
+    each_in_order(db, |change| {
+        apply(db, change, &Body::read(&change.body)).map(|_| ())
+    })?;
+    db.execute("UPDATE this_device SET views = ?1", [VIEWS])?;
+    Ok(())
+}

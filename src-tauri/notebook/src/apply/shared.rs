@@ -1,0 +1,161 @@
+//! Rows that are edited field by field: for each field the latest value
+//! stands, and every other one is kept.
+
+use std::collections::BTreeMap;
+
+use rusqlite::types::ToSql;
+use rusqlite::{Connection, OptionalExtension, params};
+use serde_json::Value;
+use uuid::Uuid;
+
+use crate::error::StoreError;
+use crate::fact::{Row, Told};
+use crate::log::Stamp;
+use crate::service::{Area, Place, Purpose};
+
+/// Values were given to fields of a row.
+pub(super) fn set(
+    db: &Connection,
+    stamp: Stamp,
+    row: Row,
+    id: Uuid,
+    to: &BTreeMap<String, Value>,
+    replaces: &BTreeMap<String, Vec<Told>>,
+) -> Result<(), StoreError> {
+    db.prepare_cached(match row {
+        Row::Farm => "INSERT OR IGNORE INTO farm (id) VALUES (?1)",
+        Row::Field => "INSERT OR IGNORE INTO field (id) VALUES (?1)",
+        Row::Hybrid => "INSERT OR IGNORE INTO hybrid (id) VALUES (?1)",
+        Row::Planting => "INSERT OR IGNORE INTO planting (id) VALUES (?1)",
+        Row::Walk => "INSERT OR IGNORE INTO walk (id) VALUES (?1)",
+        Row::Stop => "INSERT OR IGNORE INTO stop (id) VALUES (?1)",
+    })?
+    .execute([id])?;
+    for (field, value) in to {
+        let none = Vec::new();
+        let replaced = serde_json::to_string(replaces.get(field).unwrap_or(&none))?;
+        db.prepare_cached(
+            "INSERT OR REPLACE INTO field_value (id, field, hlc, device, seq, value, replaces)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        )?
+        .execute(params![
+            id,
+            field,
+            stamp.hlc.number(),
+            stamp.device,
+            stamp.seq,
+            serde_json::to_string(value)?,
+            replaced
+        ])?;
+        let stands: Option<String> = db
+            .prepare_cached(
+                "SELECT value FROM field_value WHERE id = ?1 AND field = ?2
+                 ORDER BY hlc DESC, device DESC, seq DESC LIMIT 1",
+            )?
+            .query_row(params![id, field], |row| row.get(0))
+            .optional()?;
+        if let Some(stands) = stands {
+            show(db, row, id, field, &serde_json::from_str(&stands)?)?;
+        }
+    }
+    Ok(())
+}
+
+/// Lays the values that stand over a row whose making has just arrived.
+pub(super) fn lay_over(db: &Connection, row: Row, id: Uuid) -> Result<(), StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT field, value FROM field_value WHERE id = ?1 ORDER BY field, hlc, device, seq",
+    )?;
+    let values = statement
+        .query_map([id], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<Result<Vec<(String, String)>, _>>()?;
+    // The later of a field's values comes later and stands.
+    for (field, value) in values {
+        show(db, row, id, &field, &serde_json::from_str(&value)?)?;
+    }
+    Ok(())
+}
+
+/// Puts a value into the row's column. A field that this version does not know
+/// stays in `field_value` alone; a value that cannot be is shown as none.
+fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Result<(), StoreError> {
+    let text = || value.as_str().map(str::to_owned);
+    let flag = || value.as_bool().unwrap_or(false);
+    let other = || value.as_str().and_then(|text| Uuid::try_parse(text).ok());
+    let date = || {
+        value
+            .as_str()
+            .and_then(|text| text.parse::<chrono::NaiveDate>().ok())
+    };
+    let one = |sql: &str, value: &dyn ToSql| -> Result<(), StoreError> {
+        db.prepare_cached(sql)?.execute(params![id, value])?;
+        Ok(())
+    };
+    match (row, field) {
+        (Row::Farm, "name") => one("UPDATE farm SET name = ?2 WHERE id = ?1", &text()),
+        (Row::Farm, "removed") => one("UPDATE farm SET removed = ?2 WHERE id = ?1", &flag()),
+        (Row::Field, "name") => one("UPDATE field SET name = ?2 WHERE id = ?1", &text()),
+        (Row::Field, "farm") => one("UPDATE field SET farm = ?2 WHERE id = ?1", &other()),
+        (Row::Field, "removed") => one("UPDATE field SET removed = ?2 WHERE id = ?1", &flag()),
+        (Row::Hybrid, "name") => one("UPDATE hybrid SET name = ?2 WHERE id = ?1", &text()),
+        (Row::Hybrid, "removed") => one("UPDATE hybrid SET removed = ?2 WHERE id = ?1", &flag()),
+        (Row::Planting, "name") => one("UPDATE planting SET name = ?2 WHERE id = ?1", &text()),
+        (Row::Planting, "farm") => one("UPDATE planting SET farm = ?2 WHERE id = ?1", &other()),
+        (Row::Planting, "field") => one("UPDATE planting SET field = ?2 WHERE id = ?1", &other()),
+        (Row::Planting, "hybrid") => one("UPDATE planting SET hybrid = ?2 WHERE id = ?1", &other()),
+        (Row::Planting, "planted_on") => {
+            one("UPDATE planting SET planted_on = ?2 WHERE id = ?1", &date())
+        }
+        (Row::Planting, "half_bloom_on") => one(
+            "UPDATE planting SET half_bloom_on = ?2 WHERE id = ?1",
+            &date(),
+        ),
+        (Row::Planting, "purpose") => {
+            let purpose = serde_json::from_value::<Purpose>(value.clone()).ok();
+            one(
+                "UPDATE planting SET purpose = ?2 WHERE id = ?1",
+                &purpose.and_then(|_| text()),
+            )
+        }
+        (Row::Planting, "area") => {
+            let (size, unit) = match serde_json::from_value::<Area>(value.clone()).ok() {
+                Some(Area::Acres(size)) => (Some(size), Some("acres")),
+                Some(Area::Hectares(size)) => (Some(size), Some("hectares")),
+                None => (None, None),
+            };
+            db.prepare_cached("UPDATE planting SET area_size = ?2, area_unit = ?3 WHERE id = ?1")?
+                .execute(params![id, size, unit])?;
+            Ok(())
+        }
+        (Row::Planting, "station") => {
+            one("UPDATE planting SET station = ?2 WHERE id = ?1", &text())
+        }
+        (Row::Planting, "removed") => {
+            one("UPDATE planting SET removed = ?2 WHERE id = ?1", &flag())
+        }
+        (Row::Walk, "planting") => one("UPDATE walk SET planting = ?2 WHERE id = ?1", &other()),
+        (Row::Walk, "walked_on") => one("UPDATE walk SET walked_on = ?2 WHERE id = ?1", &date()),
+        (Row::Walk, "scout") => one("UPDATE walk SET scout = ?2 WHERE id = ?1", &text()),
+        (Row::Walk, "finished") => one("UPDATE walk SET finished = ?2 WHERE id = ?1", &flag()),
+        (Row::Walk, "removed") => one("UPDATE walk SET removed = ?2 WHERE id = ?1", &flag()),
+        (Row::Stop, "number") => {
+            let number = value.as_u64().and_then(|number| u32::try_from(number).ok());
+            one("UPDATE stop SET number = ?2 WHERE id = ?1", &number)
+        }
+        (Row::Stop, "place") => {
+            let place = serde_json::from_value::<Place>(value.clone()).ok();
+            db.prepare_cached(
+                "UPDATE stop SET latitude = ?2, longitude = ?3, accuracy_m = ?4 WHERE id = ?1",
+            )?
+            .execute(params![
+                id,
+                place.map(|place| place.latitude),
+                place.map(|place| place.longitude),
+                place.and_then(|place| place.accuracy_m)
+            ])?;
+            Ok(())
+        }
+        (Row::Stop, "removed") => one("UPDATE stop SET removed = ?2 WHERE id = ?1", &flag()),
+        _ => Ok(()),
+    }
+}

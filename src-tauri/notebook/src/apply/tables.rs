@@ -1,0 +1,62 @@
+//! The view tables as a whole: emptying and comparing them.
+
+use rusqlite::Connection;
+use rusqlite::types::ValueRef;
+use sha2::{Digest as _, Sha256};
+
+use crate::error::StoreError;
+use crate::log::Digest;
+
+/// Every view with the columns that order its rows.
+const VIEWS: [(&str, &str); 9] = [
+    ("field_value", "id, field, hlc, device, seq"),
+    ("farm", "id"),
+    ("field", "id"),
+    ("hybrid", "id"),
+    ("planting", "id"),
+    ("walk", "id"),
+    ("stop", "id"),
+    ("head", "id"),
+    ("spoken_of", "id, device, seq"),
+];
+
+/// Empties them.
+pub(super) fn empty(db: &Connection) -> Result<(), StoreError> {
+    for (table, _) in VIEWS {
+        db.execute(&format!("DELETE FROM {table}"), [])?;
+    }
+    Ok(())
+}
+
+/// SHA-256 over every row of every view, in order: two notebooks with the same
+/// log have the same.
+pub(crate) fn digest(db: &Connection) -> Result<Digest, StoreError> {
+    let mut hash = Sha256::new();
+    for (table, order) in VIEWS {
+        let mut statement = db.prepare(&format!("SELECT * FROM {table} ORDER BY {order}"))?;
+        let columns = statement.column_count();
+        hash.update(table.as_bytes());
+        let mut rows = statement.query([])?;
+        while let Some(row) = rows.next()? {
+            for column in 0..columns {
+                match row.get_ref(column)? {
+                    ValueRef::Null => hash.update([0]),
+                    ValueRef::Integer(number) => {
+                        hash.update([1]);
+                        hash.update(number.to_be_bytes());
+                    }
+                    ValueRef::Real(number) => {
+                        hash.update([2]);
+                        hash.update(number.to_bits().to_be_bytes());
+                    }
+                    ValueRef::Text(bytes) | ValueRef::Blob(bytes) => {
+                        hash.update([3]);
+                        hash.update((bytes.len() as u64).to_be_bytes());
+                        hash.update(bytes);
+                    }
+                }
+            }
+        }
+    }
+    Ok(hash.finalize().into())
+}

@@ -1,0 +1,85 @@
+//! What can go wrong in the store.
+
+use thiserror::Error;
+use uuid::Uuid;
+
+/// Trouble with the notebook file or what it stands on.
+#[derive(Debug, Error)]
+pub enum StoreError {
+    /// SQLite refused.
+    #[error("{0}")]
+    Sqlite(#[from] rusqlite::Error),
+    /// The schema could not be brought up to date.
+    #[error("the notebook's tables could not be brought up to date: {0}")]
+    Migration(#[from] rusqlite_migration::Error),
+    /// Written by a newer version of the app.
+    #[error(
+        "the notebook has schema {found}, this version of Headwalk knows up to {known}: use the newer version"
+    )]
+    FromNewerApp {
+        /// In the file.
+        found: i64,
+        /// The newest this version knows.
+        known: i64,
+    },
+    /// An SQLite file of something else.
+    #[error("the file is no Headwalk notebook: give the path of a notebook, or of a new file")]
+    NotANotebook,
+    /// What is stored does not hold together.
+    #[error("the notebook is damaged: {0}")]
+    Damaged(String),
+    /// A change could not be written as JSON.
+    #[error("a change could not be written: {0}")]
+    Json(#[from] serde_json::Error),
+    /// A change of ours is not a possible one (too long, for instance).
+    #[error("the change cannot be stored: {0}")]
+    Unwritable(&'static str),
+    /// No random bytes to be had.
+    #[error("the system gives no random numbers: {0}")]
+    Randomness(String),
+}
+
+/// Why a page of another device's changes was refused. Nothing of the page is
+/// stored then.
+#[derive(Debug, Error)]
+pub enum IngestError {
+    /// A number is missing before this one.
+    #[error("change {got} of device {device} came before change {expected}")]
+    Gap {
+        /// Whose series.
+        device: Uuid,
+        /// The next number that fits.
+        expected: u64,
+        /// The number that came.
+        got: u64,
+    },
+    /// The number is taken by other content: the device was copied or set back.
+    #[error("change {seq} of device {device} differs from the one already here")]
+    Fork {
+        /// Whose series.
+        device: Uuid,
+        /// The number.
+        seq: u64,
+        /// Whether the series is this device's own; it then takes a new id.
+        own: bool,
+    },
+    /// Not a possible change.
+    #[error("change {seq} of device {device} is malformed: {reason}")]
+    Malformed {
+        /// Whose series.
+        device: Uuid,
+        /// The number.
+        seq: u64,
+        /// What is wrong.
+        reason: &'static str,
+    },
+    /// The store failed.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+}
+
+impl From<rusqlite::Error> for IngestError {
+    fn from(error: rusqlite::Error) -> Self {
+        IngestError::Store(error.into())
+    }
+}

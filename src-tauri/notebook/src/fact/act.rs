@@ -1,0 +1,31 @@
+//! What a person did, as the kind of a change: for the history and for undo.
+//! What a change *means* is in its facts.
+
+/// A planting was made (and its farm, field and hybrid where new).
+pub const PLANTING_ADDED: &str = "planting_added";
+/// Fields of a planting were edited.
+pub const PLANTING_EDITED: &str = "planting_edited";
+/// A planting was hidden.
+pub const PLANTING_REMOVED: &str = "planting_removed";
+/// A planting was brought back.
+pub const PLANTING_RESTORED: &str = "planting_restored";
+/// A walk was begun, with its first stop.
+pub const WALK_STARTED: &str = "walk_started";
+/// A walk was marked as finished.
+pub const WALK_FINISHED: &str = "walk_finished";
+/// A finished walk was opened again.
+pub const WALK_REOPENED: &str = "walk_reopened";
+/// A walk was hidden.
+pub const WALK_REMOVED: &str = "walk_removed";
+/// The next stop was opened.
+pub const STOP_ADDED: &str = "stop_added";
+/// A head was read.
+pub const HEAD_READ: &str = "head_read";
+/// A head was corrected.
+pub const HEAD_CORRECTED: &str = "head_corrected";
+/// A head was taken out.
+pub const HEAD_REMOVED: &str = "head_removed";
+/// Something in a walk was taken back.
+pub const UNDONE: &str = "undone";
+/// Rows of a file were stored.
+pub const FILE_IMPORTED: &str = "file_imported";

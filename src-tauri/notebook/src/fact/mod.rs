@@ -1,0 +1,292 @@
+//! What a change says: facts, written as JSON in its body.
+//!
+//! Kinds of facts and fields are only ever added. A version that does not know
+//! one passes over it (the change itself is kept), and reads it from the log
+//! once it does.
+
+pub mod act;
+mod heads;
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use ripening::{Flag, Head};
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use serde_json::value::RawValue;
+use uuid::Uuid;
+
+use crate::service::Place;
+pub use heads::HeadRead;
+
+/// The body of a change.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Body {
+    /// What it says.
+    pub facts: Vec<Fact>,
+    /// Set on an undo: the changes of the same device that it takes back.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub undoes: Vec<u64>,
+    /// Id of the request that asked for it, where a retry could not be told
+    /// from a second request otherwise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub request: Option<Uuid>,
+}
+
+impl Body {
+    /// A body of facts alone.
+    pub fn of(facts: Vec<Fact>) -> Body {
+        Body {
+            facts,
+            undoes: Vec::new(),
+            request: None,
+        }
+    }
+
+    /// Reads a body. Facts (or whole bodies) of a form that this version does
+    /// not know are passed over.
+    pub fn read(json: &str) -> Body {
+        #[derive(Deserialize)]
+        struct Raw<'a> {
+            #[serde(borrow, default)]
+            facts: Vec<&'a RawValue>,
+            #[serde(default)]
+            undoes: Vec<u64>,
+            #[serde(default)]
+            request: Option<Uuid>,
+        }
+        match serde_json::from_str::<Raw>(json) {
+            Ok(raw) => Body {
+                facts: raw
+                    .facts
+                    .into_iter()
+                    .filter_map(|fact| serde_json::from_str(fact.get()).ok())
+                    .collect(),
+                undoes: raw.undoes,
+                request: raw.request,
+            },
+            Err(_) => Body::of(Vec::new()),
+        }
+    }
+}
+
+/// One fact.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "fact", rename_all = "snake_case")]
+pub enum Fact {
+    /// Fields of a row were given values; the others stay.
+    Set {
+        /// Which table.
+        row: Row,
+        /// Which row; it is made if it does not exist.
+        id: Uuid,
+        /// The walk it belongs to, where it is a stop.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        walk: Option<Uuid>,
+        /// The new values.
+        to: BTreeMap<String, Value>,
+        /// For each field, the changes whose values the writer saw and
+        /// replaced; a value that nobody replaced and that does not stand is a
+        /// conflict.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        replaces: BTreeMap<String, Vec<Told>>,
+    },
+    /// A walk was begun.
+    Walk {
+        /// Its id.
+        id: Uuid,
+        /// Where.
+        planting: Uuid,
+        /// Civil date.
+        walked_on: NaiveDate,
+        /// Who walks.
+        scout: String,
+        /// Set where it comes whole from a file.
+        #[serde(default, skip_serializing_if = "is_false")]
+        finished: bool,
+    },
+    /// A stop was made.
+    Stop {
+        /// Its id.
+        id: Uuid,
+        /// Of which walk.
+        walk: Uuid,
+        /// Order within the walk.
+        number: u32,
+        /// As the head file calls it, where that is not the number.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        label: Option<String>,
+        /// Where, if known.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<Place>,
+    },
+    /// Heads were read at a stop.
+    Heads {
+        /// In which walk.
+        walk: Uuid,
+        /// At which stop.
+        stop: Uuid,
+        /// In the order read.
+        heads: Vec<HeadRead>,
+    },
+    /// A head should say something else.
+    Correct {
+        /// In which walk.
+        walk: Uuid,
+        /// Which head.
+        head: Uuid,
+        /// What it should say.
+        to: Said,
+        /// What it said before, for the history and for undo.
+        was: Said,
+        /// Whether it had been corrected before.
+        #[serde(default, skip_serializing_if = "is_false")]
+        was_corrected: bool,
+        /// Set when an undo brought back what was first read.
+        #[serde(default, skip_serializing_if = "is_false")]
+        as_first_read: bool,
+    },
+    /// A head was taken out, or brought back.
+    Remove {
+        /// In which walk.
+        walk: Uuid,
+        /// Which head.
+        head: Uuid,
+        /// True: taken out.
+        removed: bool,
+    },
+}
+
+/// The tables whose rows are edited field by field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Row {
+    /// A farm.
+    Farm,
+    /// A field.
+    Field,
+    /// A hybrid.
+    Hybrid,
+    /// A planting.
+    Planting,
+    /// A walk.
+    Walk,
+    /// A stop.
+    Stop,
+}
+
+/// The change that told a value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Told {
+    /// Its device.
+    pub device: Uuid,
+    /// Its number.
+    pub seq: u64,
+}
+
+/// What a head says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Said {
+    /// Reading and share.
+    #[serde(flatten)]
+    pub head: Head,
+    /// Marks, sorted, each at most once.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub flags: Vec<Flag>,
+    /// Free words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // the form that serde calls
+fn is_false(value: &bool) -> bool {
+    !value
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ripening::{Reading, Share};
+
+    #[test]
+    fn a_body_comes_back_as_it_was_written() {
+        let id = Uuid::from_u128;
+        let said = |share| Said {
+            head: Head::new(Reading::Pliable, Some(Share::new(share).unwrap())).unwrap(),
+            flags: vec![Flag::Moldy, Flag::LodgedPlant],
+            note: Some("under the pivot".to_owned()),
+        };
+        let body = Body {
+            facts: vec![
+                Fact::Set {
+                    row: Row::Planting,
+                    id: id(1),
+                    walk: None,
+                    to: BTreeMap::from([("name".to_owned(), Value::from("North 40"))]),
+                    replaces: BTreeMap::from([(
+                        "name".to_owned(),
+                        vec![Told {
+                            device: id(9),
+                            seq: 3,
+                        }],
+                    )]),
+                },
+                Fact::Stop {
+                    id: id(2),
+                    walk: id(3),
+                    number: 1,
+                    label: None,
+                    place: Some(Place {
+                        latitude: 38.123_456_789,
+                        longitude: -0.1 - 0.2,
+                        accuracy_m: None,
+                    }),
+                },
+                Fact::Heads {
+                    walk: id(3),
+                    stop: id(2),
+                    heads: vec![
+                        HeadRead {
+                            id: id(4),
+                            said: said(40),
+                            extra: None,
+                        },
+                        HeadRead {
+                            id: id(5),
+                            said: Said {
+                                head: Head::new(Reading::Boot, None).unwrap(),
+                                flags: vec![],
+                                note: None,
+                            },
+                            extra: None,
+                        },
+                    ],
+                },
+                Fact::Correct {
+                    walk: id(3),
+                    head: id(4),
+                    to: said(50),
+                    was: said(40),
+                    was_corrected: false,
+                    as_first_read: false,
+                },
+            ],
+            undoes: vec![7],
+            request: Some(id(8)),
+        };
+        let json = serde_json::to_string(&body).unwrap();
+        assert_eq!(Body::read(&json), body);
+    }
+
+    #[test]
+    fn unknown_facts_are_passed_over_and_the_known_ones_beside_them_count() {
+        let body = Body::read(
+            r#"{"facts":[{"fact":"soil_probe","depth_cm":30},
+                {"fact":"remove","walk":"00000000-0000-0000-0000-000000000001",
+                 "head":"00000000-0000-0000-0000-000000000002","removed":true,"later":1}],
+               "mood":"fine"}"#,
+        );
+        assert_eq!(body.facts.len(), 1);
+        assert_eq!(Body::read("no json").facts, vec![]);
+    }
+}

@@ -1,0 +1,11 @@
+//! The log of changes: the notebook's truth.
+
+mod change;
+mod hlc;
+mod store;
+
+pub(crate) use change::instant;
+pub use change::{Change, Digest, MAX_BODY, MAX_KIND, Stamp};
+pub use hlc::Hlc;
+pub use store::{Head, after, change_at, digest_at, heads, latest_hlc};
+pub(crate) use store::{append, each_in_order};

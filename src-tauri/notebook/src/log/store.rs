@@ -1,0 +1,161 @@
+//! Reading the log, and adding to it.
+
+use std::collections::BTreeMap;
+
+use rusqlite::{Connection, OptionalExtension, Row, params};
+use uuid::Uuid;
+
+use super::{Change, Digest, Hlc};
+use crate::error::StoreError;
+
+/// How far a series is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Head {
+    /// Highest number; all before it are held too.
+    pub seq: u64,
+    /// Digest of the series up to there.
+    pub digest: Digest,
+}
+
+/// The cursor of an exchange: for each device, how far its series is held.
+///
+/// # Errors
+/// When the store fails.
+pub fn heads(db: &Connection) -> Result<BTreeMap<Uuid, Head>, StoreError> {
+    let mut statement = db.prepare_cached("SELECT device, head, digest FROM series")?;
+    let rows = statement.query_map([], |row| {
+        let head = Head {
+            seq: row.get(1)?,
+            digest: row.get(2)?,
+        };
+        Ok((row.get(0)?, head))
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The latest instant of any change held.
+///
+/// # Errors
+/// When the store fails.
+pub fn latest_hlc(db: &Connection) -> Result<Hlc, StoreError> {
+    let latest: Option<i64> = db.query_row("SELECT max(hlc) FROM series", [], |row| row.get(0))?;
+    Ok(latest.and_then(Hlc::new).unwrap_or(Hlc::ZERO))
+}
+
+/// A page of a series: the changes after number `seq`, in order, until
+/// `max_bytes` of bodies are gathered (at least one change, if there is one).
+///
+/// # Errors
+/// When the store fails.
+pub fn after(
+    db: &Connection,
+    device: Uuid,
+    seq: u64,
+    max_bytes: usize,
+) -> Result<Vec<Change>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+         WHERE device = ?1 AND seq > ?2 ORDER BY seq",
+    )?;
+    let mut rows = statement.query(params![device, seq])?;
+    let mut page = Vec::new();
+    let mut bytes = 0;
+    while let Some(row) = rows.next()? {
+        let change = read(row)?;
+        bytes += change.kind.len() + change.body.len();
+        if bytes > max_bytes && !page.is_empty() {
+            break;
+        }
+        page.push(change);
+    }
+    Ok(page)
+}
+
+/// One change.
+///
+/// # Errors
+/// When the store fails.
+pub fn change_at(db: &Connection, device: Uuid, seq: u64) -> Result<Option<Change>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+         WHERE device = ?1 AND seq = ?2",
+    )?;
+    Ok(statement.query_row(params![device, seq], read).optional()?)
+}
+
+/// Digest of a series up to a change that is held.
+///
+/// # Errors
+/// When the store fails.
+pub fn digest_at(db: &Connection, device: Uuid, seq: u64) -> Result<Option<Digest>, StoreError> {
+    let mut statement =
+        db.prepare_cached("SELECT digest FROM change WHERE device = ?1 AND seq = ?2")?;
+    Ok(statement
+        .query_row(params![device, seq], |row| row.get(0))
+        .optional()?)
+}
+
+/// Adds a change that follows the head of its series.
+pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Result<(), StoreError> {
+    let before: Option<Digest> = db
+        .prepare_cached("SELECT digest FROM series WHERE device = ?1")?
+        .query_row([change.device], |row| row.get(0))
+        .optional()?;
+    let digest = change.digest(before.as_ref());
+    db.prepare_cached(
+        "INSERT INTO change
+           (device, seq, hlc, recorded_ms, offset_min, received_ms, kind, body, digest)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+    )?
+    .execute(params![
+        change.device,
+        change.seq,
+        change.hlc.number(),
+        change.recorded_ms,
+        change.offset_min,
+        received_ms,
+        change.kind,
+        change.body,
+        digest,
+    ])?;
+    db.prepare_cached(
+        "INSERT INTO series (device, head, hlc, digest) VALUES (?1, ?2, ?3, ?4)
+         ON CONFLICT (device) DO UPDATE
+         SET head = excluded.head, hlc = max(hlc, excluded.hlc), digest = excluded.digest",
+    )?
+    .execute(params![
+        change.device,
+        change.seq,
+        change.hlc.number(),
+        digest
+    ])?;
+    Ok(())
+}
+
+/// Calls `each` with every change in order of arrival.
+pub(crate) fn each_in_order(
+    db: &Connection,
+    mut each: impl FnMut(&Change) -> Result<(), StoreError>,
+) -> Result<(), StoreError> {
+    let mut statement = db.prepare(
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+         ORDER BY arrival",
+    )?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        each(&read(row)?)?;
+    }
+    Ok(())
+}
+
+fn read(row: &Row) -> rusqlite::Result<Change> {
+    Ok(Change {
+        device: row.get(0)?,
+        seq: row.get(1)?,
+        hlc: Hlc::new(row.get(2)?).unwrap_or(Hlc::LATEST),
+        recorded_ms: row.get(3)?,
+        offset_min: row.get(4)?,
+        kind: row.get(5)?,
+        body: row.get(6)?,
+    })
+}

@@ -1,0 +1,311 @@
+//! The notebook: one connection that writes, one change at a time.
+
+use std::path::Path;
+
+use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
+use uuid::Uuid;
+
+use crate::apply::{self, Touched};
+use crate::clock::Clock;
+use crate::error::{IngestError, StoreError};
+use crate::fact::Body;
+use crate::ids::{self, Randomness};
+use crate::log::{self, Change, Hlc};
+use crate::open;
+
+/// An open notebook.
+pub struct Notebook {
+    db: Connection,
+    device: Uuid,
+    clock: Box<dyn Clock>,
+    randomness: Box<dyn Randomness>,
+}
+
+/// What came of a page of another device's changes.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Ingested {
+    /// Changes that were new.
+    pub new: usize,
+    /// Changes that were here already, with the same content.
+    pub known: usize,
+    /// What the new ones touched.
+    pub touched: Touched,
+}
+
+impl Notebook {
+    /// Opens the notebook file at `path`, or makes one.
+    ///
+    /// # Errors
+    /// When the file is something else, was written by a newer version, is
+    /// damaged, or cannot be reached.
+    pub fn open(
+        path: &Path,
+        clock: Box<dyn Clock>,
+        randomness: Box<dyn Randomness>,
+    ) -> Result<Notebook, StoreError> {
+        Notebook::with(open::open(path)?, clock, randomness)
+    }
+
+    /// A notebook in memory, for tests and simulations.
+    ///
+    /// # Errors
+    /// When SQLite fails.
+    pub fn in_memory(
+        clock: Box<dyn Clock>,
+        randomness: Box<dyn Randomness>,
+    ) -> Result<Notebook, StoreError> {
+        Notebook::with(open::open_in_memory()?, clock, randomness)
+    }
+
+    fn with(
+        mut db: Connection,
+        clock: Box<dyn Clock>,
+        mut randomness: Box<dyn Randomness>,
+    ) -> Result<Notebook, StoreError> {
+        let known: Option<(Uuid, i64)> = db
+            .query_row("SELECT id, views FROM this_device", [], |row| {
+                Ok((row.get(0)?, row.get(1)?))
+            })
+            .optional()?;
+        let device = if let Some((device, views)) = known {
+            if views != apply::VIEWS {
+                let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
+                apply::rebuild(&tx)?;
+                tx.commit()?;
+            }
+            device
+        } else {
+            let device = ids::new_id(clock.now().timestamp_millis(), randomness.as_mut())?;
+            db.execute(
+                "INSERT INTO this_device (one, id, views) VALUES (1, ?1, ?2)",
+                (device, apply::VIEWS),
+            )?;
+            device
+        };
+        Ok(Notebook {
+            db,
+            device,
+            clock,
+            randomness,
+        })
+    }
+
+    /// This device, whose series this notebook writes.
+    pub fn device(&self) -> Uuid {
+        self.device
+    }
+
+    /// The clock it goes by.
+    pub fn clock(&self) -> &dyn Clock {
+        self.clock.as_ref()
+    }
+
+    /// The database, to read the log ([`crate::log`]) or the views. Writing is
+    /// for [`Notebook::write`] and [`Notebook::ingest`] alone.
+    pub fn db(&self) -> &Connection {
+        &self.db
+    }
+
+    /// Runs `work` in one transaction. What it recorded is on the disk when
+    /// this returns; on an error nothing of it is.
+    pub(crate) fn write<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer) -> Result<T, E>,
+    ) -> Result<(T, Touched), E> {
+        let now = self.clock.now();
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(StoreError::from)?;
+        // Asked of the file each time: another process may have written.
+        let seq = log::heads(&tx)?
+            .get(&self.device)
+            .map_or(0, |head| head.seq);
+        let hlc = log::latest_hlc(&tx)?;
+        let mut writer = Writer {
+            tx,
+            device: self.device,
+            randomness: self.randomness.as_mut(),
+            now_ms: now.timestamp_millis(),
+            offset_min: now.offset().local_minus_utc() / 60,
+            today: now.date_naive(),
+            seq,
+            hlc,
+            touched: Touched::default(),
+        };
+        let result = work(&mut writer)?;
+        let Writer { tx, touched, .. } = writer;
+        forget_answers(&tx, &touched)?;
+        tx.commit().map_err(StoreError::from)?;
+        Ok((result, touched))
+    }
+
+    /// Stores a page of other devices' changes, all or nothing. Each must be
+    /// known already, or be the next of its series.
+    ///
+    /// # Errors
+    /// [`IngestError`]; nothing is stored then.
+    pub fn ingest(&mut self, page: &[Change]) -> Result<Ingested, IngestError> {
+        let received_ms = self.clock.now().timestamp_millis();
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let mut heads: std::collections::BTreeMap<Uuid, u64> = log::heads(&tx)?
+            .into_iter()
+            .map(|(device, head)| (device, head.seq))
+            .collect();
+        let mut outcome = Ingested::default();
+        for change in page {
+            let (device, seq) = (change.device, change.seq);
+            if let Some(reason) = change.fault() {
+                return Err(IngestError::Malformed {
+                    device,
+                    seq,
+                    reason,
+                });
+            }
+            let head = heads.entry(device).or_default();
+            if seq <= *head {
+                if log::change_at(&tx, device, seq)?.as_ref() != Some(change) {
+                    return Err(IngestError::Fork {
+                        device,
+                        seq,
+                        own: device == self.device,
+                    });
+                }
+                outcome.known += 1;
+            } else if seq == *head + 1 {
+                log::append(&tx, change, received_ms)?;
+                let touched = apply::apply(&tx, change, &Body::read(&change.body))?;
+                outcome.touched.join(touched);
+                *head = seq;
+                outcome.new += 1;
+            } else {
+                return Err(IngestError::Gap {
+                    device,
+                    expected: *head + 1,
+                    got: seq,
+                });
+            }
+        }
+        forget_answers(&tx, &outcome.touched)?;
+        tx.commit()?;
+        Ok(outcome)
+    }
+
+    /// Fills the views anew from the log.
+    ///
+    /// # Errors
+    /// When the store fails; the views stay as they were.
+    pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        let tx = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        apply::rebuild(&tx)?;
+        tx.execute("DELETE FROM answer", [])?;
+        tx.commit()?;
+        Ok(())
+    }
+
+    /// SHA-256 over all views: equal logs give equal views, byte for byte.
+    ///
+    /// # Errors
+    /// When the store fails.
+    pub fn view_digest(&self) -> Result<log::Digest, StoreError> {
+        apply::digest(&self.db)
+    }
+
+    /// Gives this device a new id, and with it a new series; what it wrote
+    /// before stays under the old one. For a device that was copied or set
+    /// back and met its own past.
+    ///
+    /// # Errors
+    /// When the store fails; the id stays then.
+    pub fn take_new_device_id(&mut self) -> Result<Uuid, StoreError> {
+        let device = ids::new_id(
+            self.clock.now().timestamp_millis(),
+            self.randomness.as_mut(),
+        )?;
+        self.db
+            .execute("UPDATE this_device SET id = ?1", [device])?;
+        self.device = device;
+        Ok(device)
+    }
+}
+
+/// A running transaction that adds changes of this device.
+pub(crate) struct Writer<'n> {
+    tx: Transaction<'n>,
+    device: Uuid,
+    randomness: &'n mut dyn Randomness,
+    now_ms: i64,
+    offset_min: i32,
+    today: chrono::NaiveDate,
+    seq: u64,
+    hlc: Hlc,
+    touched: Touched,
+}
+
+impl Writer<'_> {
+    /// The database as this transaction sees it.
+    pub fn db(&self) -> &Connection {
+        &self.tx
+    }
+
+    /// This device.
+    pub fn device(&self) -> Uuid {
+        self.device
+    }
+
+    /// Today's civil date here.
+    pub fn today(&self) -> chrono::NaiveDate {
+        self.today
+    }
+
+    /// The caller's id, or a new one.
+    pub fn id(&mut self, chosen: Option<Uuid>) -> Result<Uuid, StoreError> {
+        match chosen {
+            Some(id) => Ok(id),
+            None => ids::new_id(self.now_ms, self.randomness),
+        }
+    }
+
+    /// Adds one change to the log and applies it.
+    pub fn record(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
+        let change = Change {
+            device: self.device,
+            seq: self.seq + 1,
+            hlc: self.hlc.next(self.now_ms),
+            recorded_ms: self.now_ms,
+            offset_min: self.offset_min,
+            kind: kind.to_owned(),
+            body: serde_json::to_string(body)?,
+        };
+        if let Some(fault) = change.fault() {
+            return Err(StoreError::Unwritable(fault));
+        }
+        log::append(&self.tx, &change, self.now_ms)?;
+        let touched = apply::apply(&self.tx, &change, body)?;
+        self.touched.join(touched);
+        self.seq = change.seq;
+        self.hlc = change.hlc;
+        Ok(())
+    }
+}
+
+/// Drops the kept answers of every planting that was touched.
+fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> {
+    let mut of_walk = db.prepare_cached(
+        "DELETE FROM answer WHERE planting IN
+           (SELECT planting FROM walk WHERE id = ?1
+            UNION SELECT planting FROM answer WHERE walk = ?1)",
+    )?;
+    for walk in &touched.walks {
+        of_walk.execute([walk])?;
+    }
+    let mut of_planting = db.prepare_cached("DELETE FROM answer WHERE planting = ?1")?;
+    for planting in &touched.plantings {
+        of_planting.execute([planting])?;
+    }
+    Ok(())
+}

@@ -1,0 +1,88 @@
+//! What may be typed into a notebook.
+
+use ripening::Flag;
+
+use super::{Area, NewHead, Place, Problem};
+use crate::fact::Said;
+
+/// Longest name, in characters.
+const MAX_NAME: usize = 200;
+/// Longest note, in characters.
+const MAX_NOTE: usize = 2_000;
+
+/// A name that must be there.
+pub(super) fn name(what: &str, text: &str) -> Result<String, Problem> {
+    optional_name(what, Some(text))?
+        .ok_or_else(|| Problem::bad_input(format!("the {what} needs a name: type one")))
+}
+
+/// A name that may be left out; blank counts as left out.
+pub(super) fn optional_name(what: &str, text: Option<&str>) -> Result<Option<String>, Problem> {
+    let text = text.unwrap_or_default().trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    if text.chars().count() > MAX_NAME {
+        return Err(Problem::bad_input(format!(
+            "the name of the {what} is longer than {MAX_NAME} characters: shorten it"
+        )));
+    }
+    if text.chars().any(char::is_control) {
+        return Err(Problem::bad_input(format!(
+            "the name of the {what} holds a control character or line break: take it out"
+        )));
+    }
+    Ok(Some(text.to_owned()))
+}
+
+/// A head's reading with its marks in order and its note trimmed.
+pub(super) fn said(new: NewHead) -> Result<Said, Problem> {
+    let mut flags: Vec<Flag> = new.flags;
+    flags.sort_unstable();
+    flags.dedup();
+    let note = new
+        .note
+        .map(|note| note.trim().to_owned())
+        .filter(|note| !note.is_empty());
+    if note
+        .as_ref()
+        .is_some_and(|note| note.chars().count() > MAX_NOTE)
+    {
+        return Err(Problem::bad_input(format!(
+            "the note is longer than {MAX_NOTE} characters: shorten it"
+        )));
+    }
+    Ok(Said {
+        head: new.head,
+        flags,
+        note,
+    })
+}
+
+/// A position on the globe.
+pub(super) fn place(place: Option<Place>) -> Result<Option<Place>, Problem> {
+    if let Some(place) = place {
+        let on_globe = place.latitude.abs() <= 90.0 && place.longitude.abs() <= 180.0;
+        let radius = place
+            .accuracy_m
+            .is_none_or(|accuracy| accuracy.is_finite() && accuracy >= 0.0);
+        if !on_globe || !radius {
+            return Err(Problem::bad_input(
+                "the position is not on the globe: leave it out or take it again",
+            ));
+        }
+    }
+    Ok(place)
+}
+
+/// An area that a planting can have.
+pub(super) fn area(area: Option<Area>) -> Result<Option<Area>, Problem> {
+    if let Some(Area::Acres(size) | Area::Hectares(size)) = area
+        && !(size > 0.0 && size <= 1_000_000.0)
+    {
+        return Err(Problem::bad_input(
+            "the area is out of range: use a number above 0",
+        ));
+    }
+    Ok(area)
+}

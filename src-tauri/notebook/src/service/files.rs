@@ -1,0 +1,74 @@
+//! Head files into the notebook.
+
+mod import;
+mod stored;
+
+use std::io::Read;
+
+pub use import::{FileImport, Keep};
+
+use super::{Answer, HeadFileReview, Problem, Reply, Service};
+use crate::apply::Touched;
+use crate::head_file::RowFault;
+use crate::{Notebook, StoreError};
+
+/// Why an import ended without storing anything.
+enum Ended {
+    /// It was only to be reviewed.
+    Reviewed(Box<HeadFileReview>),
+    /// It failed.
+    Failed(Problem),
+}
+
+impl From<StoreError> for Ended {
+    fn from(error: StoreError) -> Self {
+        Ended::Failed(error.into())
+    }
+}
+
+impl From<Problem> for Ended {
+    fn from(problem: Problem) -> Self {
+        Ended::Failed(problem)
+    }
+}
+
+/// Reads a head file and stores its good rows, all or nothing; with
+/// [`Keep::Nothing`] it says what that would do. `on_fault` hears of every bad
+/// row, and may make it fatal.
+///
+/// # Errors
+/// When the file is unusable, `on_fault` says so, or the store fails; nothing
+/// is stored then.
+pub fn import_heads(
+    notebook: &mut Notebook,
+    source: impl Read,
+    keep: Keep,
+    on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
+) -> Result<(HeadFileReview, Touched), Problem> {
+    let outcome = notebook.write(|writer| {
+        let review = FileImport::run(writer, source, on_fault)?;
+        match keep {
+            Keep::GoodRows => Ok(review),
+            // What was written is rolled back.
+            Keep::Nothing => Err(Ended::Reviewed(Box::new(review))),
+        }
+    });
+    match outcome {
+        Ok(done) => Ok(done),
+        Err(Ended::Reviewed(review)) => Ok((*review, Touched::default())),
+        Err(Ended::Failed(problem)) => Err(problem),
+    }
+}
+
+impl Service {
+    pub(super) fn head_file(&mut self, text: &str, keep: Keep) -> Result<Reply, Problem> {
+        let (review, touched) =
+            import_heads(&mut self.notebook, text.as_bytes(), keep, |_| Ok(()))?;
+        let changed = self.changed(&touched)?;
+        let answer = match keep {
+            Keep::Nothing => Answer::ReviewHeadFile(review),
+            Keep::GoodRows => Answer::ImportHeadFile(review),
+        };
+        Ok(Reply { answer, changed })
+    }
+}

@@ -1,0 +1,405 @@
+//! From rows to changes.
+//!
+//! Ids come from the content ([`content_id`]), so a file imported twice, or on
+//! two phones, is stored once. Two rows of one file that are equal are two
+//! heads: how many equal rows came before is part of the content.
+//!
+//! Rows are gathered by walk and written some thousands at a time, so a file
+//! of any size needs little memory beyond one count for each different row.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::io::Read;
+
+use chrono::NaiveDate;
+use serde_json::{Map, Value, json};
+use uuid::Uuid;
+
+use super::stored::StoredElsewhere;
+use crate::fact::{Body, Fact, HeadRead, Row, Said, act};
+use crate::head_file::{FileHead, HeadFile, RowFault, flag_word};
+use crate::ids::content_id;
+use crate::notebook::Writer;
+use crate::service::{HeadFileReview, Place, Problem, RefusedRow};
+use crate::views::{plantings, walks};
+
+/// Whether an import stores what it read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keep {
+    /// No: it only says what it would do.
+    Nothing,
+    /// Yes: the good rows, all or nothing.
+    GoodRows,
+}
+
+/// Refused rows told in a review.
+const TOLD: usize = 100;
+/// Heads gathered before they are written.
+const GATHERED: usize = 20_000;
+/// Size of a change's facts, in bytes or so, above which the next one begins.
+const CHANGE_SIZE: usize = 64 * 1024;
+
+/// An import under way.
+pub struct FileImport<'w, 'n> {
+    writer: &'w mut Writer<'n>,
+    review: HeadFileReview,
+    plantings: BTreeMap<String, Uuid>,
+    walks: BTreeSet<Uuid>,
+    stops: BTreeSet<Uuid>,
+    elsewhere: BTreeMap<Uuid, StoredElsewhere>,
+    times_seen: HashMap<Uuid, u32>,
+    gathered: BTreeMap<(Uuid, NaiveDate), WalkOfFile>,
+    heads_gathered: usize,
+}
+
+/// What was gathered of one walk.
+struct WalkOfFile {
+    id: Uuid,
+    /// The walk's own fact, where it is new.
+    made: Option<Fact>,
+    scout: Option<String>,
+    stops: Vec<StopOfFile>,
+}
+
+struct StopOfFile {
+    id: Uuid,
+    place: Option<(f64, f64)>,
+    /// The stop's own fact, where it is new.
+    made: Option<Fact>,
+    heads: Vec<HeadRead>,
+}
+
+impl<'w, 'n> FileImport<'w, 'n> {
+    pub(super) fn run(
+        writer: &'w mut Writer<'n>,
+        source: impl Read,
+        mut on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
+    ) -> Result<HeadFileReview, Problem> {
+        let mut import = FileImport {
+            writer,
+            review: HeadFileReview {
+                heads: 0,
+                walks: 0,
+                stops: 0,
+                new_plantings: Vec::new(),
+                already_here: 0,
+                refused: 0,
+                refused_rows: Vec::new(),
+            },
+            plantings: BTreeMap::new(),
+            walks: BTreeSet::new(),
+            stops: BTreeSet::new(),
+            elsewhere: BTreeMap::new(),
+            times_seen: HashMap::new(),
+            gathered: BTreeMap::new(),
+            heads_gathered: 0,
+        };
+        for row in HeadFile::open(source)? {
+            match row? {
+                Ok(head) => import.head(head)?,
+                Err(fault) => {
+                    on_fault(&fault)?;
+                    import.refuse(fault);
+                }
+            }
+        }
+        import.write_gathered()?;
+        import.review.walks = count(import.walks.len());
+        import.review.stops = count(import.stops.len());
+        Ok(import.review)
+    }
+
+    fn refuse(&mut self, fault: RowFault) {
+        self.review.refused = self.review.refused.saturating_add(1);
+        if self.review.refused_rows.len() < TOLD {
+            self.review.refused_rows.push(RefusedRow {
+                line: u32::try_from(fault.line).unwrap_or(u32::MAX),
+                reason: fault.reason,
+            });
+        }
+    }
+
+    fn head(&mut self, row: FileHead) -> Result<(), Problem> {
+        self.review.heads = self.review.heads.saturating_add(1);
+        let planting = self.planting(&row.planting)?;
+        let day = Some(row.walked_on);
+        let date = row.walked_on.to_string();
+        let scout = row.scout.as_deref().unwrap_or_default();
+        let walk = content_id(day, &["walk", &row.planting, &date]);
+        let stop = content_id(day, &["stop", &row.planting, &date, scout, &row.stop]);
+        let content = self.content_of(&row, stop);
+        let times = self.times_seen.entry(content).or_default();
+        *times += 1;
+        let id = content_id(
+            day,
+            &[
+                "head",
+                content.as_simple().encode_lower(&mut [0; 32]),
+                &times.to_string(),
+            ],
+        );
+        self.walks.insert(walk);
+        self.stops.insert(stop);
+        if self.is_here(&row, planting, walk, id)? {
+            self.review.already_here = self.review.already_here.saturating_add(1);
+            return Ok(());
+        }
+        self.gather(row, planting, walk, stop, id)?;
+        self.heads_gathered += 1;
+        if self.heads_gathered >= GATHERED {
+            self.write_gathered()?;
+        }
+        Ok(())
+    }
+
+    /// One id for everything a row says, at its stop.
+    #[allow(clippy::unused_self)] // reads better beside its only caller
+    fn content_of(&self, row: &FileHead, stop: Uuid) -> Uuid {
+        let mut parts: Vec<String> = vec![
+            stop.to_string(),
+            row.head.reading().word().to_owned(),
+            row.head
+                .share()
+                .map_or_else(String::new, |share| share.percent().to_string()),
+            row.place
+                .map_or_else(String::new, |(north, east)| format!("{north} {east}")),
+            row.flags
+                .iter()
+                .map(|flag| flag_word(*flag))
+                .collect::<Vec<_>>()
+                .join(" "),
+            row.note.clone().unwrap_or_default(),
+        ];
+        for (column, value) in &row.extra {
+            parts.push(column.clone());
+            parts.push(value.clone());
+        }
+        let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
+        content_id(None, &parts)
+    }
+
+    /// The planting of this name, made or brought back where need be.
+    fn planting(&mut self, name: &str) -> Result<Uuid, Problem> {
+        if let Some(id) = self.plantings.get(name) {
+            return Ok(*id);
+        }
+        let made_of_name = content_id(None, &["planting", name]);
+        let id = match plantings::by_name(self.writer.db(), name)? {
+            Some(id) => id,
+            None => {
+                // It may have been made by an earlier import, and renamed since.
+                let known = plantings::one(self.writer.db(), made_of_name)?;
+                let to = match known {
+                    None => Some(("name".to_owned(), json!(name))),
+                    Some(planting) if planting.removed => {
+                        Some(("removed".to_owned(), json!(false)))
+                    }
+                    Some(_) => None,
+                };
+                if let Some(to) = to {
+                    let fact = Fact::Set {
+                        row: Row::Planting,
+                        id: made_of_name,
+                        walk: None,
+                        to: BTreeMap::from([to]),
+                        replaces: BTreeMap::new(),
+                    };
+                    self.writer
+                        .record(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
+                    self.review.new_plantings.push(name.to_owned());
+                }
+                made_of_name
+            }
+        };
+        self.plantings.insert(name.to_owned(), id);
+        Ok(id)
+    }
+
+    /// Whether the notebook holds this head: from an earlier import, or from
+    /// the walk itself, of which the file is an export.
+    fn is_here(
+        &mut self,
+        row: &FileHead,
+        planting: Uuid,
+        walk: Uuid,
+        id: Uuid,
+    ) -> Result<bool, Problem> {
+        if walks::has_head(self.writer.db(), id)? {
+            return Ok(true);
+        }
+        if !self.elsewhere.contains_key(&walk) {
+            let stored = StoredElsewhere::read(self.writer.db(), planting, row.walked_on, walk)?;
+            self.elsewhere.insert(walk, stored);
+        }
+        Ok(self
+            .elsewhere
+            .get_mut(&walk)
+            .is_some_and(|stored| stored.take(row)))
+    }
+
+    fn gather(
+        &mut self,
+        row: FileHead,
+        planting: Uuid,
+        walk: Uuid,
+        stop: Uuid,
+        id: Uuid,
+    ) -> Result<(), Problem> {
+        let key = (planting, row.walked_on);
+        if !self.gathered.contains_key(&key) {
+            let known = walks::walk(self.writer.db(), walk)?;
+            let scout = match &known {
+                Some(known) => Some(known.scout.clone()),
+                None => row.scout.clone(),
+            };
+            let made = known.is_none().then(|| Fact::Walk {
+                id: walk,
+                planting,
+                walked_on: row.walked_on,
+                scout: scout.clone().unwrap_or_default(),
+                finished: true,
+            });
+            self.gathered.insert(
+                key,
+                WalkOfFile {
+                    id: walk,
+                    made,
+                    scout,
+                    stops: Vec::new(),
+                },
+            );
+        }
+        let Some(of_walk) = self.gathered.get_mut(&key) else {
+            return Ok(());
+        };
+        let place = if let Some(place) = of_walk.stops.iter().position(|known| known.id == stop) {
+            place
+        } else {
+            let known = walks::stop(self.writer.db(), stop)?;
+            let made = known.is_none().then(|| Fact::Stop {
+                id: stop,
+                walk,
+                number: number_of(&row.stop),
+                label: Some(row.stop.clone())
+                    .filter(|label| *label != number_of(label).to_string()),
+                place: row.place.map(|(latitude, longitude)| Place {
+                    latitude,
+                    longitude,
+                    accuracy_m: None,
+                }),
+            });
+            of_walk.stops.push(StopOfFile {
+                id: stop,
+                place: known.map_or(row.place, |known| {
+                    known.place.map(|place| (place.latitude, place.longitude))
+                }),
+                made,
+                heads: Vec::new(),
+            });
+            of_walk.stops.len() - 1
+        };
+        let scout = of_walk.scout.clone();
+        if let Some(of_stop) = of_walk.stops.get_mut(place) {
+            let extra = extra(&row, scout.as_deref(), of_stop.place);
+            of_stop.heads.push(HeadRead {
+                id,
+                said: Said {
+                    head: row.head,
+                    flags: row.flags,
+                    note: row.note,
+                },
+                extra,
+            });
+        }
+        Ok(())
+    }
+
+    /// Writes what was gathered: one change a walk, or more where it is large.
+    fn write_gathered(&mut self) -> Result<(), Problem> {
+        for of_walk in std::mem::take(&mut self.gathered).into_values() {
+            let mut facts: Vec<Fact> = of_walk.made.into_iter().collect();
+            let mut size = 0;
+            for of_stop in of_walk.stops {
+                facts.extend(of_stop.made);
+                size += 200;
+                let mut heads = Vec::new();
+                for head in of_stop.heads {
+                    size += size_of_head(&head);
+                    heads.push(head);
+                    if size > CHANGE_SIZE {
+                        facts.push(Fact::Heads {
+                            walk: of_walk.id,
+                            stop: of_stop.id,
+                            heads: std::mem::take(&mut heads),
+                        });
+                        let body = Body::of(std::mem::take(&mut facts));
+                        self.writer.record(act::FILE_IMPORTED, &body)?;
+                        size = 0;
+                    }
+                }
+                if !heads.is_empty() {
+                    facts.push(Fact::Heads {
+                        walk: of_walk.id,
+                        stop: of_stop.id,
+                        heads,
+                    });
+                }
+            }
+            if !facts.is_empty() {
+                self.writer.record(act::FILE_IMPORTED, &Body::of(facts))?;
+            }
+        }
+        self.heads_gathered = 0;
+        Ok(())
+    }
+}
+
+/// What of a row the walk, the stop and the head do not hold themselves.
+fn extra(
+    row: &FileHead,
+    walk_scout: Option<&str>,
+    stop_place: Option<(f64, f64)>,
+) -> Option<Map<String, Value>> {
+    let mut extra: Map<String, Value> = row
+        .extra
+        .iter()
+        .map(|(column, value)| (column.clone(), Value::from(value.clone())))
+        .collect();
+    if let Some(scout) = &row.scout
+        && Some(scout.as_str()) != walk_scout
+    {
+        extra.insert("scout".to_owned(), json!(scout));
+    }
+    if let Some((latitude, longitude)) = row.place
+        && row.place != stop_place
+    {
+        extra.insert("latitude".to_owned(), json!(latitude));
+        extra.insert("longitude".to_owned(), json!(longitude));
+    }
+    (!extra.is_empty()).then_some(extra)
+}
+
+/// The order of a stop among its walk's: the first number in its name.
+fn number_of(stop: &str) -> u32 {
+    let digits: String = stop
+        .chars()
+        .skip_while(|letter| !letter.is_ascii_digit())
+        .take_while(char::is_ascii_digit)
+        .collect();
+    digits.parse().unwrap_or(0)
+}
+
+fn size_of_head(head: &HeadRead) -> usize {
+    let extra = head.extra.as_ref().map_or(0, |extra| {
+        extra
+            .iter()
+            .map(|(column, value)| column.len() + value.to_string().len() + 8)
+            .sum()
+    });
+    60 + extra
+        + head.said.note.as_ref().map_or(0, |note| 2 * note.len())
+        + 20 * head.said.flags.len()
+}
+
+fn count(number: usize) -> u32 {
+    u32::try_from(number).unwrap_or(u32::MAX)
+}

@@ -1,0 +1,354 @@
+//! Plantings: the list, one page, and editing.
+
+use std::collections::BTreeMap;
+
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use super::due::due;
+use super::walks::{live_planting, set_flag};
+use super::{
+    Answer, Answers, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply, Service,
+    Settings, WalkBrief, checks, read_only, settings,
+};
+use crate::fact::{Body, Fact, Row, Told, act};
+use crate::notebook::Writer;
+use crate::views::names;
+use crate::views::plantings::{self, Planting};
+use crate::views::walks::{self, Walk};
+
+/// Position bands shown before the latest walk's.
+const EARLIER: usize = 4;
+
+impl Service {
+    pub(super) fn plantings(&mut self) -> Result<Reply, Problem> {
+        let settings = settings::read(self.notebook.db())?;
+        let mut rows = Vec::new();
+        for planting in plantings::all(self.notebook.db())? {
+            rows.push(self.row(planting, &settings)?);
+        }
+        rows.sort_by(|a, b| {
+            (a.due.reason, b.due.days_since, &a.name).cmp(&(
+                b.due.reason,
+                a.due.days_since,
+                &b.name,
+            ))
+        });
+        Ok(read_only(Answer::Plantings {
+            today: self.notebook.clock().today(),
+            rows,
+        }))
+    }
+
+    pub(super) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let settings = settings::read(self.notebook.db())?;
+        let planting = live_planting(self.notebook.db(), id)?;
+        let walks = walks::of_planting(self.notebook.db(), id)?;
+        let answers = self
+            .kept
+            .of_planting(self.notebook.db(), &settings, id, &walks)?;
+        let row = self.row(planting, &settings)?;
+        let walks = walks.into_iter().zip(answers).rev();
+        Ok(read_only(Answer::Planting(Box::new(PlantingPage {
+            today: self.notebook.clock().today(),
+            planting: row,
+            walks: walks.map(|(walk, now)| brief(walk, now)).collect(),
+        }))))
+    }
+
+    /// One planting as the list shows it.
+    pub(super) fn planting_row(&mut self, id: Uuid) -> Result<PlantingRow, Problem> {
+        let settings = settings::read(self.notebook.db())?;
+        let planting = live_planting(self.notebook.db(), id)?;
+        self.row(planting, &settings)
+    }
+
+    fn row(&mut self, planting: Planting, settings: &Settings) -> Result<PlantingRow, Problem> {
+        let walks = walks::of_planting(self.notebook.db(), planting.id)?;
+        let answers = self
+            .kept
+            .of_planting(self.notebook.db(), settings, planting.id, &walks)?;
+        let open_walk = walks.iter().rev().find(|walk| !walk.finished);
+        let open_walk = open_walk.map(|walk| walk.id);
+        let mut with_heads: Vec<(Walk, Answers)> = walks
+            .into_iter()
+            .zip(answers)
+            .filter(|(_, answers)| answers.alone.is_some())
+            .collect();
+        let last_walk = with_heads.pop().map(|(walk, now)| brief(walk, now));
+        let earlier = with_heads
+            .iter()
+            .rev()
+            .take(EARLIER)
+            .rev()
+            .filter_map(|(_, answers)| answers.with_history.or(answers.alone))
+            .map(|answer| answer.position)
+            .collect();
+        let due = due(
+            self.notebook.clock().today(),
+            open_walk.is_some(),
+            last_walk.as_ref(),
+        );
+        Ok(PlantingRow {
+            id: planting.id,
+            name: planting.name,
+            farm: planting.farm,
+            field: planting.field,
+            hybrid: planting.hybrid,
+            planted_on: planting.planted_on,
+            purpose: planting.purpose,
+            area: planting.area,
+            last_walk,
+            earlier,
+            open_walk,
+            due,
+        })
+    }
+
+    pub(super) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply, Problem> {
+        let name = checks::name("planting", &new.name)?;
+        let farm = checks::optional_name("farm", new.farm.as_deref())?;
+        let field = checks::optional_name("field", new.field.as_deref())?;
+        let hybrid = checks::optional_name("hybrid", new.hybrid.as_deref())?;
+        let area = checks::area(new.area)?;
+        let (id, touched) = self.notebook.write(|writer| {
+            if let Some(id) = new.id
+                && let Some(known) = plantings::one(writer.db(), id)?
+            {
+                // The same request once more, unless it means another planting.
+                return if known.name == name && !known.removed {
+                    Ok(id)
+                } else {
+                    Err(Problem::conflict(
+                        "this id is taken by another planting: use a new id",
+                    ))
+                };
+            }
+            name_is_free(writer, &name, None)?;
+            let id = writer.id(new.id)?;
+            let mut facts = Vec::new();
+            let mut to = BTreeMap::from([
+                ("name".to_owned(), json!(name)),
+                ("purpose".to_owned(), json!(new.purpose)),
+            ]);
+            let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
+            let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
+            for (key, value) in [("farm", farm), ("field", field), ("hybrid", hybrid)] {
+                if let Some(value) = value {
+                    to.insert(key.to_owned(), json!(value));
+                }
+            }
+            if let Some(planted_on) = new.planted_on {
+                to.insert("planted_on".to_owned(), json!(planted_on));
+            }
+            if let Some(area) = area {
+                to.insert("area".to_owned(), json!(area));
+            }
+            facts.push(set(Row::Planting, id, to, BTreeMap::new()));
+            writer.record(act::PLANTING_ADDED, &Body::of(facts))?;
+            Ok(id)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::AddPlanting(Box::new(row)),
+            changed,
+        })
+    }
+
+    pub(super) fn edit_planting(&mut self, id: Uuid, edit: PlantingEdit) -> Result<Reply, Problem> {
+        let name = edit
+            .name
+            .map(|name| checks::name("planting", &name))
+            .transpose()?;
+        let area = checks::area(edit.area)?;
+        let ((), touched) = self.notebook.write(|writer| {
+            let known = live_planting(writer.db(), id)?;
+            let mut facts = Vec::new();
+            let mut to: BTreeMap<String, Value> = BTreeMap::new();
+            if let Some(name) = name.filter(|name| *name != known.name) {
+                name_is_free(writer, &name, Some(id))?;
+                to.insert("name".to_owned(), json!(name));
+            }
+            let farm = edited("farm", edit.farm.as_deref(), known.farm.as_ref())?;
+            let field = edited("field", edit.field.as_deref(), known.field.as_ref())?;
+            if farm != known.farm || field != known.field {
+                let moved = farm != known.farm;
+                let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
+                if moved {
+                    to.insert("farm".to_owned(), json!(farm));
+                }
+                to.insert("field".to_owned(), json!(field));
+            }
+            let hybrid = edited("hybrid", edit.hybrid.as_deref(), known.hybrid.as_ref())?;
+            if hybrid != known.hybrid {
+                let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
+                to.insert("hybrid".to_owned(), json!(hybrid));
+            }
+            if let Some(day) = edit.planted_on.filter(|day| known.planted_on != Some(*day)) {
+                to.insert("planted_on".to_owned(), json!(day));
+            }
+            if let Some(purpose) = edit.purpose.filter(|purpose| *purpose != known.purpose) {
+                to.insert("purpose".to_owned(), json!(purpose));
+            }
+            if let Some(area) = area.filter(|area| known.area != Some(*area)) {
+                to.insert("area".to_owned(), json!(area));
+            }
+            if to.is_empty() {
+                return Ok(());
+            }
+            let mut replaces = BTreeMap::new();
+            for field in to.keys() {
+                let standing = plantings::standing(writer.db(), id, field)?;
+                if !standing.is_empty() {
+                    replaces.insert(field.clone(), standing);
+                }
+            }
+            facts.push(set(Row::Planting, id, to, replaces));
+            Ok::<(), Problem>(writer.record(act::PLANTING_EDITED, &Body::of(facts))?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::EditPlanting(Box::new(row)),
+            changed,
+        })
+    }
+
+    pub(super) fn remove_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
+            if known.removed {
+                return Ok(());
+            }
+            let body = set_flag(writer.db(), Row::Planting, id, "removed", true)?;
+            Ok::<(), Problem>(writer.record(act::PLANTING_REMOVED, &body)?)
+        })?;
+        Ok(Reply {
+            answer: Answer::RemovePlanting,
+            changed: self.changed(&touched)?,
+        })
+    }
+
+    pub(super) fn restore_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
+            if !known.removed {
+                return Ok(());
+            }
+            name_is_free(writer, &known.name, Some(id))?;
+            let body = set_flag(writer.db(), Row::Planting, id, "removed", false)?;
+            Ok::<(), Problem>(writer.record(act::PLANTING_RESTORED, &body)?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::RestorePlanting(Box::new(row)),
+            changed,
+        })
+    }
+}
+
+fn brief(walk: Walk, now: Answers) -> WalkBrief {
+    WalkBrief {
+        id: walk.id,
+        walked_on: walk.walked_on,
+        scout: walk.scout,
+        finished: walk.finished,
+        now,
+    }
+}
+
+fn name_is_free(writer: &Writer, name: &str, except: Option<Uuid>) -> Result<(), Problem> {
+    match plantings::by_name(writer.db(), name)? {
+        Some(other) if Some(other) != except => Err(Problem::conflict(format!(
+            "there is a planting named '{name}' already: choose another name"
+        ))),
+        _ => Ok(()),
+    }
+}
+
+/// A name after an edit: as it was where the edit leaves it out, none where it
+/// is blank.
+fn edited(
+    what: &str,
+    edit: Option<&str>,
+    known: Option<&String>,
+) -> Result<Option<String>, Problem> {
+    match edit {
+        Some(text) => checks::optional_name(what, Some(text)),
+        None => Ok(known.cloned()),
+    }
+}
+
+/// Finds or makes a farm and a field on it.
+fn place(
+    writer: &mut Writer,
+    facts: &mut Vec<Fact>,
+    farm: Option<&str>,
+    field: Option<&str>,
+) -> Result<(Option<Uuid>, Option<Uuid>), Problem> {
+    let farm = match farm {
+        Some(name) => Some(match names::farm(writer.db(), name)? {
+            Some(id) => id,
+            None => {
+                let id = writer.id(None)?;
+                let to = BTreeMap::from([("name".to_owned(), json!(name))]);
+                facts.push(set(Row::Farm, id, to, BTreeMap::new()));
+                id
+            }
+        }),
+        None => None,
+    };
+    let field = match field {
+        Some(name) => Some(match names::field(writer.db(), farm, name)? {
+            Some(id) => id,
+            None => {
+                let id = writer.id(None)?;
+                let mut to = BTreeMap::from([("name".to_owned(), json!(name))]);
+                if let Some(farm) = farm {
+                    to.insert("farm".to_owned(), json!(farm));
+                }
+                facts.push(set(Row::Field, id, to, BTreeMap::new()));
+                id
+            }
+        }),
+        None => None,
+    };
+    Ok((farm, field))
+}
+
+/// Finds or makes a hybrid.
+fn named(
+    writer: &mut Writer,
+    facts: &mut Vec<Fact>,
+    hybrid: Option<&str>,
+) -> Result<Option<Uuid>, Problem> {
+    let Some(name) = hybrid else {
+        return Ok(None);
+    };
+    if let Some(id) = names::hybrid(writer.db(), name)? {
+        return Ok(Some(id));
+    }
+    let id = writer.id(None)?;
+    let to = BTreeMap::from([("name".to_owned(), json!(name))]);
+    facts.push(set(Row::Hybrid, id, to, BTreeMap::new()));
+    Ok(Some(id))
+}
+
+fn set(
+    row: Row,
+    id: Uuid,
+    to: BTreeMap<String, Value>,
+    replaces: BTreeMap<String, Vec<Told>>,
+) -> Fact {
+    Fact::Set {
+        row,
+        id,
+        walk: None,
+        to,
+        replaces,
+    }
+}

@@ -1,0 +1,123 @@
+//! Settings of this device.
+
+use ripening::rollup::{Target, WalkingCost};
+use rusqlite::{Connection, OptionalExtension};
+
+use super::answers::KeptAnswers;
+use super::{Answer, Changed, Problem, Reply, Service, Settings, Theme, Units, checks};
+use crate::StoreError;
+
+/// The row of `setting` that holds them.
+const NAME: &str = "device";
+
+impl Default for Settings {
+    /// A target of a stage certain to 90 % or a band within half a stage; the
+    /// minutes are common practice, to be set by the scout.
+    fn default() -> Settings {
+        let target = Target::default();
+        let cost = WalkingCost::default();
+        Settings {
+            scout: String::new(),
+            language: "en".to_owned(),
+            units: Units::Us,
+            left_hand: false,
+            theme: Theme::System,
+            level: 0.9,
+            target_stage_chance: target.stage_chance,
+            target_position_width: target.position_width,
+            minutes_per_stop: cost.minutes_per_stop,
+            minutes_per_head: cost.minutes_per_head,
+            heads_per_stop: cost.heads_per_stop,
+            key_seen: false,
+        }
+    }
+}
+
+impl Settings {
+    /// How precise an answer is wanted.
+    pub fn target(&self) -> Target {
+        Target {
+            stage_chance: self.target_stage_chance,
+            position_width: self.target_position_width,
+        }
+    }
+
+    /// What walking costs.
+    pub fn walking_cost(&self) -> WalkingCost {
+        WalkingCost {
+            minutes_per_stop: self.minutes_per_stop,
+            minutes_per_head: self.minutes_per_head,
+            heads_per_stop: self.heads_per_stop,
+        }
+    }
+}
+
+/// The settings, or the first ones. Settings that this version cannot read
+/// count as not set.
+pub(super) fn read(db: &Connection) -> Result<Settings, Problem> {
+    let stored: Option<String> = db
+        .prepare_cached("SELECT value FROM setting WHERE name = ?1")?
+        .query_row([NAME], |row| row.get(0))
+        .optional()?;
+    Ok(stored
+        .and_then(|json| serde_json::from_str(&json).ok())
+        .unwrap_or_default())
+}
+
+fn check(mut settings: Settings) -> Result<Settings, Problem> {
+    settings.scout = checks::optional_name("scout", Some(&settings.scout))?.unwrap_or_default();
+    let within = |what: &str, value: f64, low: f64, high: f64| {
+        if (low..=high).contains(&value) {
+            Ok(())
+        } else {
+            Err(Problem::bad_input(format!(
+                "{what} is out of range: use {low} to {high}"
+            )))
+        }
+    };
+    within("the level of the bands", settings.level, 0.5, 0.99)?;
+    within(
+        "the target for the stage's probability",
+        settings.target_stage_chance,
+        0.5,
+        0.99,
+    )?;
+    within(
+        "the target for the band's width",
+        settings.target_position_width,
+        0.05,
+        5.0,
+    )?;
+    within("minutes to a stop", settings.minutes_per_stop, 0.0, 120.0)?;
+    within("minutes for a head", settings.minutes_per_head, 0.0, 60.0)?;
+    within(
+        "heads at a stop",
+        f64::from(settings.heads_per_stop),
+        1.0,
+        100.0,
+    )?;
+    if !["en", "es"].contains(&settings.language.as_str()) {
+        return Err(Problem::bad_input(
+            "the language is not known: use en or es",
+        ));
+    }
+    Ok(settings)
+}
+
+impl Service {
+    pub(super) fn save_settings(&mut self, settings: Settings) -> Result<Reply, Problem> {
+        let settings = check(settings)?;
+        let json = serde_json::to_string(&settings).map_err(StoreError::from)?;
+        self.notebook.db().execute(
+            "INSERT INTO setting (name, value) VALUES (?1, ?2)
+             ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+            (NAME, json),
+        )?;
+        // Level and targets are part of every answer.
+        self.kept = KeptAnswers::default();
+        Ok(Reply {
+            answer: Answer::SaveSettings(settings),
+            changed: vec![Changed::Settings],
+        })
+    }
+}

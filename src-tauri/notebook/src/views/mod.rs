@@ -1,0 +1,5 @@
+//! Reading the views.
+
+pub(crate) mod names;
+pub(crate) mod plantings;
+pub(crate) mod walks;

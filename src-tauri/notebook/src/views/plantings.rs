@@ -1,0 +1,106 @@
+//! Plantings as the views hold them.
+
+use chrono::NaiveDate;
+use rusqlite::{Connection, OptionalExtension, Row};
+use uuid::Uuid;
+
+use crate::error::StoreError;
+use crate::fact::Told;
+use crate::service::{Area, Purpose};
+
+/// A planting with the names it goes by.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Planting {
+    pub id: Uuid,
+    pub name: String,
+    pub farm: Option<String>,
+    pub field: Option<String>,
+    pub hybrid: Option<String>,
+    pub planted_on: Option<NaiveDate>,
+    pub purpose: Purpose,
+    pub area: Option<Area>,
+    pub removed: bool,
+}
+
+const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.name), field.name,
+    hybrid.name, planting.planted_on, planting.purpose, planting.area_size, planting.area_unit,
+    planting.removed
+    FROM planting
+    LEFT JOIN field ON field.id = planting.field
+    LEFT JOIN farm AS of_field ON of_field.id = field.farm
+    LEFT JOIN farm ON farm.id = planting.farm
+    LEFT JOIN hybrid ON hybrid.id = planting.hybrid";
+
+/// All plantings that are not removed, by name.
+pub(crate) fn all(db: &Connection) -> Result<Vec<Planting>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "SELECT {COLUMNS} WHERE planting.name IS NOT NULL AND NOT planting.removed
+         ORDER BY planting.name, planting.id"
+    ))?;
+    let rows = statement.query_map([], read)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// One planting, removed or not.
+pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Planting>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "SELECT {COLUMNS} WHERE planting.id = ?1 AND planting.name IS NOT NULL"
+    ))?;
+    Ok(statement.query_row([id], read).optional()?)
+}
+
+/// The planting of this name that is not removed.
+pub(crate) fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT id FROM planting WHERE name = ?1 AND NOT removed ORDER BY id LIMIT 1",
+    )?;
+    Ok(statement.query_row([name], |row| row.get(0)).optional()?)
+}
+
+/// The changes whose value of a field nobody has replaced: the one that
+/// stands, and those in conflict with it.
+pub(crate) fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Told>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT device, seq, replaces FROM field_value WHERE id = ?1 AND field = ?2
+         ORDER BY hlc, device, seq",
+    )?;
+    let mut told = Vec::new();
+    let mut replaced: Vec<Told> = Vec::new();
+    let mut rows = statement.query((id, field))?;
+    while let Some(row) = rows.next()? {
+        told.push(Told {
+            device: row.get(0)?,
+            seq: row.get(1)?,
+        });
+        replaced.extend(serde_json::from_str::<Vec<Told>>(
+            row.get_ref(2)?.as_str().unwrap_or("[]"),
+        )?);
+    }
+    told.retain(|told| !replaced.contains(told));
+    Ok(told)
+}
+
+fn read(row: &Row) -> rusqlite::Result<Planting> {
+    let purpose: Option<String> = row.get(6)?;
+    let size: Option<f64> = row.get(7)?;
+    let unit: Option<String> = row.get(8)?;
+    Ok(Planting {
+        id: row.get(0)?,
+        name: row.get(1)?,
+        farm: row.get(2)?,
+        field: row.get(3)?,
+        hybrid: row.get(4)?,
+        planted_on: row.get(5)?,
+        purpose: match purpose.as_deref() {
+            Some("silage") => Purpose::Silage,
+            Some("seed") => Purpose::Seed,
+            _ => Purpose::Grain,
+        },
+        area: match (size, unit.as_deref()) {
+            (Some(size), Some("acres")) => Some(Area::Acres(size)),
+            (Some(size), Some("hectares")) => Some(Area::Hectares(size)),
+            _ => None,
+        },
+        removed: row.get(9)?,
+    })
+}

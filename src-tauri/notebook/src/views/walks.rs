@@ -1,0 +1,169 @@
+//! Walks, stops and heads as the views hold them.
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use ripening::{Flag, Head, Reading, Share};
+use rusqlite::{Connection, OptionalExtension, Row};
+use uuid::Uuid;
+
+use crate::error::StoreError;
+use crate::fact::Said;
+use crate::head_file::flag_from_word;
+use crate::log::instant;
+use crate::service::Place;
+
+/// A walk.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Walk {
+    pub id: Uuid,
+    pub planting: Uuid,
+    pub walked_on: NaiveDate,
+    pub scout: String,
+    pub finished: bool,
+    pub removed: bool,
+}
+
+/// A stop.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Stop {
+    pub id: Uuid,
+    pub walk: Uuid,
+    pub number: u32,
+    pub label: Option<String>,
+    pub place: Option<Place>,
+    pub removed: bool,
+}
+
+/// A head.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct HeadRow {
+    pub id: Uuid,
+    pub stop: Uuid,
+    pub said: Said,
+    pub recorded_at: DateTime<FixedOffset>,
+    pub corrected: bool,
+    pub removed: bool,
+}
+
+const WALK: &str = "SELECT id, planting, walked_on, scout, finished, removed FROM walk
+    WHERE made_hlc IS NOT NULL AND planting IS NOT NULL AND walked_on IS NOT NULL";
+const STOP: &str =
+    "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label FROM stop
+    WHERE made_hlc IS NOT NULL";
+const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.flags, head.note,
+    head.recorded_ms, head.offset_min, head.corrected, head.removed FROM head
+    WHERE read_hlc IS NOT NULL";
+
+/// One walk, removed or not.
+pub(crate) fn walk(db: &Connection, id: Uuid) -> Result<Option<Walk>, StoreError> {
+    let mut statement = db.prepare_cached(&format!("{WALK} AND id = ?1"))?;
+    Ok(statement.query_row([id], read_walk).optional()?)
+}
+
+/// The walks of a planting that are not removed, the earliest first.
+pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "{WALK} AND planting = ?1 AND NOT removed ORDER BY walked_on, id"
+    ))?;
+    let rows = statement.query_map([planting], read_walk)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// One stop, removed or not.
+pub(crate) fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError> {
+    let mut statement = db.prepare_cached(&format!("{STOP} AND id = ?1"))?;
+    Ok(statement.query_row([id], read_stop).optional()?)
+}
+
+/// The stops of a walk that are not removed, in the order walked.
+pub(crate) fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "{STOP} AND walk = ?1 AND NOT removed ORDER BY number, label, id"
+    ))?;
+    let rows = statement.query_map([walk], read_stop)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// One head, removed or not.
+pub(crate) fn head(db: &Connection, id: Uuid) -> Result<Option<HeadRow>, StoreError> {
+    let mut statement = db.prepare_cached(&format!("{HEAD} AND id = ?1"))?;
+    Ok(statement.query_row([id], read_head).optional()?.flatten())
+}
+
+/// Whether a head of this id was read, removed or not.
+pub(crate) fn has_head(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+    let mut statement =
+        db.prepare_cached("SELECT 1 FROM head WHERE id = ?1 AND read_hlc IS NOT NULL")?;
+    Ok(statement.exists([id])?)
+}
+
+/// The heads of a stop that are not removed, in the order read.
+pub(crate) fn heads(db: &Connection, stop: Uuid) -> Result<Vec<HeadRow>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "{HEAD} AND stop = ?1 AND NOT removed
+         ORDER BY read_hlc, read_device, read_seq, place_in_change, id"
+    ))?;
+    let rows = statement.query_map([stop], read_head)?;
+    let heads: Vec<Option<HeadRow>> = rows.collect::<Result<_, _>>()?;
+    Ok(heads.into_iter().flatten().collect())
+}
+
+fn read_walk(row: &Row) -> rusqlite::Result<Walk> {
+    Ok(Walk {
+        id: row.get(0)?,
+        planting: row.get(1)?,
+        walked_on: row.get(2)?,
+        scout: row.get::<_, Option<String>>(3)?.unwrap_or_default(),
+        finished: row.get(4)?,
+        removed: row.get(5)?,
+    })
+}
+
+fn read_stop(row: &Row) -> rusqlite::Result<Stop> {
+    let latitude: Option<f64> = row.get(3)?;
+    let longitude: Option<f64> = row.get(4)?;
+    let accuracy_m = row.get(5)?;
+    Ok(Stop {
+        id: row.get(0)?,
+        walk: row.get(1)?,
+        number: row.get::<_, Option<u32>>(2)?.unwrap_or_default(),
+        place: latitude.zip(longitude).map(|(latitude, longitude)| Place {
+            latitude,
+            longitude,
+            accuracy_m,
+        }),
+        removed: row.get(6)?,
+        label: row.get(7)?,
+    })
+}
+
+/// `None` where this version cannot read what the head says.
+fn read_head(row: &Row) -> rusqlite::Result<Option<HeadRow>> {
+    let reading = Reading::from_word(row.get_ref(2)?.as_str().unwrap_or_default()).ok();
+    let share: Option<u8> = row.get(3)?;
+    let share = share.and_then(|share| Share::new(share).ok());
+    let Some(head) = reading.and_then(|reading| Head::new(reading, share).ok()) else {
+        return Ok(None);
+    };
+    let flags: Vec<Flag> = row
+        .get_ref(4)?
+        .as_str()
+        .unwrap_or_default()
+        .split_whitespace()
+        .filter_map(flag_from_word)
+        .collect();
+    Ok(Some(HeadRow {
+        id: row.get(0)?,
+        stop: row.get(1)?,
+        said: Said {
+            head,
+            flags,
+            note: row.get(5)?,
+        },
+        recorded_at: instant(
+            row.get::<_, Option<i64>>(6)?.unwrap_or_default(),
+            row.get::<_, Option<i32>>(7)?.unwrap_or_default(),
+        ),
+        corrected: row.get(8)?,
+        removed: row.get(9)?,
+    }))
+}

@@ -1,0 +1,10 @@
+//! Checks of the store and its service.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod faces;
+mod head_files;
+mod log;
+mod plantings;
+mod undo;
+mod walk;

@@ -9,10 +9,10 @@
 
 pub mod air;
 pub mod band;
-pub mod dry_down;
 pub mod grain;
 pub mod head;
 pub mod heat;
+pub mod outlook;
 pub mod rollup;
 pub mod stage;
 pub mod stop_plan;

@@ -25,7 +25,7 @@ mod contradiction;
 mod grid;
 pub mod marks;
 mod nodes;
-mod normal;
+pub(crate) mod normal;
 mod population;
 mod posterior;
 mod prior;

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::grid::{POINTS, STEP, Window, mean_at};
+use super::grid::{FIRST, POINTS, STEP, Window, mean_at};
 use super::nodes::Nodes;
 use super::population::{HALF, heads_passed};
 use super::prior::Prior;
@@ -23,6 +23,9 @@ pub struct Posterior {
 /// Stops multiplied between two rescalings; their floors stay far from the
 /// smallest number.
 const STOPS_PER_RESCALE: usize = 4;
+
+/// Steps by which the middle head may be younger than the mean.
+const MIDDLE_LAG: usize = 34;
 
 impl Posterior {
     /// Multiplies the stops (in canonical order) into the prior.
@@ -130,6 +133,35 @@ impl Posterior {
             mean_at(self.window.first + first) + by - 4.0 * sd,
             mean_at(self.window.first + last) + by + 4.0 * sd,
         )
+    }
+
+    /// Age of the planting's middle head (half of the heads are older) and its
+    /// probability, at equal steps of age. Under [`Prior::fresh`] this is the
+    /// likelihood of that age from the heads alone.
+    ///
+    /// The ends are left out where the grid over the mean age cannot fill them:
+    /// the first and the last entry stand for everything beyond.
+    pub fn middle_ages(&self) -> Vec<(f64, f64)> {
+        let n = self.window.len;
+        let mut bins = vec![0.0; POINTS];
+        for (row, values) in self.mass.chunks_exact(n).enumerate() {
+            let shift = self.window.first as f64 - self.middle_before_mean(row) / STEP;
+            for (i, &value) in values.iter().enumerate() {
+                let place = i as f64 + shift;
+                if place >= 0.0 {
+                    let below = place as usize;
+                    let part = place - below as f64;
+                    bins[below.min(POINTS - 1)] += (1.0 - part) * value;
+                    bins[(below + 1).min(POINTS - 1)] += part * value;
+                }
+            }
+        }
+        bins.truncate(POINTS - MIDDLE_LAG);
+        (0..)
+            .map(|i: u32| FIRST + STEP * f64::from(i))
+            .zip(bins)
+            .skip(1)
+            .collect()
     }
 
     /// Expected age of the planting's middle head, heat units.

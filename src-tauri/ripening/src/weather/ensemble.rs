@@ -10,13 +10,16 @@ use super::normal::YearlyCourse;
 /// Past seasons from which on they are used just as they were.
 pub const ENOUGH_SEASONS: usize = 10;
 
+/// Of more seasons than this only the last are used: thirty years is the length
+/// of the climate normals of the World Meteorological Organization.
+pub const MOST_SEASONS: usize = 30;
+
 /// With fewer seasons, each is also used moved by these days, its departure from
 /// the usual course kept.
 const MOVES: [i64; 5] = [-14, -7, 0, 7, 14];
-/// With fewer seasons, whole seasons are also made warmer and cooler by this
-/// much (deg F): about the spread of summer means from year to year at one
-/// station (common practice; 1.5 F in round numbers).
-const SEASON_SPREAD_F: f64 = 1.5;
+/// Spread of summer means from year to year at one station, deg F (common
+/// practice; 1.9 F in the four summers of New York used in the checks).
+const SEASON_SPREAD_F: f64 = 1.75;
 /// Three points that carry a normal spread exactly up to its variance when they
 /// count alike: 0 and plus and minus sqrt(3/2).
 const THREE_POINTS: [f64; 3] = [-1.224_744_871_391_589, 0.0, 1.224_744_871_391_589];
@@ -93,10 +96,7 @@ impl WeatherEnsemble {
     ) -> Result<WeatherEnsemble, NoEnsemble> {
         let past = record.until(from.pred_opt().unwrap_or(from));
         let span = past.span().ok_or(NoEnsemble::NoWeather)?;
-        let starts: Vec<NaiveDate> = (span.from.year() - 1..from.year())
-            .filter_map(|year| same_day(from, year))
-            .filter(|&start| season(&past, start, length, from).is_some())
-            .collect();
+        let starts = season_starts(&past, span.from, from, length);
         let seasons = starts.len();
         if seasons == 0 {
             return Err(NoEnsemble::NoPastSeason {
@@ -119,6 +119,15 @@ impl WeatherEnsemble {
             from,
             making: EnsembleMaking::FewSeasonsWidened { seasons },
             members: widened(&past, &starts, length, from),
+        })
+    }
+
+    /// How many past seasons of `record` have every one of the `length` days from
+    /// `from` on (at most [`MOST_SEASONS`]).
+    pub fn past_seasons(record: &WeatherRecord, from: NaiveDate, length: usize) -> usize {
+        let past = record.until(from.pred_opt().unwrap_or(from));
+        past.span().map_or(0, |span| {
+            season_starts(&past, span.from, from, length).len()
         })
     }
 
@@ -165,6 +174,30 @@ impl WeatherEnsemble {
     }
 }
 
+/// First days of the past seasons that have every one of the days.
+fn season_starts(
+    past: &WeatherRecord,
+    first: NaiveDate,
+    from: NaiveDate,
+    length: usize,
+) -> Vec<NaiveDate> {
+    let mut starts: Vec<NaiveDate> = (first.year() - 1..from.year())
+        .rev()
+        .filter_map(|year| same_day(from, year))
+        .filter(|&start| {
+            last_day(start, length).is_some_and(|end| past.between(start, end).len() == length)
+        })
+        .take(MOST_SEASONS)
+        .collect();
+    starts.reverse();
+    starts
+}
+
+fn last_day(start: NaiveDate, length: usize) -> Option<NaiveDate> {
+    let days = u64::try_from(length).ok()?.checked_sub(1)?;
+    start.checked_add_days(Days::new(days))
+}
+
 /// The same month and day in another year; 29 February becomes 1 March where
 /// there is none.
 fn same_day(date: NaiveDate, year: i32) -> Option<NaiveDate> {
@@ -180,13 +213,11 @@ fn season(
     length: usize,
     from: NaiveDate,
 ) -> Option<Member> {
-    let wanted = u64::try_from(length).ok().filter(|&days| days > 0)?;
-    let end = start.checked_add_days(Days::new(wanted - 1))?;
-    let days = past.between(start, end);
+    let days = past.between(start, last_day(start, length)?);
     if days.len() != length {
         return None;
     }
-    let days = (0..wanted)
+    let days = (0_u64..)
         .zip(days)
         .map(|(i, day)| {
             Some(Day {
@@ -210,8 +241,9 @@ fn widened(
     from: NaiveDate,
 ) -> Vec<Member> {
     let course = YearlyCourse::fit(past);
-    // The mean of few seasons is itself unsure.
-    let spread = SEASON_SPREAD_F * (1.0 + 1.0 / starts.len() as f64).sqrt();
+    // What few seasons leave out: their own spread is too small by one part in
+    // their number, and their mean is unsure by as much again.
+    let spread = SEASON_SPREAD_F * (2.0 / starts.len() as f64).sqrt();
     let mut members = Vec::new();
     for &start in starts {
         for moved_days in MOVES {

@@ -11,6 +11,8 @@ mod units_check;
 
 pub use clean::{Cleaned, RawDay, clean};
 pub use day::{Day, Span, WeatherRecord};
-pub use ensemble::{ENOUGH_SEASONS, EnsembleMaking, Member, NoEnsemble, WeatherEnsemble};
+pub use ensemble::{
+    ENOUGH_SEASONS, EnsembleMaking, MOST_SEASONS, Member, NoEnsemble, WeatherEnsemble,
+};
 pub use fill::{LONGEST_LINE, LONGEST_MEAN};
 pub use problem::{Treatment, WeatherFault, WeatherProblem, WeatherRefusal};

@@ -51,8 +51,11 @@ pub mod ids;
 pub mod log;
 mod notebook;
 mod open;
+pub mod planting_file;
 pub mod service;
 mod views;
+pub mod watch;
+pub mod weather_file;
 
 pub use clock::{Clock, OnDate, SystemClock};
 pub use error::{IngestError, StoreError};

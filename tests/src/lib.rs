@@ -3,6 +3,7 @@
 //! known.
 
 pub mod devices;
+pub mod open_weather;
 pub mod program;
 pub mod simulation;
 

@@ -13,6 +13,11 @@ export class Asking<R extends Request> {
   slow = $state(false);
   #latest = 0;
 
+  /** May start from the answer of an earlier visit. */
+  constructor(before: AnswerTo<R> | null = null) {
+    this.answer = before;
+  }
+
   /** Asks; an earlier answer stays on the screen until the new one is there. */
   async ask(request: R): Promise<void> {
     this.#latest += 1;

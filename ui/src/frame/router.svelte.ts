@@ -47,38 +47,59 @@ function pathNow(): string {
   return location.hash.startsWith('#/') ? location.hash.slice(1) : HOME;
 }
 
+/** What the browser's history keeps beside each address. */
+interface Entry {
+  /** Screens opened before this one since the app was started. */
+  depth: number;
+}
+
 class Router {
   path = $state(HOME);
-  /** Screens opened since the start; none means that "back" goes up instead. */
+  /** None means that "back" goes up instead. */
   #depth = 0;
+  /** How far each screen on the way here was scrolled. */
+  #scrolled: number[] = [];
 
   start(): void {
+    history.scrollRestoration = 'manual';
     this.path = pathNow();
+    this.#enter((history.state as Entry | null)?.depth ?? 0);
     addEventListener('hashchange', () => {
+      // An address that was open before has its depth; a new one gets the next.
+      const known = history.state as Entry | null;
+      if (known === null) this.#scrolled.length = this.#depth + 1;
+      this.#enter(known?.depth ?? this.#depth + 1);
       this.path = pathNow();
     });
+    addEventListener('scroll', () => (this.#scrolled[this.#depth] = scrollY), { passive: true });
+  }
+
+  #enter(depth: number): void {
+    this.#depth = depth;
+    history.replaceState({ depth } satisfies Entry, '');
+  }
+
+  /** How far this screen was scrolled when it was last left; 0 for a new one. */
+  get scrolled(): number {
+    return this.#scrolled[this.#depth] ?? 0;
   }
 
   /** Opens a screen. */
   go(path: string): void {
-    this.#depth += 1;
     location.hash = path;
   }
 
   /** Opens a screen in the place of this one, so that "back" skips this one. */
   replace(path: string): void {
-    history.replaceState(history.state, '', `#${path}`);
+    this.#scrolled[this.#depth] = 0;
+    history.replaceState({ depth: this.#depth } satisfies Entry, '', `#${path}`);
     this.path = path;
   }
 
   /** Goes back, or to `otherwise` where the app was opened on this screen. */
   back(otherwise: string): void {
-    if (this.#depth > 0) {
-      this.#depth -= 1;
-      history.back();
-    } else {
-      this.replace(otherwise);
-    }
+    if (this.#depth > 0) history.back();
+    else this.replace(otherwise);
   }
 }
 

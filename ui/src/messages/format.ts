@@ -22,6 +22,12 @@ export function date(iso: string, today?: string): string {
   return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
 }
 
+/** Today on this device's calendar. */
+export function localToday(now = new Date()): string {
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** A civil date with its weekday, for headings. */
 export function longDate(iso: string): string {
   const parts: Intl.DateTimeFormatOptions = { weekday: 'long', day: 'numeric', month: 'long', timeZone: 'UTC' };

@@ -55,8 +55,17 @@ export class WalkSession {
     this.page = page;
     this.#store = store;
     this.stopAt = Math.max(0, page.stops.length - 1);
-    const stored = new Set(page.stops.flatMap((stop) => stop.heads.map((head) => head.id)));
-    this.#setUnsaved(unsavedOf(store, page.id).filter((head) => !stored.has(head.id)));
+    this.unsaved = unsavedOf(store, page.id);
+    this.#takePage(page);
+    if (this.unsaved.length > 0) this.retry();
+  }
+
+  /** Goes on after a look elsewhere, with the walk as the notebook has it now. */
+  resume(page: WalkPage): void {
+    this.#takePage(page);
+    this.refused = null;
+    this.said = null;
+    if (this.edited === null) this.editing = null;
     if (this.unsaved.length > 0) this.retry();
   }
 
@@ -73,7 +82,7 @@ export class WalkSession {
     const stop = this.stop;
     if (!stop) return [];
     const stored: ShownHead[] = stop.heads.map((head) => ({ ...head, state: 'saved' }));
-    const waiting: ShownHead[] = this.unsaved
+    const waiting: ShownHead[] = this.waiting
       .filter((head) => head.stop === stop.id)
       .map((head, at) => ({
         id: head.id,
@@ -87,16 +96,21 @@ export class WalkSession {
     return [...stored, ...waiting];
   }
 
+  /** Heads on their way to the notebook. */
+  get waiting(): readonly UnsavedHead[] {
+    return this.unsaved.filter((head) => !head.dropped);
+  }
+
   /** Heads of the whole walk, stored or on their way. */
   get headCount(): number {
-    return this.page.stops.reduce((sum, stop) => sum + stop.heads.length, 0) + this.unsaved.length;
+    return this.page.stops.reduce((sum, stop) => sum + stop.heads.length, 0) + this.waiting.length;
   }
 
   /** What "same again" would save: the last head of this stop, else of the walk. */
   get lastHead(): Head | null {
     const here = this.heads.at(-1);
     if (here) return here.head;
-    const waiting = this.unsaved.at(-1);
+    const waiting = this.waiting.at(-1);
     if (waiting) return waiting.head.head;
     const before = this.page.stops.findLast((stop) => stop.heads.length > 0);
     return before?.heads.at(-1)?.head ?? null;
@@ -114,7 +128,7 @@ export class WalkSession {
 
   /** What undo would take back now. */
   get undoable(): UndoWhat | null {
-    return this.unsaved.length > 0 ? 'head' : this.page.undo;
+    return this.waiting.length > 0 ? 'head' : this.page.undo;
   }
 
   /** The thumb has set the share; `letGo` when it has left the head. */
@@ -174,7 +188,7 @@ export class WalkSession {
 
   /** Puts marks and a note on a head. */
   async setMarks(id: string, flags: Flag[], note: string | null): Promise<void> {
-    const waiting = this.unsaved.find((head) => head.id === id);
+    const waiting = this.waiting.find((head) => head.id === id);
     if (waiting) {
       const head: NewHead = { ...waiting.head, flags, note };
       this.#setUnsaved(this.unsaved.map((each) => (each.id === id ? { ...each, head } : each)));
@@ -186,8 +200,9 @@ export class WalkSession {
 
   async undo(): Promise<void> {
     this.stopEditing();
-    if (this.trouble !== null && this.unsaved.length > 0) {
-      this.drop(this.unsaved.at(-1)!.id);
+    const waiting = this.waiting.at(-1);
+    if (this.trouble !== null && waiting) {
+      this.drop(waiting.id);
       this.said = { kind: 'undone', what: 'head' };
       return;
     }
@@ -230,9 +245,8 @@ export class WalkSession {
 
   /** Gives up an unsaved head. */
   drop(id: string): void {
-    this.#setUnsaved(this.unsaved.filter((head) => head.id !== id));
-    if (this.unsaved.length === 0) this.trouble = null;
-    else if (this.trouble !== null) this.retry();
+    this.#setUnsaved(this.unsaved.map((head) => (head.id === id ? { ...head, dropped: true } : head)));
+    this.retry();
   }
 
   /** Stops what runs on its own; unsaved heads stay kept for the next visit. */
@@ -273,6 +287,10 @@ export class WalkSession {
     while (this.unsaved.length > 0) {
       const sent = this.unsaved[0]!;
       try {
+        if (sent.dropped) {
+          await this.#withdraw(sent.id);
+          continue;
+        }
         const saved = await call({ op: 'add_head', id: sent.id, stop: sent.stop, head: sent.head });
         this.#takeHead(saved.stop, saved.head, saved.now, saved.undo);
         const kept = this.unsaved.find((head) => head.id === sent.id);
@@ -286,6 +304,17 @@ export class WalkSession {
         return;
       }
     }
+  }
+
+  async #withdraw(head: string): Promise<void> {
+    try {
+      const { op: _, ...page } = await call({ op: 'remove_head', head });
+      this.#takePage(page);
+    } catch (error) {
+      // Never stored, as was thought.
+      if (asCallProblem(error).code !== 'not_found') throw error;
+    }
+    this.#setUnsaved(this.unsaved.filter((each) => each.id !== head));
   }
 
   #correct(head: Head): void {
@@ -325,11 +354,18 @@ export class WalkSession {
     this.page = { ...this.page, stops, now, undo };
   }
 
+  /** Takes the walk as the notebook has it; what it holds is no longer on its way. */
+  #takePage(page: WalkPage): void {
+    const stored = new Set(page.stops.flatMap((stop) => stop.heads.map((head) => head.id)));
+    this.page = page;
+    this.stopAt = Math.min(this.stopAt, Math.max(0, page.stops.length - 1));
+    this.#setUnsaved(this.unsaved.filter((head) => head.dropped || !stored.has(head.id)));
+  }
+
   async #ask(request: WalkRequest): Promise<boolean> {
     try {
       const { op: _, ...page } = await call(request);
-      this.page = page;
-      this.stopAt = Math.min(this.stopAt, Math.max(0, page.stops.length - 1));
+      this.#takePage(page);
       this.refused = null;
       return true;
     } catch (error) {

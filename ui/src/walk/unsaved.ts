@@ -9,6 +9,8 @@ export interface UnsavedHead {
   walk: string;
   stop: string;
   head: NewHead;
+  /** Taken back before the notebook confirmed it. It may have been stored all the same: the notebook is still to be told. */
+  dropped?: boolean;
 }
 
 const KEPT = 'headwalk.unsaved';

@@ -15,3 +15,8 @@ export function adviceSentence(advice: Advice): string {
       return say.stages.outOfReach(bestMore(advice));
   }
 }
+
+/** Whether the sentence says minutes, which rest on the scout's own walking costs. */
+export function restsOnCosts(advice: Advice): boolean {
+  return (advice.verdict === 'more_stops' || advice.verdict === 'out_of_reach') && advice.more.length > 0;
+}

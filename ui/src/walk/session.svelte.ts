@@ -50,6 +50,9 @@ export class WalkSession {
   #work: Promise<void> = Promise.resolve();
   #retry: ReturnType<typeof setTimeout> | undefined;
   #store: Storage;
+  // Ids of requests whose reply may have been lost: sent again, they do nothing twice.
+  #undoing: string | null = null;
+  #adding: string | null = null;
 
   constructor(page: WalkPage, store: Storage) {
     this.page = page;
@@ -209,12 +212,19 @@ export class WalkSession {
     await this.#work;
     const what = this.page.undo;
     if (what === null) return;
-    if (await this.#ask({ op: 'undo', walk: this.page.id })) this.said = { kind: 'undone', what };
+    this.#undoing ??= uuidv7();
+    if (await this.#ask({ op: 'undo', id: this.#undoing, walk: this.page.id })) {
+      this.#undoing = null;
+      this.said = { kind: 'undone', what };
+    }
   }
 
   async nextStop(): Promise<void> {
     this.stopEditing();
-    if (await this.#ask({ op: 'add_stop', id: uuidv7(), walk: this.page.id, place: null })) {
+    await this.#work;
+    this.#adding ??= uuidv7();
+    if (await this.#ask({ op: 'add_stop', id: this.#adding, walk: this.page.id, place: null })) {
+      this.#adding = null;
       this.stopAt = this.page.stops.length - 1;
     }
   }

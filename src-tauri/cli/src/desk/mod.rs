@@ -1,0 +1,134 @@
+//! `headwalk desk`: the app's own screens in a browser on this machine.
+//!
+//! The desk listens on loopback only. Other pages in the same browser can reach
+//! loopback too, so every call must carry the secret of this start, a Host that
+//! is this desk's and, where the browser names one, an Origin that is this
+//! desk's; see [`guard`].
+
+mod guard;
+mod screens;
+mod server;
+
+use std::io::{self, Write};
+use std::net::{Ipv4Addr, SocketAddr};
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use clap::Args;
+use notebook::service::Service;
+use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
+
+use crate::failure::Failure;
+use crate::place;
+use guard::Guard;
+use screens::Screens;
+
+/// Opens the notebook in a browser on this machine, over loopback only
+#[derive(Args)]
+pub struct Desk {
+    /// The notebook, made if it is not there; your own where absent
+    #[arg(long, value_name = "FILE")]
+    notebook: Option<PathBuf>,
+    /// Port on 127.0.0.1; a free one where absent
+    #[arg(long, value_name = "N")]
+    port: Option<u16>,
+    /// Take this as today's date
+    #[arg(long, value_name = "DATE")]
+    today: Option<NaiveDate>,
+    /// Take the screens from this folder instead of those built in
+    #[arg(long, value_name = "DIR")]
+    screens: Option<PathBuf>,
+    /// Only print the address
+    #[arg(long)]
+    no_open: bool,
+}
+
+impl Desk {
+    pub fn run(self) -> Result<(), Failure> {
+        let screens = Screens::new(self.screens.as_deref())?;
+        let path = match self.notebook {
+            Some(path) => path,
+            None => place::own_notebook()?,
+        };
+        let service = open(&path, self.today)?;
+        let runtime = tokio::runtime::Builder::new_multi_thread()
+            .worker_threads(2)
+            .enable_all()
+            .build()?;
+        runtime.block_on(serve(
+            service,
+            screens,
+            self.port.unwrap_or(0),
+            !self.no_open,
+        ))
+    }
+}
+
+fn open(path: &Path, today: Option<NaiveDate>) -> Result<Service, Failure> {
+    let clock: Box<dyn Clock> = match today {
+        Some(date) => Box::new(OnDate(date)),
+        None => Box::new(SystemClock),
+    };
+    let service = Notebook::open(path, clock, Box::new(SystemRandomness))
+        .map_err(Failure::from)
+        .and_then(|notebook| Ok(Service::new(notebook)?));
+    service.map_err(|failure| failure.in_file(path))
+}
+
+async fn serve(service: Service, screens: Screens, port: u16, show: bool) -> Result<(), Failure> {
+    let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
+    let listener = tokio::net::TcpListener::bind(address)
+        .await
+        .map_err(|error| {
+            Failure::work(format!(
+                "port {port} of 127.0.0.1 cannot be used ({error}): choose another --port"
+            ))
+        })?;
+    let address = listener.local_addr()?;
+    let guard = Guard::new(address)?;
+    let url = format!("http://{address}/#secret={}", guard.secret());
+    let app = server::app(service, screens, guard);
+    {
+        // One line, for people and for programs that start the desk.
+        let mut out = io::stdout().lock();
+        writeln!(out, "{url}")?;
+        out.flush()?;
+    }
+    if show && open::that_detached(&url).is_err() {
+        let _ = writeln!(
+            io::stderr(),
+            "headwalk: no browser could be started: open the address yourself"
+        );
+    }
+    axum::serve(listener, app)
+        .with_graceful_shutdown(asked_to_stop())
+        .await?;
+    Ok(())
+}
+
+/// Ends on Ctrl-C, or on a termination signal.
+async fn asked_to_stop() {
+    let interrupt = async {
+        if tokio::signal::ctrl_c().await.is_err() {
+            std::future::pending::<()>().await;
+        }
+    };
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+        let terminate = async {
+            match signal(SignalKind::terminate()) {
+                Ok(mut signal) => {
+                    signal.recv().await;
+                }
+                Err(_) => std::future::pending().await,
+            }
+        };
+        tokio::select! {
+            () = interrupt => {}
+            () = terminate => {}
+        }
+    }
+    #[cfg(not(unix))]
+    interrupt.await;
+}

@@ -1,0 +1,174 @@
+//! The desk's addresses: the screens' files, and `POST /call`.
+
+use std::sync::{Arc, Mutex};
+use std::time::Duration;
+
+use axum::Router;
+use axum::body::{Body, Bytes, to_bytes};
+use axum::extract::{Request as HttpRequest, State};
+use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
+use axum::middleware::{self, Next};
+use axum::response::{IntoResponse, Response};
+use axum::routing::{any, post};
+use notebook::service::{Problem, ProblemCode, Request, Service};
+use serde::Serialize;
+
+use super::guard::Guard;
+use super::screens::{Screens, media_type};
+
+/// Longest request: a head file of a million rows passes.
+const LONGEST: usize = 256 * 1024 * 1024;
+/// Time that a request may take to arrive.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// Nothing but the desk's own files, and calls to the desk itself.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
+    img-src 'self'; font-src 'self'; connect-src 'self'; manifest-src 'self'; \
+    base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+struct Desk {
+    service: Mutex<Service>,
+    screens: Screens,
+    guard: Guard,
+}
+
+/// The desk as an HTTP service.
+pub fn app(service: Service, screens: Screens, guard: Guard) -> Router {
+    let desk = Arc::new(Desk {
+        service: Mutex::new(service),
+        screens,
+        guard,
+    });
+    Router::new()
+        .route("/call", post(call))
+        .fallback(any(file))
+        .layer(middleware::from_fn_with_state(desk.clone(), guarded))
+        .with_state(desk)
+}
+
+/// Refuses foreign hosts and origins, and tells the browser to keep others out.
+async fn guarded(State(desk): State<Arc<Desk>>, request: HttpRequest, next: Next) -> Response {
+    let mut response = match desk.guard.check_origin(request.headers()) {
+        Ok(()) => next.run(request).await,
+        Err(status) => status.into_response(),
+    };
+    let headers = response.headers_mut();
+    for (name, value) in [
+        (header::CONTENT_SECURITY_POLICY, POLICY),
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "no-referrer"),
+        (header::X_FRAME_OPTIONS, "DENY"),
+        (header::CACHE_CONTROL, "no-store"),
+    ] {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
+    headers.insert(
+        "cross-origin-resource-policy",
+        HeaderValue::from_static("same-origin"),
+    );
+    headers.insert(
+        "cross-origin-opener-policy",
+        HeaderValue::from_static("same-origin"),
+    );
+    response
+}
+
+async fn file(State(desk): State<Arc<Desk>>, request: HttpRequest) -> Response {
+    if request.method() != Method::GET && request.method() != Method::HEAD {
+        return StatusCode::METHOD_NOT_ALLOWED.into_response();
+    }
+    let address = request.uri().path();
+    match desk.screens.file(address) {
+        Some(content) => {
+            let address = if address == "/" {
+                "/index.html"
+            } else {
+                address
+            };
+            (
+                [(header::CONTENT_TYPE, media_type(address))],
+                content.into_owned(),
+            )
+                .into_response()
+        }
+        None => StatusCode::NOT_FOUND.into_response(),
+    }
+}
+
+async fn call(State(desk): State<Arc<Desk>>, headers: HeaderMap, body: Body) -> Response {
+    if let Err(status) = desk.guard.check_secret(&headers) {
+        let stranger = Problem {
+            code: ProblemCode::Unavailable,
+            message: "this page does not know the desk: open the address that the desk printed"
+                .to_owned(),
+        };
+        return json(status, &stranger);
+    }
+    if !is_json(&headers) {
+        return StatusCode::UNSUPPORTED_MEDIA_TYPE.into_response();
+    }
+    let body = match tokio::time::timeout(PATIENCE, to_bytes(body, LONGEST)).await {
+        Ok(Ok(body)) => body,
+        Ok(Err(_)) => return StatusCode::PAYLOAD_TOO_LARGE.into_response(),
+        Err(_) => return StatusCode::REQUEST_TIMEOUT.into_response(),
+    };
+    // The store waits for the disk, so it works beside the threads that listen.
+    let answered = tokio::task::spawn_blocking(move || answer(&desk, &body)).await;
+    answered.unwrap_or_else(|_| {
+        problem(&Problem {
+            code: ProblemCode::Internal,
+            message: "the request failed: nothing of it was stored, start the desk again"
+                .to_owned(),
+        })
+    })
+}
+
+fn answer(desk: &Desk, body: &Bytes) -> Response {
+    let request: Request = match serde_json::from_slice(body) {
+        Ok(request) => request,
+        Err(error) => {
+            return problem(&Problem::bad_input(format!(
+                "the request cannot be read: {error}"
+            )));
+        }
+    };
+    let Ok(mut service) = desk.service.lock() else {
+        return problem(&Problem {
+            code: ProblemCode::Internal,
+            message: "an earlier request failed badly: start the desk again".to_owned(),
+        });
+    };
+    match service.call(request) {
+        Ok(reply) => json(StatusCode::OK, &reply),
+        Err(trouble) => problem(&trouble),
+    }
+}
+
+fn is_json(headers: &HeaderMap) -> bool {
+    headers
+        .get(header::CONTENT_TYPE)
+        .and_then(|value| value.to_str().ok())
+        .and_then(|value| value.split(';').next())
+        .is_some_and(|media| media.trim().eq_ignore_ascii_case("application/json"))
+}
+
+fn problem(problem: &Problem) -> Response {
+    let status = match problem.code {
+        ProblemCode::BadInput => StatusCode::BAD_REQUEST,
+        ProblemCode::NotFound => StatusCode::NOT_FOUND,
+        ProblemCode::Conflict => StatusCode::CONFLICT,
+        ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
+        ProblemCode::Unavailable => StatusCode::SERVICE_UNAVAILABLE,
+        ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {
+            StatusCode::INTERNAL_SERVER_ERROR
+        }
+    };
+    json(status, problem)
+}
+
+fn json(status: StatusCode, value: &impl Serialize) -> Response {
+    match serde_json::to_vec(value) {
+        Ok(text) => (status, [(header::CONTENT_TYPE, "application/json")], text).into_response(),
+        Err(_) => StatusCode::INTERNAL_SERVER_ERROR.into_response(),
+    }
+}

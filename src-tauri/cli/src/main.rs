@@ -1,0 +1,76 @@
+//! The headless program.
+//!
+//! Exit codes: 0 done, 1 the work failed, 2 the call was wrong. An error is one
+//! line on standard error: what, where, what to do.
+
+mod desk;
+mod failure;
+mod import;
+mod place;
+mod roll_up;
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use clap::error::ErrorKind;
+use clap::{Parser, Subcommand};
+
+/// Whole-field stages of grain sorghum from the heads that a scout reads.
+#[derive(Parser)]
+#[command(name = "headwalk", version, max_term_width = 100)]
+struct Call {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    RollUp(roll_up::RollUp),
+    Import(import::Import),
+    Desk(desk::Desk),
+}
+
+fn main() -> ExitCode {
+    let call = match Call::try_parse() {
+        Ok(call) => call,
+        Err(error) => return misread(&error),
+    };
+    let outcome = match call.command {
+        Command::RollUp(call) => call.run(),
+        Command::Import(call) => call.run(),
+        Command::Desk(call) => call.run(),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            // A reader that has gone (`| head`) is not a failure of ours.
+            if !failure.is_closed_pipe() {
+                let _ = writeln!(io::stderr(), "headwalk: {failure}");
+            }
+            failure.exit_code()
+        }
+    }
+}
+
+/// Help and version as asked for; anything else as one line.
+fn misread(error: &clap::Error) -> ExitCode {
+    if !error.use_stderr() {
+        let _ = error.print();
+        return ExitCode::SUCCESS;
+    }
+    let text = error.render().to_string();
+    let line = match error.kind() {
+        ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand => "no command given".to_owned(),
+        // The first paragraph: a missing argument is named on its second line.
+        _ => text
+            .lines()
+            .take_while(|line| !line.trim().is_empty())
+            .map(str::trim)
+            .collect::<Vec<_>>()
+            .join(" ")
+            .trim_start_matches("error: ")
+            .to_owned(),
+    };
+    let _ = writeln!(io::stderr(), "headwalk: {line}; see headwalk --help");
+    ExitCode::from(2)
+}

@@ -1,0 +1,202 @@
+//! `headwalk roll-up`: whole-field stages from a head file, as JSON Lines.
+
+use std::collections::BTreeMap;
+use std::io::{self, BufWriter, Read, Write};
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+use clap::Args;
+use notebook::head_file::HeadFile;
+use ripening::rollup::{self, HeatMoved, Posterior, Prior, Target, WalkingCost, contradiction};
+use ripening::{Advice, Head, WholeField};
+use serde::Serialize;
+
+use crate::failure::Failure;
+use crate::import::Faults;
+use crate::place;
+
+/// Rolls the heads of a head file up to the whole field: one JSON object a line
+/// for each planting and walk
+///
+/// Plantings come in the order of the file, the walks of each by date. Each
+/// answer is from the heads of its own walk alone, unless --history asks for
+/// earlier walks of the planting to be moved forward and used too.
+#[derive(Args)]
+pub struct RollUp {
+    /// CSV with planting, walked_on, stop, reading and share; - for standard input
+    heads: PathBuf,
+    /// Level of the bands
+    #[arg(long, default_value_t = 0.9, value_parser = level)]
+    level: f64,
+    /// Use earlier walks of the planting too; the answer from the heads alone
+    /// is then in "alone"
+    #[arg(long)]
+    history: bool,
+    /// Make the first bad row fatal
+    #[arg(long)]
+    strict: bool,
+}
+
+fn level(text: &str) -> Result<f64, String> {
+    text.parse()
+        .ok()
+        .filter(|level| (0.5..=0.99).contains(level))
+        .ok_or_else(|| "use a number from 0.5 to 0.99".to_owned())
+}
+
+/// One line of the output.
+#[derive(Serialize)]
+struct Line<'a> {
+    planting: &'a str,
+    walked_on: NaiveDate,
+    #[serde(flatten)]
+    answer: WholeField,
+    advice: Advice,
+    #[serde(flatten)]
+    history: Option<WithHistory>,
+}
+
+/// What `--history` adds.
+#[derive(Serialize)]
+struct WithHistory {
+    /// Earlier walks that the answer stands on.
+    earlier_walks: u32,
+    /// Probability that they still apply, where this walk contradicts them; the
+    /// answer is then from the heads alone.
+    contradiction: Option<f64>,
+    /// The answer from the heads of this walk alone.
+    alone: WholeField,
+}
+
+/// Heads of a walk by stop. Two scouts of one day number their stops each for
+/// themselves.
+type Stops = BTreeMap<(String, String), Vec<Head>>;
+
+/// A planting's walks by date.
+struct Planting {
+    name: String,
+    walks: BTreeMap<NaiveDate, Stops>,
+}
+
+impl RollUp {
+    pub fn run(self) -> Result<(), Failure> {
+        let plantings = self
+            .read(place::source(&self.heads)?)
+            .map_err(|failure| failure.in_file(&self.heads))?;
+        let mut out = BufWriter::new(io::stdout().lock());
+        for planting in &plantings {
+            let mut earlier = None;
+            for (walked_on, stops) in &planting.walks {
+                let line = self.line(&planting.name, *walked_on, stops, &mut earlier);
+                serde_json::to_writer(&mut out, &line)?;
+                out.write_all(b"\n")?;
+            }
+        }
+        out.flush()?;
+        Ok(())
+    }
+
+    fn read(&self, source: impl Read) -> Result<Vec<Planting>, Failure> {
+        let mut plantings: Vec<Planting> = Vec::new();
+        let mut places: BTreeMap<String, usize> = BTreeMap::new();
+        let mut faults = Faults::new(self.strict);
+        let mut good = 0;
+        for row in HeadFile::open(source)? {
+            match row? {
+                Ok(row) => {
+                    good += 1;
+                    let place = match places.get(&row.planting) {
+                        Some(place) => *place,
+                        None => {
+                            places.insert(row.planting.clone(), plantings.len());
+                            plantings.push(Planting {
+                                name: row.planting,
+                                walks: BTreeMap::new(),
+                            });
+                            plantings.len() - 1
+                        }
+                    };
+                    if let Some(planting) = plantings.get_mut(place) {
+                        planting
+                            .walks
+                            .entry(row.walked_on)
+                            .or_default()
+                            .entry((row.scout.unwrap_or_default(), row.stop))
+                            .or_default()
+                            .push(row.head);
+                    }
+                }
+                Err(fault) => faults.hear(&fault)?,
+            }
+        }
+        faults.sum(good);
+        Ok(plantings)
+    }
+
+    fn line<'a>(
+        &self,
+        planting: &'a str,
+        walked_on: NaiveDate,
+        stops: &Stops,
+        earlier: &mut Option<Earlier>,
+    ) -> Line<'a> {
+        let alone = rolled(Prior::fresh(), stops);
+        let (best, history) = match (self.history, earlier.take()) {
+            (true, Some(earlier)) => {
+                let prior = earlier.on(walked_on);
+                let contradicts = contradiction(&alone, &prior);
+                let told = WithHistory {
+                    earlier_walks: earlier.walks,
+                    contradiction: contradicts.map(|found| found.history_applies),
+                    alone: alone.whole_field(self.level),
+                };
+                if contradicts.is_some() {
+                    (alone, Some(told))
+                } else {
+                    (rolled(prior, stops), Some(told))
+                }
+            }
+            _ => (alone, None),
+        };
+        let walks = match &history {
+            Some(told) if told.contradiction.is_none() => told.earlier_walks + 1,
+            _ => 1,
+        };
+        *earlier = self.history.then(|| Earlier {
+            posterior: best.posterior(),
+            walked_on,
+            walks,
+        });
+        Line {
+            planting,
+            walked_on,
+            answer: best.whole_field(self.level),
+            advice: best.advice(&Target::default(), &WalkingCost::default()),
+            history,
+        }
+    }
+}
+
+/// What the earlier walks of a planting left.
+struct Earlier {
+    posterior: Posterior,
+    walked_on: NaiveDate,
+    walks: u32,
+}
+
+impl Earlier {
+    /// Moved forward by a wide pace: the heat of the days between is not known.
+    fn on(&self, day: NaiveDate) -> Prior {
+        #[allow(clippy::cast_precision_loss)] // days of one season
+        let days = (day - self.walked_on).num_days() as f64;
+        self.posterior.forward(HeatMoved::from_days(days))
+    }
+}
+
+fn rolled(prior: Prior, stops: &Stops) -> rollup::RollUp {
+    let mut rolled = rollup::RollUp::new(prior);
+    for (key, heads) in stops.values().enumerate() {
+        rolled.set_stop(key as u64, heads);
+    }
+    rolled
+}

@@ -132,12 +132,11 @@ struct Row {
 
 impl Middle {
     fn of(posterior: &Posterior) -> Middle {
-        let n = posterior.window.len;
         let nodes = &posterior.nodes;
+        let grid = nodes.grid();
+        let low = grid.mean(posterior.window.first as i64);
         let mut rows = Vec::new();
-        for row in 0..nodes.rows() {
-            let values = &posterior.mass[row * n..][..n];
-            let weight: f64 = values.iter().sum();
+        for (row, weight, values) in posterior.live_rows() {
             if weight < 1e-6 {
                 continue;
             }
@@ -147,15 +146,14 @@ impl Middle {
                 first += x * value;
                 second += x * x * value;
             }
-            let step = super::grid::STEP;
             let center = first / weight;
-            let (_, head, _, stop) = nodes.parts(row);
+            let parts = nodes.parts(row);
             rows.push(Row {
                 weight,
-                mean: posterior.window.low() + step * center - posterior.middle_before_mean(row),
-                variance: (second / weight - center * center).max(0.01) * step * step,
-                head: nodes.heads[head].value,
-                stop: nodes.stops[stop].value,
+                mean: low + grid.step * center - posterior.middle_before_mean(row),
+                variance: (second / weight - center * center).max(0.01) * grid.step * grid.step,
+                head: nodes.heads[parts.head].value,
+                stop: nodes.stops[parts.stop].value,
             });
         }
         let total: f64 = rows.iter().map(|row| row.weight).sum();

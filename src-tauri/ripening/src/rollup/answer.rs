@@ -1,6 +1,5 @@
 //! From the joint posterior to what a scout is told: medians and central bands.
 
-use super::grid::{STEP, mean_at};
 use super::marks::{age_at, head_mark, kernel_mark};
 use super::population::{
     EDGES, HALF, LEVELS, Passed, SHAPES, SPANS, edge, grain_passed, heads_passed,
@@ -13,6 +12,7 @@ use crate::{Band, PerStage, Stage, WholeField};
 pub(crate) struct Gathered {
     /// Mean at the lower end of the first cell.
     start: f64,
+    step: f64,
     cells: usize,
     groups: Vec<Group>,
     /// The same with the spans added up.
@@ -34,14 +34,17 @@ impl Gathered {
     pub(crate) fn new(posterior: &Posterior) -> Gathered {
         let cells = posterior.window.len;
         let nodes = &posterior.nodes;
+        let grid = nodes.grid();
         let groups = SPANS.len() * LEVELS * SHAPES.len();
         let mut sums = vec![0.0; groups * cells];
-        for row in 0..nodes.rows() {
-            let values = &posterior.mass[row * cells..][..cells];
-            let (span, head, shape, stop) = nodes.parts(row);
-            let (level, part) = nodes.levels[head * nodes.stops.len() + stop];
+        for (row, weight, values) in posterior.live_rows() {
+            if weight < NEGLIGIBLE {
+                continue;
+            }
+            let parts = nodes.parts(row);
+            let (level, part) = nodes.level(parts);
             for (level, share) in [(level, 1.0 - part), (level + 1, part)] {
-                let group = (span * LEVELS + level) * SHAPES.len() + shape;
+                let group = (parts.span * LEVELS + level) * SHAPES.len() + parts.shape;
                 let to = &mut sums[group * cells..][..cells];
                 for (to, value) in to.iter_mut().zip(values) {
                     *to += share * value;
@@ -56,7 +59,8 @@ impl Gathered {
             }
         }
         Gathered {
-            start: mean_at(posterior.window.first) - 0.5 * STEP,
+            start: grid.mean(posterior.window.first as i64) - 0.5 * grid.step,
+            step: grid.step,
             cells,
             groups: groups_of(&sums, cells),
             over_spans: groups_of(&summed, cells),
@@ -65,7 +69,7 @@ impl Gathered {
 
     /// Probability that a group's mean lies below `mean`.
     fn below(&self, group: &Group, mean: f64) -> f64 {
-        let place = (mean - self.start) / STEP;
+        let place = (mean - self.start) / self.step;
         if place <= 0.0 {
             return 0.0;
         }

@@ -23,6 +23,8 @@ mod advice;
 mod answer;
 mod contradiction;
 mod grid;
+mod history;
+mod layer;
 pub mod marks;
 mod nodes;
 pub(crate) mod normal;
@@ -31,6 +33,7 @@ mod posterior;
 mod prior;
 pub mod reading_error;
 mod roll_up;
+mod smoothing;
 mod stop;
 
 pub use advice::{FEWEST_STOPS, Target, WalkingCost};

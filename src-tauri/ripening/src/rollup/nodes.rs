@@ -1,11 +1,12 @@
-//! The points over what a walk does not show directly: the span of a head, the
-//! spread of heads at a stop and of stops in the planting.
+//! The points over what a walk does not show directly: the spread of heads at a
+//! stop and of stops in the planting, beside the spans and shapes.
 
 use std::sync::{Arc, OnceLock};
 
-use super::grid::{POINTS, STEP, mean_at};
+use super::grid::Grid;
 use super::population::{LONGEST_LAG, SHAPES, SPANS, level_of};
 use super::reading_error::Kind;
+use super::smoothing::Smoothing;
 
 /// One value and its prior probability.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,175 +15,210 @@ pub(crate) struct Node {
     pub(crate) weight: f64,
 }
 
-/// Smoothing from one stop spread to the next larger one.
-pub(crate) struct Smoothing {
-    /// Distance between taps, in steps of the grid.
-    pub(crate) stride: usize,
-    /// Weights of the taps from the middle outwards.
-    pub(crate) taps: Vec<f64>,
+/// A lognormal prior of a spread.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Spread {
+    /// Median, heat units.
+    pub(crate) median: f64,
+    /// Standard deviation of the logarithm.
+    pub(crate) log_sd: f64,
+}
+
+/// Where the nodes of one spread lie: `count` of them, `step` apart in the
+/// logarithm, `center` steps off the prior's median in the middle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Placement {
+    pub(crate) step: f64,
+    pub(crate) count: usize,
+    pub(crate) center: i64,
+}
+
+/// The prior of both spreads.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Spreads {
+    pub(crate) head: Spread,
+    pub(crate) stop: Spread,
+}
+
+/// Which nodes: equal keys are equal nodes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Key {
+    pub(crate) spreads: Spreads,
+    pub(crate) head: Placement,
+    pub(crate) stop: Placement,
+    pub(crate) grid: Grid,
 }
 
 /// All nodes, with what can be tabulated once for them.
 pub(crate) struct Nodes {
+    pub(crate) key: Key,
     pub(crate) heads: Vec<Node>,
     pub(crate) stops: Vec<Node>,
     pub(crate) smoothing: Vec<Smoothing>,
     /// For each pair (head spread, stop spread): level below and part above.
-    pub(crate) levels: Vec<(usize, f64)>,
-    kinds: Vec<OnceLock<Box<[f64]>>>,
+    levels: Vec<(usize, f64)>,
+    kinds: Vec<OnceLock<Box<[f32]>>>,
+    /// Room before the grid for the longest lag, in points.
+    room: usize,
 }
 
-/// Points of a tabulated kind: the grid, preceded by room for the longest lag.
-const PADDED: usize = POINTS + LONGEST_LAG;
+/// Place of a row in the tables: stop spread fastest, then shape, head spread, span.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Parts {
+    pub(crate) span: usize,
+    pub(crate) head: usize,
+    pub(crate) shape: usize,
+    pub(crate) stop: usize,
+}
 
 impl Nodes {
-    pub(crate) fn new(heads: Vec<Node>, stops: Vec<Node>) -> Nodes {
-        let levels = heads
-            .iter()
-            .flat_map(|head| {
-                stops.iter().map(|stop| {
-                    level_of((head.value * head.value + stop.value * stop.value).sqrt())
-                })
-            })
-            .collect();
+    pub(crate) fn new(key: Key) -> Nodes {
+        let heads = nodes_of(key.spreads.head, key.head);
+        let stops = nodes_of(key.spreads.stop, key.stop);
+        let mut levels = Vec::with_capacity(heads.len() * stops.len());
+        for head in &heads {
+            for stop in &stops {
+                let whole = head.value * head.value + stop.value * stop.value;
+                levels.push(level_of(whole.sqrt()));
+            }
+        }
         let mut before = 0.0;
         let smoothing = stops
             .iter()
             .map(|stop| {
-                let smoothing = Smoothing::new(before, stop.value);
+                let smoothing = Smoothing::new(before, stop.value, key.grid.step);
                 before = stop.value;
                 smoothing
             })
             .collect();
         Nodes {
+            key,
             heads,
             stops,
             smoothing,
             levels,
             kinds: (0..Kind::COUNT).map(|_| OnceLock::new()).collect(),
+            room: (LONGEST_LAG / key.grid.step) as usize,
         }
     }
 
-    /// The weak prior: head spread about 80 units, stop spread about 40, each
-    /// known to a factor of about two.
-    pub(crate) fn fresh() -> Arc<Nodes> {
-        static FRESH: OnceLock<Arc<Nodes>> = OnceLock::new();
-        FRESH
+    /// Nodes over the whole weak prior, for walks of the usual size.
+    pub(crate) fn usual() -> Arc<Nodes> {
+        static USUAL: OnceLock<Arc<Nodes>> = OnceLock::new();
+        USUAL
             .get_or_init(|| {
-                Arc::new(Nodes::new(
-                    lognormal(80.0, 0.6, 0.36, 7),
-                    lognormal(40.0, 0.8, 0.6, 6),
-                ))
+                Arc::new(Nodes::new(Key {
+                    spreads: WEAK,
+                    head: Placement {
+                        step: 0.3,
+                        count: 8,
+                        center: 0,
+                    },
+                    stop: Placement {
+                        step: 0.6,
+                        count: 6,
+                        center: 0,
+                    },
+                    grid: Grid::new(12.0),
+                }))
             })
             .clone()
     }
 
-    /// Rows of a table: span, head spread, shape, stop spread (fastest).
+    pub(crate) fn grid(&self) -> Grid {
+        self.key.grid
+    }
+
     pub(crate) fn rows(&self) -> usize {
         SPANS.len() * self.heads.len() * SHAPES.len() * self.stops.len()
     }
 
+    pub(crate) fn parts(&self, row: usize) -> Parts {
+        let (base, stop) = (row / self.stops.len(), row % self.stops.len());
+        let (base, shape) = (base / SHAPES.len(), base % SHAPES.len());
+        Parts {
+            span: base / self.heads.len(),
+            head: base % self.heads.len(),
+            shape,
+            stop,
+        }
+    }
+
+    pub(crate) fn row(&self, parts: Parts) -> usize {
+        let base = (parts.span * self.heads.len() + parts.head) * SHAPES.len() + parts.shape;
+        base * self.stops.len() + parts.stop
+    }
+
     /// Prior probability of a row.
     pub(crate) fn row_weight(&self, row: usize) -> f64 {
-        let (span, head, shape, stop) = self.parts(row);
-        SPANS[span].1 * self.heads[head].weight * SHAPES[shape].weight * self.stops[stop].weight
+        let parts = self.parts(row);
+        SPANS[parts.span].1
+            * self.heads[parts.head].weight
+            * SHAPES[parts.shape].weight
+            * self.stops[parts.stop].weight
     }
 
-    /// Places of a row's span, head spread, shape and stop spread.
-    pub(crate) fn parts(&self, row: usize) -> (usize, usize, usize, usize) {
-        let stop = row % self.stops.len();
-        let row = row / self.stops.len();
-        let shape = row % SHAPES.len();
-        let row = row / SHAPES.len();
-        (row / self.heads.len(), row % self.heads.len(), shape, stop)
+    /// Level of the whole spread of a row, and the part that goes to the next.
+    pub(crate) fn level(&self, parts: Parts) -> (usize, f64) {
+        self.levels[parts.head * self.stops.len() + parts.stop]
     }
 
-    /// Likelihood of a kind over the whole grid (with room for the lag before
-    /// it) for a span and a head spread.
-    pub(crate) fn kind(&self, kind: Kind, span: usize, head: usize) -> &[f64] {
+    /// Likelihood of a kind along the grid, for heads that are late by `lag`
+    /// heat units, from point `first` on.
+    pub(crate) fn kind(
+        &self,
+        kind: Kind,
+        span: usize,
+        head: usize,
+        lag: f64,
+        first: usize,
+    ) -> &[f32] {
+        let padded = self.room + self.key.grid.points;
         let table = self.kinds[kind.index()].get_or_init(|| {
-            let mut table = Vec::with_capacity(SPANS.len() * self.heads.len() * PADDED);
+            let mut table = Vec::with_capacity(SPANS.len() * self.heads.len() * padded);
             for (span, _) in SPANS {
                 for node in &self.heads {
-                    for place in 0..PADDED {
-                        let mean = mean_at(place) - STEP * LONGEST_LAG as f64;
-                        table.push(kind.likelihood(mean, node.value, span));
+                    for place in 0..padded {
+                        let mean = self.key.grid.mean(place as i64 - self.room as i64);
+                        table.push(kind.likelihood(mean, node.value, span) as f32);
                     }
                 }
             }
             table.into_boxed_slice()
         });
-        let at = (span * self.heads.len() + head) * PADDED;
-        &table[at..at + PADDED]
+        let start = (span * self.heads.len() + head) * padded;
+        let lag = (lag / self.key.grid.step) as usize;
+        &table[start + self.room + first - lag..start + padded - lag]
     }
 }
 
-/// Points at equal steps of the logarithm around a median, weighed by a
-/// lognormal density.
-pub(crate) fn lognormal(median: f64, log_sd: f64, step: f64, count: usize) -> Vec<Node> {
-    let middle = 0.5 * (count - 1) as f64;
-    let mut nodes: Vec<Node> = (0..count)
+/// The weak prior of both spreads. Heads of a field mature over 10 to 14 days
+/// and a fairly uniform field blooms over 16 to 24, of which a single head takes
+/// 4 to 9 (references of the extension services): a whole spread of 60 to 100
+/// units, most of it between neighboring heads, either known to a factor of
+/// about two.
+pub(crate) const WEAK: Spreads = Spreads {
+    head: Spread {
+        median: 80.0,
+        log_sd: 0.6,
+    },
+    stop: Spread {
+        median: 40.0,
+        log_sd: 0.8,
+    },
+};
+
+fn nodes_of(spread: Spread, placement: Placement) -> Vec<Node> {
+    let middle = 0.5 * (placement.count - 1) as f64;
+    let height = placement.step / spread.log_sd * 0.398_942_280_401_432_7;
+    (0..placement.count)
         .map(|i| {
-            let log = (i as f64 - middle) * step;
+            let log = (placement.center as f64 + i as f64 - middle) * placement.step;
+            let z = log / spread.log_sd;
             Node {
-                value: median * libm::exp(log),
-                weight: libm::exp(-0.5 * (log / log_sd) * (log / log_sd)),
+                value: spread.median * libm::exp(log),
+                weight: height * libm::exp(-0.5 * z * z),
             }
         })
-        .collect();
-    let total: f64 = nodes.iter().map(|node| node.weight).sum();
-    for node in &mut nodes {
-        node.weight /= total;
-    }
-    nodes
-}
-
-impl Smoothing {
-    /// Smoothing that takes what has the normal spread `from` to spread `to`.
-    fn new(from: f64, to: f64) -> Smoothing {
-        let sd = (to * to - from * from).max(1e-6).sqrt();
-        // What is smoothed has at least the spread `from`; the product of it and
-        // the kernel is as wide as their harmonic mean, which sets how far apart
-        // the taps may be.
-        let width = if from > 0.0 {
-            1.0 / (1.0 / (from * from) + 1.0 / (sd * sd)).sqrt()
-        } else {
-            0.0
-        };
-        let stride = ((1.2 * width / STEP) as usize).max(1);
-        let distance = stride as f64 * STEP;
-        let reach = (3.6 * sd / distance) as usize;
-        let mut taps: Vec<f64> = (0..=reach)
-            .map(|i| {
-                let z = i as f64 * distance / sd;
-                libm::exp(-0.5 * z * z)
-            })
-            .collect();
-        let total = taps[0] + 2.0 * taps[1..].iter().sum::<f64>();
-        for tap in &mut taps {
-            *tap /= total;
-        }
-        Smoothing { stride, taps }
-    }
-
-    /// Smooths `from` into `to`; beyond its ends `from` is taken as constant.
-    /// `room` is scratch space.
-    pub(crate) fn apply(&self, from: &[f64], to: &mut [f64], room: &mut Vec<f64>) {
-        let n = from.len();
-        let reach = (self.taps.len() - 1) * self.stride;
-        room.clear();
-        room.resize(reach, from[0]);
-        room.extend_from_slice(from);
-        room.resize(n + 2 * reach, from[n - 1]);
-        for (value, middle) in to.iter_mut().zip(&room[reach..]) {
-            *value = self.taps[0] * middle;
-        }
-        for (i, tap) in self.taps.iter().enumerate().skip(1) {
-            let back = &room[reach - i * self.stride..][..n];
-            let ahead = &room[reach + i * self.stride..][..n];
-            for ((value, back), ahead) in to.iter_mut().zip(back).zip(ahead) {
-                *value += tap * (back + ahead);
-            }
-        }
-    }
+        .collect()
 }

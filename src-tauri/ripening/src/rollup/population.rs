@@ -1,10 +1,9 @@
 //! How the heads of a planting may be spread: the shapes weighed against each
 //! other, and what share of such a population has passed a mark.
 
-use super::normal::{below, below_integral};
 use std::sync::OnceLock;
 
-use super::grid::STEP;
+use super::normal::{below, below_integral};
 
 /// A population of heads: most of them around the planting's mean, a part of
 /// them late by a lag (tillers, or plants of a second flush of emergence).
@@ -12,42 +11,39 @@ use super::grid::STEP;
 pub(crate) struct Shape {
     /// Share of the heads that is late, 0-1.
     pub(crate) late: f64,
-    /// How late, in steps of the grid.
-    pub(crate) lag: usize,
+    /// How late, heat units; a multiple of every grid's step.
+    pub(crate) lag: f64,
     /// Prior probability of this shape.
     pub(crate) weight: f64,
 }
 
 /// The shapes weighed. Half of the prior says one peak; the other half is
-/// shared among a few to many late heads, half a week to two weeks late.
-pub(crate) const SHAPES: [Shape; 10] = {
-    const fn late(late: f64, lag: usize) -> Shape {
+/// shared among few and many late heads, five days to two weeks late.
+pub(crate) const SHAPES: [Shape; 7] = {
+    const fn late(late: f64, lag: f64) -> Shape {
         Shape {
             late,
             lag,
-            weight: 0.5 / 9.0,
+            weight: 0.5 / 6.0,
         }
     }
     [
         Shape {
             late: 0.0,
-            lag: 0,
+            lag: 0.0,
             weight: 0.5,
         },
-        late(0.15, 14),
-        late(0.15, 24),
-        late(0.15, 36),
-        late(0.35, 14),
-        late(0.35, 24),
-        late(0.35, 36),
-        late(0.6, 14),
-        late(0.6, 24),
-        late(0.6, 36),
+        late(0.2, 120.0),
+        late(0.2, 192.0),
+        late(0.2, 288.0),
+        late(0.5, 120.0),
+        late(0.5, 192.0),
+        late(0.5, 288.0),
     ]
 };
 
-/// Most steps that any shape is late.
-pub(crate) const LONGEST_LAG: usize = 36;
+/// Longest lag of any shape, heat units.
+pub(crate) const LONGEST_LAG: f64 = 288.0;
 
 /// Heat from a head's top to its base, as a discrete prior: 4 to 9 days of
 /// bloom along a head at about 24 units a day.
@@ -93,9 +89,8 @@ impl Passed {
         for level in 0..LEVELS {
             let spread = level_spread(level);
             for shape in SHAPES {
-                let lag = shape.lag as f64 * STEP;
                 let from = -5.0 * spread - reach;
-                let step = (lag + 10.0 * spread + 2.0 * reach) / 600.0;
+                let step = (shape.lag + 10.0 * spread + 2.0 * reach) / 600.0;
                 let (mut place, mut before) = (from, 0.0);
                 let mut after = share(from + step, spread, shape);
                 for index in 0..=EDGES {
@@ -144,17 +139,15 @@ pub(crate) fn grain_passed(span: usize) -> &'static Passed {
 
 /// Share of heads past a mark that the planting's mean is `past` units past.
 pub(crate) fn share_of_heads(past: f64, spread: f64, shape: Shape) -> f64 {
-    let lag = shape.lag as f64 * STEP;
-    (1.0 - shape.late) * below(past / spread) + shape.late * below((past - lag) / spread)
+    (1.0 - shape.late) * below(past / spread) + shape.late * below((past - shape.lag) / spread)
 }
 
 /// Share of grain past it: kernels lie evenly over the span around a head's age.
 fn share_of_grain(past: f64, spread: f64, shape: Shape, span: f64) -> f64 {
-    let lag = shape.lag as f64 * STEP;
     let part = |past: f64| {
         spread / span
             * (below_integral((past + 0.5 * span) / spread)
                 - below_integral((past - 0.5 * span) / spread))
     };
-    (1.0 - shape.late) * part(past) + shape.late * part(past - lag)
+    (1.0 - shape.late) * part(past) + shape.late * part(past - shape.lag)
 }

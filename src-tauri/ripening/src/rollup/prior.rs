@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use super::grid::{POINTS, Window};
-use super::nodes::{Nodes, lognormal};
+use super::grid::Grid;
+use super::history::History;
+use super::nodes::{Key, Nodes, Placement, Spread, Spreads};
 use super::posterior::Posterior;
 
 /// What is held of a planting before today's walk.
@@ -12,12 +13,9 @@ use super::posterior::Posterior;
 /// [`Posterior`] moved forward by heat ([`Posterior::forward`]).
 #[derive(Clone)]
 pub struct Prior {
+    /// The nodes a walk of the usual size is computed on.
     pub(crate) nodes: Arc<Nodes>,
-    /// Joint probability of row and planting mean over the whole grid; `None`
-    /// for a mean that may lie anywhere.
-    pub(crate) history: Option<Arc<[f64]>>,
-    /// Where the history has its mass.
-    pub(crate) extent: Option<Window>,
+    pub(crate) history: Option<Arc<History>>,
     /// Probability that the history speaks of this planting at all.
     pub(crate) trust: f64,
 }
@@ -32,7 +30,7 @@ impl Prior {
     /// ripeness, a head spread of about 80 heat units, a stop spread of about
     /// 40, each to a factor of about two.
     pub fn fresh() -> Prior {
-        Prior::over(Nodes::fresh())
+        Prior::over(Nodes::usual())
     }
 
     /// The weak prior, but told both spreads: lognormal with these medians (heat
@@ -40,18 +38,31 @@ impl Prior {
     /// `log_sd` it is the floor that any model of a single walk is measured
     /// against.
     pub fn with_spreads(stop: f64, head: f64, log_sd: f64) -> Prior {
-        let step = 1.2 * log_sd.max(1e-3);
-        Prior::over(Arc::new(Nodes::new(
-            lognormal(head, log_sd, step, 5),
-            lognormal(stop, log_sd, step, 5),
-        )))
+        let log_sd = log_sd.max(1e-3);
+        let placement = Placement {
+            step: log_sd,
+            count: 5,
+            center: 0,
+        };
+        let spread = |median: f64| Spread {
+            median: median.max(1.0),
+            log_sd,
+        };
+        Prior::over(Arc::new(Nodes::new(Key {
+            spreads: Spreads {
+                head: spread(head),
+                stop: spread(stop),
+            },
+            head: placement,
+            stop: placement,
+            grid: Grid::new(8.0),
+        })))
     }
 
     fn over(nodes: Arc<Nodes>) -> Prior {
         Prior {
             nodes,
             history: None,
-            extent: None,
             trust: 0.0,
         }
     }
@@ -59,18 +70,14 @@ impl Prior {
     /// The same history, believed only to this probability (0-1): 0 forgets it.
     ///
     /// For a walk that contradicts its history, `weakened(0.0)` is the fall-back
-    /// to heads alone; see [`super::contradiction`].
+    /// to heads alone; see [`super::contradiction()`].
     #[must_use]
     pub fn weakened(&self, trust: f64) -> Prior {
         let mut prior = self.clone();
-        prior.trust = if prior.history.is_some() {
-            trust.clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        if prior.trust == 0.0 {
+        prior.trust = trust.clamp(0.0, 1.0);
+        if prior.trust == 0.0 || prior.history.is_none() {
             prior.history = None;
-            prior.extent = None;
+            prior.trust = 0.0;
         }
         prior
     }
@@ -80,13 +87,18 @@ impl Prior {
         self.history.is_some()
     }
 
-    /// Prior probability of a row and a mean, by its place on the whole grid.
-    pub(crate) fn probability(&self, row: usize, place: usize) -> f64 {
-        let flat = self.nodes.row_weight(row) / POINTS as f64;
-        match &self.history {
-            None => flat,
-            Some(history) => self.trust * history[row * POINTS + place] + (1.0 - self.trust) * flat,
+    /// Probability of each row and mean of the whole grid of some nodes; `None`
+    /// where there is no history and every mean is as likely.
+    pub(crate) fn on(&self, nodes: &Nodes) -> Option<Vec<f64>> {
+        let mut mass = self.history.as_ref()?.on(nodes);
+        let points = nodes.grid().points;
+        for (row, values) in mass.chunks_exact_mut(points).enumerate() {
+            let flat = (1.0 - self.trust) * nodes.row_weight(row) / points as f64;
+            for value in values {
+                *value = self.trust * *value + flat;
+            }
         }
+        Some(mass)
     }
 }
 
@@ -123,6 +135,9 @@ impl HeatMoved {
 /// and the distance to the weather station.
 pub const PROCESS_NOISE: f64 = 0.08;
 
+/// Least blur of a move, heat units: a day's walk begins and ends.
+const LEAST_BLUR: f64 = 8.0;
+
 impl Posterior {
     /// Moves what is known of a planting forward by the heat it received, to be
     /// the prior of its next walk. The mean age moves by `moved.mean`, blurred
@@ -130,13 +145,10 @@ impl Posterior {
     /// shape stay. One part in twenty goes to "this history does not apply".
     pub fn forward(&self, moved: HeatMoved) -> Prior {
         let noise = PROCESS_NOISE * moved.mean;
-        let sd = (moved.sd * moved.sd + noise * noise)
-            .sqrt()
-            .max(super::grid::STEP);
+        let sd = (moved.sd * moved.sd + noise * noise + LEAST_BLUR * LEAST_BLUR).sqrt();
         Prior {
-            nodes: self.nodes.clone(),
-            history: Some(self.moved(moved.mean, sd)),
-            extent: Some(self.extent_moved(moved.mean, sd)),
+            nodes: Nodes::usual(),
+            history: Some(Arc::new(History::moved(self, moved.mean, sd))),
             trust: TRUST,
         }
     }

@@ -19,6 +19,8 @@ use crate::{Head, Reading};
 
 /// Standard deviation of a judged share, in shares of the head's length.
 pub const SHARE_ERROR: f64 = 0.085;
+/// Whole heads that are seen as whole.
+pub const SEEN_WHOLE: f64 = 0.75;
 /// Half of a step between shares as scouts give them (5 %).
 const HALF_STEP: f64 = 0.025;
 /// Readings that are off by one class.
@@ -131,13 +133,24 @@ impl Kind {
                 };
                 height * density((mean - emerging_age(self.share(), span)) / sd)
             }
-            _ if self.percent == 100 => {
-                let (from, to) = whole_interval(reading, span);
-                between(from, to, mean, spread(sigma, SHARE_ERROR * span))
-            }
             _ => {
-                let sd = spread(sigma, SHARE_ERROR * span);
-                span / sd * density((mean - partial_age(reading, self.share(), span)) / sd)
+                let (from, to) = whole_interval(reading, span);
+                let blur = SHARE_ERROR * span;
+                let sd = spread(sigma, blur);
+                if self.percent == 100 {
+                    return between(from, to, mean, sd)
+                        - (1.0 - SEEN_WHOLE) * between(from + blur, to, mean, sigma);
+                }
+                let share = self.share();
+                let age = partial_age(reading, share, span);
+                // The head's age given the reading and the heads around it.
+                let part = sigma * sigma / (sd * sd);
+                let among = mean + part * (age - mean);
+                let partly = below((from - among) / (blur * sigma / sd));
+                let short = (share - 1.0) / SHARE_ERROR;
+                let whole = (1.0 - SEEN_WHOLE) * 2.0 / SHARE_ERROR * density(short);
+                span / sd * density((mean - age) / sd) * partly
+                    + whole * between(from, to, mean, sigma)
             }
         }
     }

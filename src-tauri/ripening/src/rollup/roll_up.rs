@@ -1,40 +1,38 @@
-//! The walk as it grows: one cached table for each stop.
+//! The walk as it grows.
 
-use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use super::advice::{Target, WalkingCost, advice};
 use super::answer::Gathered;
-use super::grid::Window;
+use super::grid::{Grid, Window};
+use super::layer::{Layer, Stops, finer};
+use super::nodes::Nodes;
 use super::population::SPANS;
 use super::posterior::Posterior;
 use super::prior::Prior;
-use super::stop::{Content, StopTable, content_of};
+use super::stop::content_of;
 use crate::{Advice, Head, WholeField};
 
 /// A walk's heads under a prior. Setting one stop recomputes that stop only.
 pub struct RollUp {
     prior: Prior,
-    stops: BTreeMap<u64, Stop>,
-    window: Window,
-    posterior: OnceLock<Posterior>,
+    stops: Stops,
+    usual: Layer,
+    /// Present when the walk is larger than usual.
+    fine: Option<Layer>,
     gathered: OnceLock<Gathered>,
-}
-
-struct Stop {
-    content: Content,
-    table: StopTable,
 }
 
 impl RollUp {
     /// A walk without any head yet.
     pub fn new(prior: Prior) -> RollUp {
-        let window = prior.extent.unwrap_or(Window::WHOLE);
+        let nodes = prior.nodes.clone();
+        let window = window_for(&Stops::new(), &prior, nodes.grid());
         RollUp {
+            usual: Layer::new(nodes, &prior, window),
             prior,
-            stops: BTreeMap::new(),
-            window,
-            posterior: OnceLock::new(),
+            stops: Stops::new(),
+            fine: None,
             gathered: OnceLock::new(),
         }
     }
@@ -46,79 +44,71 @@ impl RollUp {
 
     fn set_stops<'a>(&mut self, stops: impl IntoIterator<Item = (u64, &'a [Head])>) {
         for (key, heads) in stops {
+            self.usual.forget(key);
+            if let Some(fine) = &mut self.fine {
+                fine.forget(key);
+            }
             if heads.is_empty() {
                 self.stops.remove(&key);
             } else {
-                let content = content_of(heads);
-                let table = StopTable::empty();
-                self.stops.insert(key, Stop { content, table });
+                self.stops.insert(key, content_of(heads));
             }
         }
-        let window = self.wanted_window();
-        let moved = window != self.window;
-        self.window = window;
-        for stop in self.stops.values_mut() {
-            if moved || stop.table.values.is_empty() {
-                stop.table = StopTable::new(&self.prior.nodes, window, &stop.content);
-            }
-        }
-        self.posterior = OnceLock::new();
         self.gathered = OnceLock::new();
-    }
-
-    fn now(&self) -> &Posterior {
-        self.posterior.get_or_init(|| self.under(&self.prior))
-    }
-
-    fn gathered(&self) -> &Gathered {
-        self.gathered.get_or_init(|| Gathered::new(self.now()))
-    }
-
-    /// The posterior of the same heads under another prior on the same nodes.
-    pub(crate) fn under(&self, prior: &Prior) -> Posterior {
-        // A history that lies outside the window needs no more of it: there the
-        // heads are as good as impossible.
-        let mut stops: Vec<&Stop> = self.stops.values().collect();
-        stops.sort_by(|a, b| a.content.cmp(&b.content));
-        let tables: Vec<&StopTable> = stops.iter().map(|stop| &stop.table).collect();
-        Posterior::new(prior, self.window, &tables)
-    }
-
-    /// The means that the heads (and the history) can be about.
-    fn wanted_window(&self) -> Window {
-        let heads = self.heads();
-        if heads == 0 {
-            return self.prior.extent.unwrap_or(Window::WHOLE);
-        }
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for stop in self.stops.values() {
-            for (kind, _) in &stop.content {
-                for (span, _) in SPANS {
-                    let (from, to) = kind.extent(span);
-                    low = low.min(from);
-                    high = high.max(to);
-                }
+        let window = window_for(&self.stops, &self.prior, self.usual.nodes.grid());
+        self.usual.update(&self.stops, window);
+        let (heads, walked) = self.behind();
+        match finer(|| self.usual.posterior(), heads, walked) {
+            None => self.fine = None,
+            Some(key) => {
+                let (low, high) = self.usual.posterior().extent();
+                let edge = 4.0 * self.usual.nodes.grid().step;
+                let window = key.grid.window(low - edge, high + edge);
+                let fine = match self.fine.take() {
+                    Some(fine) if fine.nodes.key == key => fine,
+                    _ => Layer::new(Arc::new(Nodes::new(key)), &self.prior, window),
+                };
+                self.fine.insert(fine).update(&self.stops, window);
             }
         }
-        let margin = 160.0 + 480.0 / f64::from(heads).sqrt();
-        let window = Window::covering(low - margin, high + margin);
-        match self.prior.extent {
-            Some(extent) => window.hull(extent),
-            None => window,
-        }
+    }
+
+    /// The layer that answers.
+    fn layer(&self) -> &Layer {
+        self.fine.as_ref().unwrap_or(&self.usual)
+    }
+
+    /// The posterior of the same heads under another prior.
+    pub(crate) fn under(&self, prior: &Prior) -> Posterior {
+        let layer = self.layer();
+        layer.under(prior.on(&layer.nodes).as_deref())
+    }
+
+    /// Heads and stops behind the answer, earlier walks included.
+    fn behind(&self) -> (u32, u32) {
+        let (heads, stops) = match &self.prior.history {
+            Some(history) => (history.heads, history.stops),
+            None => (0, 0),
+        };
+        (heads + self.heads(), stops + self.stops())
     }
 
     /// Heads read.
     pub fn heads(&self) -> u32 {
         self.stops
             .values()
-            .flat_map(|stop| stop.content.iter().map(|(_, count)| *count))
+            .flat_map(|stop| stop.iter().map(|(_, count)| *count))
             .sum()
     }
 
     /// Stops with at least one head.
     pub fn stops(&self) -> u32 {
         self.stops.len() as u32
+    }
+
+    fn gathered(&self) -> &Gathered {
+        self.gathered
+            .get_or_init(|| Gathered::new(self.layer().posterior()))
     }
 
     /// The whole-field answer with central bands of this level (0-1).
@@ -130,7 +120,7 @@ impl RollUp {
     /// Whether to go on walking, and what it would buy, at a level of 0.9.
     pub fn advice(&self, target: &Target, cost: &WalkingCost) -> Advice {
         advice(
-            self.now(),
+            self.layer().posterior(),
             self.gathered(),
             self.heads(),
             self.stops(),
@@ -142,7 +132,38 @@ impl RollUp {
 
     /// What carries over to the next walk.
     pub fn posterior(&self) -> Posterior {
-        self.now().clone()
+        let mut posterior = self.layer().posterior().clone();
+        (posterior.heads, posterior.stops) = self.behind();
+        posterior
+    }
+}
+
+/// The means that the heads (and the history) can be about.
+fn window_for(stops: &Stops, prior: &Prior, grid: Grid) -> Window {
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    let mut heads = 0;
+    for (kind, count) in stops.values().flatten() {
+        heads += count;
+        for (span, _) in SPANS {
+            let (from, to) = kind.extent(span);
+            low = low.min(from);
+            high = high.max(to);
+        }
+    }
+    if heads > 0 {
+        // How far a planting's mean may lie from all heads read: far from one,
+        // hardly from many.
+        let margin = 60.0 + 450.0 / f64::from(heads).sqrt();
+        (low, high) = (low - margin, high + margin);
+    }
+    if let Some(history) = &prior.history {
+        low = low.min(history.extent.0);
+        high = high.max(history.extent.1);
+    }
+    if low < high {
+        grid.window(low, high)
+    } else {
+        grid.whole()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::grid::Window;
 use super::nodes::Nodes;
-use super::population::{LONGEST_LAG, SHAPES, SPANS};
+use super::population::{SHAPES, SPANS};
 use super::reading_error::Kind;
 use crate::Head;
 
@@ -24,52 +24,45 @@ pub(crate) fn content_of(heads: &[Head]) -> Content {
 
 /// Likelihood of one stop's heads for every row of the nodes, over a window of
 /// planting means. Each row is stored relative to `exp(scale)`.
-#[derive(Clone)]
 pub(crate) struct StopTable {
-    pub(crate) values: Box<[f64]>,
+    pub(crate) values: Box<[f32]>,
     pub(crate) scales: Box<[f64]>,
 }
 
 /// Smallest relative likelihood kept: a guard against underflow, far below
 /// anything that could still matter.
-pub(crate) const FLOOR: f64 = 1e-60;
+pub(crate) const FLOOR: f64 = 1e-30;
 
 /// Heads multiplied between two rescalings.
 const HEADS_PER_RESCALE: u32 = 16;
 
 impl StopTable {
-    /// A table that is still to be computed.
-    pub(crate) fn empty() -> StopTable {
-        StopTable {
-            values: Box::default(),
-            scales: Box::default(),
-        }
-    }
-
     pub(crate) fn new(nodes: &Nodes, window: Window, content: &Content) -> StopTable {
+        let n = window.len;
         let stops = nodes.stops.len();
-        let mut values = vec![0.0; nodes.rows() * window.len].into_boxed_slice();
+        let mut values = vec![0.0_f32; nodes.rows() * n].into_boxed_slice();
         let mut scales = vec![0.0; nodes.rows()].into_boxed_slice();
-        let mut product = vec![1.0; window.len];
-        let mut term = vec![1.0; window.len];
+        let mut product = vec![1.0; n];
+        let mut start = vec![1.0_f32; n];
         let mut room = Vec::new();
-        let mut base = 0;
+        let mut blocks = values.chunks_exact_mut(stops * n);
+        let mut block_scales = scales.chunks_exact_mut(stops);
         for span in 0..SPANS.len() {
             for head in 0..nodes.heads.len() {
                 for shape in SHAPES {
+                    let (Some(rows), Some(scales)) = (blocks.next(), block_scales.next()) else {
+                        continue;
+                    };
                     product.fill(1.0);
                     let mut scale = 0.0;
                     let mut since = 0;
                     for &(kind, count) in content {
-                        let row = &nodes.kind(kind, span, head)[window.first..];
-                        let main = &row[LONGEST_LAG..][..window.len];
-                        let late = &row[LONGEST_LAG - shape.lag..][..window.len];
-                        for ((term, main), late) in term.iter_mut().zip(main).zip(late) {
-                            *term = (1.0 - shape.late) * main + shape.late * late;
-                        }
+                        let main = nodes.kind(kind, span, head, 0.0, window.first);
+                        let late = nodes.kind(kind, span, head, shape.lag, window.first);
+                        let (on_time, delayed) = (1.0 - shape.late as f32, shape.late as f32);
                         for _ in 0..count {
-                            for (value, term) in product.iter_mut().zip(&term) {
-                                *value *= term;
+                            for ((value, main), late) in product.iter_mut().zip(main).zip(late) {
+                                *value *= f64::from(on_time * main + delayed * late);
                             }
                             since += 1;
                             if since == HEADS_PER_RESCALE {
@@ -78,22 +71,15 @@ impl StopTable {
                             }
                         }
                     }
-                    scale += rescale(&mut product);
-                    let rows = &mut values[base * stops * window.len..][..stops * window.len];
-                    for (stop, smoothing) in nodes.smoothing.iter().enumerate() {
-                        let (done, rest) = rows.split_at_mut(stop * window.len);
-                        let to = &mut rest[..window.len];
-                        if stop == 0 {
-                            smoothing.apply(&product, to, &mut room);
-                        } else {
-                            let from = &done[(stop - 1) * window.len..];
-                            smoothing.apply(from, to, &mut room);
-                        }
+                    scales.fill(scale + rescale(&mut product));
+                    for (start, value) in start.iter_mut().zip(&product) {
+                        *start = *value as f32;
                     }
-                    for stop in 0..stops {
-                        scales[base * stops + stop] = scale;
+                    let mut from: &[f32] = &start;
+                    for (to, smoothing) in rows.chunks_exact_mut(n).zip(&nodes.smoothing) {
+                        smoothing.apply(from, to, &mut room);
+                        from = to;
                     }
-                    base += 1;
                 }
             }
         }
@@ -104,9 +90,7 @@ impl StopTable {
 /// Brings the largest value to 1 and lifts what is below the floor; returns the
 /// logarithm of what was divided out.
 pub(crate) fn rescale(values: &mut [f64]) -> f64 {
-    let largest = values
-        .iter()
-        .fold(0.0_f64, |a, &b| if b > a { b } else { a });
+    let largest = largest(values);
     if largest <= 0.0 {
         values.fill(1.0);
         return -700.0;
@@ -117,4 +101,21 @@ pub(crate) fn rescale(values: &mut [f64]) -> f64 {
         *value = if scaled > FLOOR { scaled } else { FLOOR };
     }
     libm::log(largest)
+}
+
+fn largest(values: &[f64]) -> f64 {
+    // Four at a time, which the compiler can keep side by side.
+    let mut lanes = [0.0_f64; 4];
+    let chunks = values.chunks_exact(4);
+    for &value in chunks.remainder() {
+        lanes[0] = if value > lanes[0] { value } else { lanes[0] };
+    }
+    for chunk in chunks {
+        for (lane, &value) in lanes.iter_mut().zip(chunk) {
+            *lane = if value > *lane { value } else { *lane };
+        }
+    }
+    lanes
+        .into_iter()
+        .fold(0.0, |a, b| if b > a { b } else { a })
 }

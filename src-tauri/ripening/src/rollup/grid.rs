@@ -1,8 +1,8 @@
 //! The grid over the planting's mean age, and the part of it that a walk needs.
 
-/// First mean of every grid, heat units: well before boot.
+/// First mean of the widest grid, heat units: well before boot.
 const FIRST: f64 = -624.0;
-/// Length of every grid, heat units; it ends well after black layer.
+/// Length of the widest grid, heat units; it ends well after black layer.
 const LENGTH: f64 = 2304.0;
 
 /// Equally spaced means. Everything that is summed over a grid has been smoothed
@@ -10,27 +10,41 @@ const LENGTH: f64 = 2304.0;
 /// trapezoid rule converges faster than any power of the step.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Grid {
+    pub(crate) first: f64,
     /// Distance between neighbors, heat units; divides every lag of a shape.
     pub(crate) step: f64,
     pub(crate) points: usize,
 }
 
 impl Grid {
-    pub(crate) fn new(step: f64) -> Grid {
+    /// Everything from before boot to ripeness.
+    pub(crate) fn widest(step: f64) -> Grid {
         Grid {
+            first: FIRST,
             step,
             points: (LENGTH / step) as usize,
         }
     }
 
+    /// The part of the widest grid around the means from `low` to `high`.
+    pub(crate) fn part(step: f64, low: f64, high: f64) -> Grid {
+        let widest = Grid::widest(step);
+        let window = widest.window(low, high);
+        Grid {
+            first: widest.mean(window.first as i64),
+            step,
+            points: window.len,
+        }
+    }
+
     /// Mean at a place of the grid; places before the first are negative.
     pub(crate) fn mean(self, place: i64) -> f64 {
-        FIRST + self.step * place as f64
+        self.first + self.step * place as f64
     }
 
     /// Place of a mean, between two points in general.
     pub(crate) fn place(self, mean: f64) -> f64 {
-        (mean - FIRST) / self.step
+        (mean - self.first) / self.step
     }
 
     pub(crate) fn whole(self) -> Window {

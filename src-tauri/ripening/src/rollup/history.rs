@@ -2,14 +2,17 @@
 
 use std::sync::Arc;
 
-use super::nodes::{Node, Nodes};
+use super::grid::Grid;
+use super::nodes::{Node, Nodes, Parts};
 use super::population::{SHAPES, SPANS};
 use super::posterior::Posterior;
 
 /// What earlier walks say of a planting's mean age today, and of its spreads.
 pub(crate) struct History {
     nodes: Arc<Nodes>,
-    /// Joint probability of row and mean over the whole grid.
+    /// The means of the posterior, moved, and room for the blur.
+    grid: Grid,
+    /// Joint probability of row and mean.
     mass: Vec<f64>,
     /// Where the mean lies.
     pub(crate) extent: (f64, f64),
@@ -20,35 +23,40 @@ pub(crate) struct History {
 impl History {
     /// Moves a posterior by `by` heat units, blurred by a normal spread `sd`.
     pub(crate) fn moved(posterior: &Posterior, by: f64, sd: f64) -> History {
-        let grid = posterior.nodes.grid();
-        let points = grid.points;
-        let reach = (4.5 * sd / grid.step) as i64 + 1;
-        let whole = (by / grid.step) as i64;
-        let kernel: Vec<f64> = (-reach..=reach)
+        let before = posterior.nodes.grid();
+        let reach = (4.5 * sd / before.step) as usize + 1;
+        let mut kernel: Vec<f64> = (0..=2 * reach)
             .map(|i| {
-                let z = ((whole + i) as f64 * grid.step - by) / sd;
+                let z = (i as f64 - reach as f64) * before.step / sd;
                 libm::exp(-0.5 * z * z)
             })
             .collect();
         let total: f64 = kernel.iter().sum();
-        let mut mass = vec![0.0; posterior.nodes.rows() * points];
+        for weight in &mut kernel {
+            *weight /= total;
+        }
+        let start = before.mean(posterior.window.first as i64 - reach as i64);
+        let grid = Grid {
+            first: start + by,
+            step: before.step,
+            points: posterior.window.len + 2 * reach,
+        };
+        let mut mass = vec![0.0; posterior.nodes.rows() * grid.points];
         for (row, _, values) in posterior.live_rows() {
-            let to = &mut mass[row * points..][..points];
+            let to = &mut mass[row * grid.points..][..grid.points];
             for (i, &value) in values.iter().enumerate() {
                 if value <= 1e-14 {
                     continue;
                 }
-                let start = (posterior.window.first + i) as i64 + whole - reach;
-                for (j, weight) in kernel.iter().enumerate() {
-                    // What moves past the end of the grid stays at its end.
-                    let place = (start + j as i64).clamp(0, points as i64 - 1) as usize;
-                    to[place] += value * weight / total;
+                for (to, weight) in to[i..].iter_mut().zip(&kernel) {
+                    *to += value * weight;
                 }
             }
         }
         let (low, high) = posterior.extent();
         History {
             nodes: posterior.nodes.clone(),
+            grid,
             mass,
             extent: (low + by - 4.0 * sd, high + by + 4.0 * sd),
             heads: posterior.heads,
@@ -59,7 +67,7 @@ impl History {
     /// The same probability on other nodes: the ratio of history to weak prior
     /// is read between the nodes it was computed on, and given to `nodes`.
     pub(crate) fn on(&self, nodes: &Nodes) -> Vec<f64> {
-        let (from, to) = (self.nodes.grid(), nodes.grid());
+        let (from, to) = (self.grid, nodes.grid());
         let heads = between(&self.nodes.heads, &nodes.heads);
         let stops = between(&self.nodes.stops, &nodes.stops);
         let mut mass = vec![0.0; nodes.rows() * to.points];
@@ -72,7 +80,7 @@ impl History {
                         let weight = nodes.heads[head].weight * nodes.stops[stop].weight;
                         for &(h, head_part) in head_parts {
                             for &(s, stop_part) in stop_parts {
-                                let row = self.nodes.row(super::nodes::Parts {
+                                let row = self.nodes.row(Parts {
                                     span,
                                     head: h,
                                     shape,
@@ -88,7 +96,7 @@ impl History {
                                 }
                             }
                         }
-                        let row = nodes.row(super::nodes::Parts {
+                        let row = nodes.row(Parts {
                             span,
                             head,
                             shape,
@@ -97,10 +105,13 @@ impl History {
                         let out = &mut mass[row * to.points..][..to.points];
                         for (i, out) in out.iter_mut().enumerate() {
                             let place = from.place(to.mean(i as i64));
+                            if place < 0.0 || place > (from.points - 1) as f64 {
+                                continue;
+                            }
                             let low = (place as usize).min(from.points - 2);
-                            let part = (place - low as f64).min(1.0);
-                            *out = (line[low] + part * (line[low + 1] - line[low])) * to.step
-                                / from.step;
+                            let part = place - low as f64;
+                            let here = line[low] + part * (line[low + 1] - line[low]);
+                            *out = here * to.step / from.step;
                         }
                     }
                 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
-use super::grid::Window;
+use super::grid::{Grid, Window};
 use super::nodes::{Key, Nodes, Placement};
 use super::posterior::Posterior;
 use super::prior::Prior;
@@ -103,11 +103,17 @@ pub(crate) fn finer<'a>(
             center: libm::round((log - libm::log(median)) / step) as i64,
         }
     };
+    let (low, high) = coarse.extent();
+    let edge = 3.0 * usual.grid.step;
     Some(Key {
         spreads: usual.spreads,
         head: place(usual.head, by_heads, head, usual.spreads.head.median),
         stop: place(usual.stop, by_stops, stop, usual.spreads.stop.median),
-        grid: super::grid::Grid::new(if by_heads + by_stops > 2 { 6.0 } else { 8.0 }),
+        grid: Grid::part(
+            if by_heads + by_stops > 2 { 6.0 } else { 8.0 },
+            low - edge,
+            high + edge,
+        ),
     })
 }
 

@@ -119,7 +119,7 @@ impl Nodes {
                         count: 6,
                         center: 0,
                     },
-                    grid: Grid::new(12.0),
+                    grid: Grid::widest(12.0),
                 }))
             })
             .clone()
@@ -156,6 +156,12 @@ impl Nodes {
             * self.heads[parts.head].weight
             * SHAPES[parts.shape].weight
             * self.stops[parts.stop].weight
+    }
+
+    /// Prior probability of a row and one of its means, where every mean from
+    /// before boot to ripeness is as likely.
+    pub(crate) fn flat(&self, row: usize) -> f64 {
+        self.row_weight(row) / Grid::widest(self.key.grid.step).points as f64
     }
 
     /// Level of the whole spread of a row, and the part that goes to the next.

@@ -50,7 +50,7 @@ impl Posterior {
         let mut logs = vec![0.0; rows];
         for (row, values) in mass.chunks_exact_mut(window.len).enumerate() {
             match prior {
-                None => values.fill(nodes.row_weight(row) / points as f64),
+                None => values.fill(nodes.flat(row)),
                 Some(prior) => {
                     values.copy_from_slice(&prior[row * points + window.first..][..window.len]);
                 }

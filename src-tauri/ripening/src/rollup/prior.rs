@@ -55,7 +55,7 @@ impl Prior {
             },
             head: placement,
             stop: placement,
-            grid: Grid::new(8.0),
+            grid: Grid::widest(8.0),
         })))
     }
 
@@ -93,7 +93,7 @@ impl Prior {
         let mut mass = self.history.as_ref()?.on(nodes);
         let points = nodes.grid().points;
         for (row, values) in mass.chunks_exact_mut(points).enumerate() {
-            let flat = (1.0 - self.trust) * nodes.row_weight(row) / points as f64;
+            let flat = (1.0 - self.trust) * nodes.flat(row);
             for value in values {
                 *value = self.trust * *value + flat;
             }

@@ -13,13 +13,17 @@ use super::prior::Prior;
 use super::stop::content_of;
 use crate::{Advice, Head, WholeField};
 
+/// Fine layers kept.
+const KEPT: usize = 2;
+
 /// A walk's heads under a prior. Setting one stop recomputes that stop only.
 pub struct RollUp {
     prior: Prior,
     stops: Stops,
     usual: Layer,
-    /// Present when the walk is larger than usual.
-    fine: Option<Layer>,
+    /// For a walk larger than usual: the nodes in use first, then the ones
+    /// before, to which an undo goes back.
+    fine: Vec<Layer>,
     gathered: OnceLock<Gathered>,
 }
 
@@ -32,7 +36,7 @@ impl RollUp {
             usual: Layer::new(nodes, &prior, window),
             prior,
             stops: Stops::new(),
-            fine: None,
+            fine: Vec::new(),
             gathered: OnceLock::new(),
         }
     }
@@ -45,7 +49,7 @@ impl RollUp {
     fn set_stops<'a>(&mut self, stops: impl IntoIterator<Item = (u64, &'a [Head])>) {
         for (key, heads) in stops {
             self.usual.forget(key);
-            if let Some(fine) = &mut self.fine {
+            for fine in &mut self.fine {
                 fine.forget(key);
             }
             if heads.is_empty() {
@@ -58,24 +62,27 @@ impl RollUp {
         let window = window_for(&self.stops, &self.prior, self.usual.nodes.grid());
         self.usual.update(&self.stops, window);
         let (heads, walked) = self.behind();
-        match finer(|| self.usual.posterior(), heads, walked) {
-            None => self.fine = None,
-            Some(key) => {
-                let (low, high) = self.usual.posterior().extent();
-                let edge = 4.0 * self.usual.nodes.grid().step;
-                let window = key.grid.window(low - edge, high + edge);
-                let fine = match self.fine.take() {
-                    Some(fine) if fine.nodes.key == key => fine,
-                    _ => Layer::new(Arc::new(Nodes::new(key)), &self.prior, window),
-                };
-                self.fine.insert(fine).update(&self.stops, window);
+        let Some(key) = finer(|| self.usual.posterior(), heads, walked) else {
+            self.fine.clear();
+            return;
+        };
+        let fine = match self.fine.iter().position(|layer| layer.nodes.key == key) {
+            Some(at) => self.fine.remove(at),
+            None => {
+                let whole = key.grid.whole();
+                Layer::new(Arc::new(Nodes::new(key)), &self.prior, whole)
             }
+        };
+        self.fine.truncate(KEPT - 1);
+        self.fine.insert(0, fine);
+        if let Some(fine) = self.fine.first_mut() {
+            fine.update(&self.stops, key.grid.whole());
         }
     }
 
     /// The layer that answers.
     fn layer(&self) -> &Layer {
-        self.fine.as_ref().unwrap_or(&self.usual)
+        self.fine.first().unwrap_or(&self.usual)
     }
 
     /// The posterior of the same heads under another prior.

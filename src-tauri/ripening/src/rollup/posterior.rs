@@ -30,9 +30,9 @@ const STOPS_PER_RESCALE: usize = 4;
 const NEGLIGIBLE: f64 = -18.0;
 
 /// Distance between the ages of [`Posterior::middle_ages`], heat units.
-const AGE_STEP: f64 = 8.0;
+const AGE_STEP: f64 = 12.0;
 /// By how much the middle head may be younger than the mean, heat units.
-const MIDDLE_LAG: f64 = 272.0;
+const MIDDLE_LAG: f64 = 276.0;
 
 impl Posterior {
     /// Multiplies the stops (in canonical order) into the prior: `prior` gives

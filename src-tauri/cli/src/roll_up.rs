@@ -126,7 +126,7 @@ impl RollUp {
                             .push(row.head);
                     }
                 }
-                Err(fault) => faults.hear(&fault)?,
+                Err(fault) => faults.hear(fault.line, &fault.reason)?,
             }
         }
         faults.sum(good);

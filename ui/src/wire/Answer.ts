@@ -2,6 +2,7 @@
 import type { HeadFileReview } from "./HeadFileReview";
 import type { HeadSaved } from "./HeadSaved";
 import type { Names } from "./Names";
+import type { PlantingFileReview } from "./PlantingFileReview";
 import type { PlantingPage } from "./PlantingPage";
 import type { PlantingRow } from "./PlantingRow";
 import type { Settings } from "./Settings";
@@ -18,4 +19,4 @@ today: string,
 /**
  * The one that most needs a walk first.
  */
-rows: Array<PlantingRow>, } | { "op": "planting" } & PlantingPage | { "op": "names" } & Names | { "op": "add_planting" } & PlantingRow | { "op": "edit_planting" } & PlantingRow | { "op": "remove_planting" } | { "op": "restore_planting" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;
+rows: Array<PlantingRow>, } | { "op": "planting" } & PlantingPage | { "op": "names" } & Names | { "op": "add_planting" } & PlantingRow | { "op": "edit_planting" } & PlantingRow | { "op": "remove_planting" } | { "op": "restore_planting" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;

@@ -118,4 +118,8 @@ text: string, } | { "op": "import_head_file",
 /**
  * The file's text.
  */
+text: string, } | { "op": "import_planting_file", 
+/**
+ * The file's text.
+ */
 text: string, } | { "op": "settings" } | { "op": "save_settings" } & Settings;

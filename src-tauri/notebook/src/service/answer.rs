@@ -80,6 +80,8 @@ pub enum Answer {
     ReviewHeadFile(HeadFileReview),
     /// To `import_head_file`: what it did.
     ImportHeadFile(HeadFileReview),
+    /// To `import_planting_file`: what it did.
+    ImportPlantingFile(PlantingFileReview),
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.
@@ -308,6 +310,22 @@ pub struct HeadFileReview {
     pub new_plantings: Vec<String>,
     /// Good rows that the notebook already holds, not stored again.
     pub already_here: u32,
+    /// Number of rows refused.
+    pub refused: u32,
+    /// The first of the refused rows, at most 100.
+    pub refused_rows: Vec<RefusedRow>,
+}
+
+/// What a planting file held, and what of it was new.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingFileReview {
+    /// Good rows.
+    pub plantings: u32,
+    /// Plantings that the notebook did not have.
+    pub new_plantings: Vec<String>,
+    /// Plantings of which the file said something new.
+    pub updated: u32,
     /// Number of rows refused.
     pub refused: u32,
     /// The first of the refused rows, at most 100.

@@ -1,11 +1,14 @@
-//! Head files into the notebook.
+//! Head files and planting files into the notebook.
 
-mod import;
+mod heads;
+mod plantings;
 mod stored;
 
 use std::io::Read;
 
-pub use import::{FileImport, Keep};
+use heads::FileImport;
+pub use heads::Keep;
+pub use plantings::import_plantings;
 
 use super::{Answer, HeadFileReview, Problem, Reply, Service};
 use crate::apply::Touched;
@@ -70,5 +73,13 @@ impl Service {
             Keep::GoodRows => Answer::ImportHeadFile(review),
         };
         Ok(Reply { answer, changed })
+    }
+
+    pub(super) fn planting_file(&mut self, text: &str) -> Result<Reply, Problem> {
+        let (review, touched) = import_plantings(&mut self.notebook, text.as_bytes(), |_| Ok(()))?;
+        Ok(Reply {
+            answer: Answer::ImportPlantingFile(review),
+            changed: self.changed(&touched)?,
+        })
     }
 }

@@ -18,9 +18,10 @@ pub mod wire_types;
 
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, HeadFileReview, HeadSaved, HeadView, Names,
-    PlantingPage, PlantingRow, RefusedRow, Reply, StopView, UndoWhat, WalkBrief, WalkPage,
+    PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView, UndoWhat,
+    WalkBrief, WalkPage,
 };
-pub use files::{FileImport, Keep, import_heads};
+pub use files::{Keep, import_heads, import_plantings};
 pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
@@ -101,6 +102,7 @@ impl Service {
             Request::RemoveWalk { walk } => self.remove_walk(walk),
             Request::ReviewHeadFile { text } => self.head_file(&text, Keep::Nothing),
             Request::ImportHeadFile { text } => self.head_file(&text, Keep::GoodRows),
+            Request::ImportPlantingFile { text } => self.planting_file(&text),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;
                 Ok(read_only(Answer::Settings(settings)))

@@ -123,6 +123,12 @@ pub enum Request {
         /// The file's text.
         text: String,
     },
+    /// Changes: makes the plantings of a planting file, and sets what it says
+    /// of those that are there, all or nothing.
+    ImportPlantingFile {
+        /// The file's text.
+        text: String,
+    },
     /// The settings of this device.
     Settings,
     /// Changes: keeps the settings of this device (never exchanged).

@@ -19,12 +19,14 @@ pub(crate) struct Planting {
     pub planted_on: Option<NaiveDate>,
     pub purpose: Purpose,
     pub area: Option<Area>,
+    pub station: Option<String>,
+    pub half_bloom_on: Option<NaiveDate>,
     pub removed: bool,
 }
 
 const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.name), field.name,
     hybrid.name, planting.planted_on, planting.purpose, planting.area_size, planting.area_unit,
-    planting.removed
+    planting.removed, planting.station, planting.half_bloom_on
     FROM planting
     LEFT JOIN field ON field.id = planting.field
     LEFT JOIN farm AS of_field ON of_field.id = field.farm
@@ -102,5 +104,7 @@ fn read(row: &Row) -> rusqlite::Result<Planting> {
             _ => None,
         },
         removed: row.get(9)?,
+        station: row.get(10)?,
+        half_bloom_on: row.get(11)?,
     })
 }

@@ -39,7 +39,7 @@ const GATHERED: usize = 20_000;
 const CHANGE_SIZE: usize = 64 * 1024;
 
 /// An import under way.
-pub struct FileImport<'w, 'n> {
+pub(super) struct FileImport<'w, 'n> {
     writer: &'w mut Writer<'n>,
     review: HeadFileReview,
     plantings: BTreeMap<String, Uuid>,

@@ -1,0 +1,184 @@
+//! Planting files into the notebook: plantings found by name or made, and only
+//! what the file says otherwise is set.
+
+use std::collections::BTreeMap;
+use std::io::Read;
+
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use crate::Notebook;
+use crate::apply::Touched;
+use crate::fact::{Body, Fact, Row, act};
+use crate::ids::content_id;
+use crate::notebook::Writer;
+use crate::planting_file::{self, FilePlanting, PlantingProblem};
+use crate::service::{PlantingFileReview, Problem, RefusedRow, checks};
+use crate::views::{names, plantings};
+use crate::watch::Watch;
+
+/// Refused rows told in a review.
+const TOLD: usize = 100;
+
+/// Reads a planting file and stores what is new in it, all or nothing.
+/// `on_fault` hears of every bad row, and may make it fatal.
+///
+/// # Errors
+/// When the file is unusable, `on_fault` says so, or the store fails; nothing
+/// is stored then.
+pub fn import_plantings(
+    notebook: &mut Notebook,
+    source: impl Read,
+    mut on_fault: impl FnMut(&PlantingProblem) -> Result<(), Problem>,
+) -> Result<(PlantingFileReview, Touched), Problem> {
+    let file = planting_file::read(source, &mut Watch::none())
+        .map_err(|error| Problem::bad_input(error.to_string()))?;
+    let mut review = PlantingFileReview {
+        plantings: 0,
+        new_plantings: Vec::new(),
+        updated: 0,
+        refused: u32::try_from(file.problems.len()).unwrap_or(u32::MAX),
+        refused_rows: Vec::new(),
+    };
+    for problem in &file.problems {
+        on_fault(problem)?;
+        if review.refused_rows.len() < TOLD {
+            review.refused_rows.push(RefusedRow {
+                line: u32::try_from(problem.line).unwrap_or(u32::MAX),
+                reason: problem.fault.to_string(),
+            });
+        }
+    }
+    notebook.write(|writer| {
+        for planting in &file.plantings {
+            store(writer, planting, &mut review)
+                .map_err(|problem| in_line(problem, planting.line))?;
+        }
+        Ok(review)
+    })
+}
+
+fn in_line(problem: Problem, line: u64) -> Problem {
+    Problem {
+        message: format!("line {line}: {}", problem.message),
+        ..problem
+    }
+}
+
+fn store(
+    writer: &mut Writer,
+    row: &FilePlanting,
+    review: &mut PlantingFileReview,
+) -> Result<(), Problem> {
+    review.plantings = review.plantings.saturating_add(1);
+    let name = checks::name("planting", &row.planting)?;
+    let hybrid = checks::optional_name("hybrid", row.hybrid.as_deref())?;
+    let field = checks::optional_name("field", row.field.as_deref())?;
+    let station = checks::optional_name("station", row.station.as_deref())?;
+    let made_of_name = content_id(None, &["planting", &name]);
+    let id = plantings::by_name(writer.db(), &name)?.unwrap_or(made_of_name);
+    let known = plantings::one(writer.db(), id)?;
+    let mut facts = Vec::new();
+    let mut to: BTreeMap<String, Value> = BTreeMap::new();
+    let mut say = |field: &str, value: Value, is_known: bool| {
+        if !is_known {
+            to.insert(field.to_owned(), value);
+        }
+    };
+    let known = known.as_ref();
+    if known.is_none_or(|known| known.removed) {
+        review.new_plantings.push(name.clone());
+    }
+    say("name", json!(name), known.is_some());
+    say(
+        "removed",
+        json!(false),
+        !known.is_some_and(|known| known.removed),
+    );
+    say(
+        "purpose",
+        json!(row.purpose),
+        known.is_some_and(|known| known.purpose == row.purpose),
+    );
+    say(
+        "planted_on",
+        json!(row.planted_on),
+        known.is_some_and(|known| known.planted_on == Some(row.planted_on)),
+    );
+    if let Some(area) = row.area {
+        say(
+            "area",
+            json!(area),
+            known.is_some_and(|known| known.area == Some(area)),
+        );
+    }
+    if let Some(day) = row.half_bloom_on {
+        say(
+            "half_bloom_on",
+            json!(day),
+            known.is_some_and(|known| known.half_bloom_on == Some(day)),
+        );
+    }
+    if let Some(station) = station {
+        let is_known = known.is_some_and(|known| known.station.as_ref() == Some(&station));
+        say("station", json!(station), is_known);
+    }
+    if let Some(hybrid) = hybrid
+        && known.is_none_or(|known| known.hybrid.as_ref() != Some(&hybrid))
+    {
+        let of_name = content_id(None, &["hybrid", &hybrid]);
+        let found = names::hybrid(writer.db(), &hybrid)?;
+        let id = found_or_made(&mut facts, Row::Hybrid, found, of_name, &hybrid);
+        say("hybrid", json!(id), false);
+    }
+    if let Some(field) = field
+        && known.is_none_or(|known| known.field.as_ref() != Some(&field))
+    {
+        let of_name = content_id(None, &["field", &field]);
+        let found = names::field(writer.db(), None, &field)?;
+        let id = found_or_made(&mut facts, Row::Field, found, of_name, &field);
+        say("field", json!(id), false);
+    }
+    if to.is_empty() {
+        return Ok(());
+    }
+    if known.is_some_and(|known| !known.removed) {
+        review.updated = review.updated.saturating_add(1);
+    }
+    let mut replaces = BTreeMap::new();
+    for field in to.keys() {
+        let standing = plantings::standing(writer.db(), id, field)?;
+        if !standing.is_empty() {
+            replaces.insert(field.clone(), standing);
+        }
+    }
+    facts.push(Fact::Set {
+        row: Row::Planting,
+        id,
+        walk: None,
+        to,
+        replaces,
+    });
+    Ok(writer.record(act::FILE_IMPORTED, &Body::of(facts))?)
+}
+
+/// The row of this name, or a new one whose id comes from the name, so that two
+/// phones that read the same file make the same row.
+fn found_or_made(
+    facts: &mut Vec<Fact>,
+    row: Row,
+    found: Option<Uuid>,
+    of_name: Uuid,
+    name: &str,
+) -> Uuid {
+    found.unwrap_or_else(|| {
+        facts.push(Fact::Set {
+            row,
+            id: of_name,
+            walk: None,
+            to: BTreeMap::from([("name".to_owned(), json!(name))]),
+            replaces: BTreeMap::new(),
+        });
+        of_name
+    })
+}

@@ -9,11 +9,17 @@ import type { Answer, Changed, Problem, ProblemCode, Reply, Request } from './co
 /** The answer that belongs to a request. */
 export type AnswerTo<R extends Request> = Extract<Answer, { op: R['op'] }>;
 
+/**
+ * Kinds of trouble that the screens have words for: the notebook's own, and a
+ * page that does not know the desk's secret (of an earlier start, say).
+ */
+export type Trouble = ProblemCode | 'stranger';
+
 /** What a failed call throws: one of a few kinds of trouble, with words for the log. */
 export class CallProblem extends Error {
-  readonly code: ProblemCode;
+  readonly code: Trouble;
 
-  constructor(problem: Problem) {
+  constructor(problem: { code: Trouble; message: string }) {
     super(problem.message);
     this.name = 'CallProblem';
     this.code = problem.code;
@@ -62,7 +68,8 @@ async function overHttp(request: Request): Promise<Reply> {
   }
   const body: unknown = await response.json().catch(() => null);
   if (response.ok && body !== null) return body as Reply;
-  throw new CallProblem(asProblem(body));
+  const problem = asProblem(body);
+  throw new CallProblem(response.status === 401 ? { ...problem, code: 'stranger' } : problem);
 }
 
 function asProblem(error: unknown): Problem {

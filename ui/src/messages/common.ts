@@ -1,4 +1,5 @@
-import type { Flag, Reading, Stage, ProblemCode } from '../contract';
+import type { Trouble } from '../call';
+import type { Flag, Reading, Stage } from '../contract';
 import { inBoth } from './language.svelte';
 
 const stagesEn: Record<Stage, string> = {
@@ -62,7 +63,7 @@ const flagsEs: Record<Flag, string> = {
   lodged_plant: 'Planta acamada',
 };
 
-const problemsEn: Record<ProblemCode, string> = {
+const problemsEn: Record<Trouble, string> = {
   bad_input: 'That cannot be used as it is; nothing was stored.',
   not_found: 'This is not in the notebook any more. Go back and open it again.',
   conflict: 'The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.',
@@ -70,10 +71,11 @@ const problemsEn: Record<ProblemCode, string> = {
   unavailable: 'The notebook cannot be reached just now. Try again.',
   from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',
   damaged: 'The notebook file is damaged. Do not write to it; restore a backup, or ask for help with the file.',
+  stranger: 'This page belongs to an earlier start of the desk. Open the address that the desk printed.',
   internal: 'Headwalk made a mistake. What was stored before is whole; try again.',
 };
 
-const problemsEs: Record<ProblemCode, string> = {
+const problemsEs: Record<Trouble, string> = {
   bad_input: 'Así no se puede usar; no se guardó nada.',
   not_found: 'Esto ya no está en el cuaderno. Vuelva atrás y ábralo de nuevo.',
   conflict: 'El cuaderno cambió entretanto y esto ya no encaja. Vuelva atrás y mire otra vez; no se guardó nada.',
@@ -81,6 +83,7 @@ const problemsEs: Record<ProblemCode, string> = {
   unavailable: 'El cuaderno no responde en este momento. Intente de nuevo.',
   from_newer_app: 'Este cuaderno lo escribió un Headwalk más nuevo. Actualice la aplicación; no se tocó nada.',
   damaged: 'El archivo del cuaderno está dañado. No escriba en él; recupere una copia o pida ayuda con el archivo.',
+  stranger: 'Esta página es de un arranque anterior. Abra la dirección que mostró el programa.',
   internal: 'Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.',
 };
 

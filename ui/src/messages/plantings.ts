@@ -18,7 +18,6 @@ export const plantings = inBoth(
     emptyTitle: 'No plantings yet',
     emptyText: 'Add the first planting you look after; its name is enough. If you have heads in a file, bring them in.',
     importInstead: 'Bring in a head file',
-    noHybrid: 'Hybrid not said',
     walked: (days: number) => `walked ${daysAgo(days)}`,
     due: {
       walk_open: 'A walk is open: carry on',
@@ -108,7 +107,6 @@ export const plantings = inBoth(
     emptyTitle: 'Todavía no hay siembras',
     emptyText: 'Agregue la primera siembra que cuida; basta con su nombre. Si ya tiene panojas en un archivo, tráigalas.',
     importInstead: 'Traer un archivo de panojas',
-    noHybrid: 'Híbrido sin indicar',
     walked: (days: number) => `recorrida ${daysAgo(days)}`,
     due: {
       walk_open: 'Hay una recorrida abierta: siga con ella',

@@ -38,6 +38,16 @@ describe('shares of heads', () => {
   });
 });
 
+describe('the band', () => {
+  it('says both ends, and one place where they are the same', () => {
+    const near = { kind: 'nearing', stage: 'black_layer' } as const;
+    const at = { kind: 'at', stage: 'soft_dough' } as const;
+    expect(en.band(at, near, 0.9)).toBe('With 90 chances in a hundred the planting is between soft dough and nearing black layer.');
+    expect(en.band(near, near, 0.9)).toBe('With 90 chances in a hundred the planting is nearing black layer.');
+    expect(es.band(at, at, 0.8)).toBe('Con 80 probabilidades de cada cien la siembra está en masa blanda.');
+  });
+});
+
 describe('advice', () => {
   const more = { stops: 1, heads_per_stop: 5, position_width: 0.437, stage_chance: 0.93, minutes: 7.75, meets_target: true };
 

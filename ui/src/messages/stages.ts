@@ -90,7 +90,7 @@ function placeEn(place: Whereabouts): string {
     case 'past':
       return `just past ${en[place.stage]}`;
     case 'between':
-      return `midway from ${en[place.from]} to ${en[place.to]}`;
+      return `halfway to ${en[place.to]}`;
     case 'nearing':
       return `nearing ${en[place.stage]}`;
   }
@@ -103,18 +103,22 @@ function placeEs(place: Whereabouts): string {
     case 'past':
       return `poco después de ${es[place.stage]}`;
     case 'between':
-      return `a medio camino de ${es[place.from]} a ${es[place.to]}`;
+      return `a medio camino de ${es[place.to]}`;
     case 'nearing':
       return `cerca de ${es[place.stage]}`;
   }
 }
 
 function bandEn(low: Whereabouts, high: Whereabouts, level: number): string {
-  return `With ${hundredths(level)} chances in a hundred the planting is between ${placeEn(low)} and ${placeEn(high)}.`;
+  const sure = `With ${hundredths(level)} chances in a hundred the planting is`;
+  if (placeEn(low) === placeEn(high)) return `${sure} ${low.kind === 'at' ? 'at ' : ''}${placeEn(low)}.`;
+  return `${sure} between ${placeEn(low)} and ${placeEn(high)}.`;
 }
 
 function bandEs(low: Whereabouts, high: Whereabouts, level: number): string {
-  return `Con ${hundredths(level)} probabilidades de cada cien la siembra está entre ${placeEs(low)} y ${placeEs(high)}.`;
+  const sure = `Con ${hundredths(level)} probabilidades de cada cien la siembra está`;
+  if (placeEs(low) === placeEs(high)) return `${sure} ${low.kind === 'at' ? 'en ' : ''}${placeEs(low)}.`;
+  return `${sure} entre ${placeEs(low)} y ${placeEs(high)}.`;
 }
 
 function capital(text: string): string {

@@ -79,7 +79,9 @@ export const walk = inBoth(
     nextStop: 'Next stop',
     removeHead: 'Remove head',
     removed: 'The head was removed.',
-    notSaved: (number: number, why: string) => `Head ${number} is not saved. ${why}`,
+    notSaved: (heads: number, why: string) =>
+      heads === 0 ? `Not saved yet. ${why}` : `${heads} ${heads === 1 ? 'head is' : 'heads are'} not saved. ${why}`,
+    unlike: 'Unlike the earlier walks, so they are left out. Right planting? Hail? Mixed hybrids?',
     expected: 'From earlier walks:',
     whichHead: (paces: number, every: number, side: 'left' | 'right') =>
       `${paces} paces on. Then every ${every === 1 ? '' : `${ordinalEn(every)} `}plant on your ${side}: the head your hand meets first, eyes off it.`,
@@ -132,7 +134,11 @@ export const walk = inBoth(
     nextStop: 'Otra parada',
     removeHead: 'Quitar panoja',
     removed: 'Se quitó la panoja.',
-    notSaved: (number: number, why: string) => `La panoja ${number} no está guardada. ${why}`,
+    notSaved: (heads: number, why: string) =>
+      heads === 0
+        ? `Aún sin guardar. ${why}`
+        : `${heads === 1 ? '1 panoja no está guardada' : `${heads} panojas no están guardadas`}. ${why}`,
+    unlike: 'No concuerda con las anteriores, que quedan fuera. ¿Siembra correcta? ¿Granizo? ¿Mezcla?',
     expected: 'Por recorridas anteriores:',
     whichHead: (paces: number, every: number, side: 'left' | 'right') =>
       `${paces} pasos más. Luego una de cada ${every} plantas a su ${side === 'left' ? 'izquierda' : 'derecha'}: la panoja que su mano toque primero, sin mirarla.`,

@@ -9,7 +9,7 @@ import { v7 as uuidv7 } from 'uuid';
 import { call, type CallProblem } from '../call';
 import type { Answers, Flag, Head, HeadView, NewHead, Reading, Request, StopView, UndoWhat, WalkPage } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
-import { keepUnsaved, unsavedOf, type UnsavedHead } from './unsaved';
+import { keepUnsaved, unsavedOf, type Unsaved, type UnsavedHead, type UnsavedStop } from './unsaved';
 
 const RETRY_MS = 4000;
 
@@ -26,12 +26,12 @@ export interface ShownHead {
 
 type WalkRequest = Extract<
   Request,
-  { op: 'walk' | 'add_stop' | 'remove_head' | 'undo' | 'finish_walk' | 'reopen_walk' }
+  { op: 'walk' | 'undo' | 'remove_head' | 'finish_walk' | 'reopen_walk' }
 >;
 
 export class WalkSession {
   page = $state.raw<WalkPage>()!;
-  /** Place of the stop shown in the walk's stops. */
+  /** Place of the stop shown among the stops. */
   stopAt = $state(0);
   /** Share set for the next head, or of the head being changed. */
   share = $state<number | null>(null);
@@ -39,8 +39,9 @@ export class WalkSession {
   reading = $state<Reading | null>(null);
   /** Head being changed. */
   editing = $state<string | null>(null);
-  unsaved = $state.raw<readonly UnsavedHead[]>([]);
-  /** Why the first unsaved head could not be stored. */
+  /** Stops and heads that the notebook has not confirmed, in the order made. */
+  unsaved = $state.raw<readonly Unsaved[]>([]);
+  /** Why the first of them could not be stored. */
   trouble = $state.raw<CallProblem | null>(null);
   /** Why the last thing asked (other than storing a head) failed. */
   refused = $state.raw<CallProblem | null>(null);
@@ -50,16 +51,15 @@ export class WalkSession {
   #work: Promise<void> = Promise.resolve();
   #retry: ReturnType<typeof setTimeout> | undefined;
   #store: Storage;
-  // Ids of requests whose reply may have been lost: sent again, they do nothing twice.
+  // Of the undo whose reply may have been lost: sent again, it does nothing twice.
   #undoing: string | null = null;
-  #adding: string | null = null;
 
   constructor(page: WalkPage, store: Storage) {
     this.page = page;
     this.#store = store;
-    this.stopAt = Math.max(0, page.stops.length - 1);
     this.unsaved = unsavedOf(store, page.id);
     this.#takePage(page);
+    this.stopAt = Math.max(0, this.stops.length - 1);
     if (this.unsaved.length > 0) this.retry();
   }
 
@@ -72,8 +72,17 @@ export class WalkSession {
     if (this.unsaved.length > 0) this.retry();
   }
 
+  /** The stops of the walk: the stored ones, then those on their way. */
+  get stops(): readonly StopView[] {
+    const stored = this.page.stops;
+    const last = stored.at(-1)?.number ?? 0;
+    const coming = this.unsaved.filter((each): each is UnsavedStop => each.kind === 'stop');
+    return [...stored, ...coming.map(({ id }, at) => ({ id, number: last + at + 1, place: null, heads: [] }))];
+  }
+
+  /** The stop shown. */
   get stop(): StopView | undefined {
-    return this.page.stops[this.stopAt];
+    return this.stops[this.stopAt];
   }
 
   get now(): Answers {
@@ -101,7 +110,7 @@ export class WalkSession {
 
   /** Heads on their way to the notebook. */
   get waiting(): readonly UnsavedHead[] {
-    return this.unsaved.filter((head) => !head.dropped);
+    return this.unsaved.filter((each): each is UnsavedHead => each.kind === 'head' && !each.dropped);
   }
 
   /** Heads of the whole walk, stored or on their way. */
@@ -194,7 +203,7 @@ export class WalkSession {
     const waiting = this.waiting.find((head) => head.id === id);
     if (waiting) {
       const head: NewHead = { ...waiting.head, flags, note };
-      this.#setUnsaved(this.unsaved.map((each) => (each.id === id ? { ...each, head } : each)));
+      this.#replaceUnsaved({ ...waiting, head });
       return;
     }
     const stored = this.#find(id);
@@ -203,10 +212,14 @@ export class WalkSession {
 
   async undo(): Promise<void> {
     this.stopEditing();
-    const waiting = this.waiting.at(-1);
-    if (this.trouble !== null && waiting) {
-      this.drop(waiting.id);
-      this.said = { kind: 'undone', what: 'head' };
+    if (this.trouble !== null) {
+      const last = this.unsaved.findLast((each) => each.kind === 'stop' || !each.dropped);
+      if (last?.kind === 'head') {
+        this.drop(last.id);
+        this.said = { kind: 'undone', what: 'head' };
+      } else {
+        this.retry();
+      }
       return;
     }
     await this.#work;
@@ -219,18 +232,16 @@ export class WalkSession {
     }
   }
 
-  async nextStop(): Promise<void> {
+  /** Opens the next stop. It is there at once: a head read right after belongs to it. */
+  nextStop(): void {
+    if (this.page.finished) return;
     this.stopEditing();
-    await this.#work;
-    this.#adding ??= uuidv7();
-    if (await this.#ask({ op: 'add_stop', id: this.#adding, walk: this.page.id, place: null })) {
-      this.#adding = null;
-      this.stopAt = this.page.stops.length - 1;
-    }
+    this.#queue({ kind: 'stop', id: uuidv7(), walk: this.page.id });
+    this.stopAt = this.stops.length - 1;
   }
 
   goToStop(at: number): void {
-    if (at < 0 || at >= this.page.stops.length) return;
+    if (at < 0 || at >= this.stops.length) return;
     this.stopEditing();
     this.stopAt = at;
   }
@@ -255,7 +266,8 @@ export class WalkSession {
 
   /** Gives up an unsaved head. */
   drop(id: string): void {
-    this.#setUnsaved(this.unsaved.map((head) => (head.id === id ? { ...head, dropped: true } : head)));
+    const head = this.waiting.find((each) => each.id === id);
+    if (head) this.#replaceUnsaved({ ...head, dropped: true });
     this.retry();
   }
 
@@ -273,9 +285,19 @@ export class WalkSession {
     return this.page.stops.flatMap((stop) => stop.heads).find((head) => head.id === id);
   }
 
-  #setUnsaved(heads: readonly UnsavedHead[]): void {
-    this.unsaved = heads;
-    keepUnsaved(this.#store, this.page.id, heads);
+  #setUnsaved(unsaved: readonly Unsaved[]): void {
+    this.unsaved = unsaved;
+    keepUnsaved(this.#store, this.page.id, unsaved);
+  }
+
+  #replaceUnsaved(head: UnsavedHead): void {
+    this.#setUnsaved(this.unsaved.map((each) => (each.id === head.id ? head : each)));
+  }
+
+  #queue(unsaved: Unsaved): void {
+    this.#setUnsaved([...this.unsaved, unsaved]);
+    if (this.trouble === null) this.#work = this.#work.then(() => this.#sendUnsaved());
+    else this.retry();
   }
 
   #save(head: Head): void {
@@ -283,13 +305,9 @@ export class WalkSession {
     if (!stop || this.page.finished) return;
     this.refused = null;
     this.#clear();
-    this.#setUnsaved([
-      ...this.unsaved,
-      { id: uuidv7(), walk: this.page.id, stop: stop.id, head: { head, flags: [], note: null } },
-    ]);
+    const said: NewHead = { head, flags: [], note: null };
+    this.#queue({ kind: 'head', id: uuidv7(), walk: this.page.id, stop: stop.id, head: said });
     navigator.vibrate?.(15);
-    if (this.trouble === null) this.#work = this.#work.then(() => this.#sendUnsaved());
-    else this.retry();
   }
 
   /** One at a time, so that the notebook's order is the scout's. */
@@ -297,23 +315,31 @@ export class WalkSession {
     while (this.unsaved.length > 0) {
       const sent = this.unsaved[0]!;
       try {
-        if (sent.dropped) {
-          await this.#withdraw(sent.id);
-          continue;
-        }
-        const saved = await call({ op: 'add_head', id: sent.id, stop: sent.stop, head: sent.head });
-        this.#takeHead(saved.stop, saved.head, saved.now, saved.undo);
-        const kept = this.unsaved.find((head) => head.id === sent.id);
-        this.#setUnsaved(this.unsaved.filter((head) => head.id !== sent.id));
-        this.said = { kind: 'saved', head: saved.head.head };
-        // Marked while it was on its way.
-        if (kept && kept.head !== sent.head) await this.#send(sent.id, kept.head);
+        if (sent.kind === 'stop') await this.#sendStop(sent);
+        else if (sent.dropped) await this.#withdraw(sent.id);
+        else await this.#sendHead(sent);
       } catch (error) {
         this.trouble = asCallProblem(error);
         if (this.trouble.code === 'unavailable') this.#retry = setTimeout(() => this.retry(), RETRY_MS);
         return;
       }
     }
+  }
+
+  async #sendStop(stop: UnsavedStop): Promise<void> {
+    const { op: _, ...page } = await call({ op: 'add_stop', id: stop.id, walk: stop.walk, place: null });
+    this.#setUnsaved(this.unsaved.filter((each) => each.id !== stop.id));
+    this.#takePage(page);
+  }
+
+  async #sendHead(sent: UnsavedHead): Promise<void> {
+    const saved = await call({ op: 'add_head', id: sent.id, stop: sent.stop, head: sent.head });
+    const kept = this.waiting.find((head) => head.id === sent.id);
+    this.#takeHead(saved.stop, saved.head, saved.now, saved.undo);
+    if (kept) this.#setUnsaved(this.unsaved.filter((each) => each.id !== sent.id));
+    this.said = { kind: 'saved', head: saved.head.head };
+    // Marked or changed while it was on its way.
+    if (kept && kept.head !== sent.head) await this.#send(sent.id, kept.head);
   }
 
   async #withdraw(head: string): Promise<void> {
@@ -334,7 +360,8 @@ export class WalkSession {
     this.reading = null;
     const to: NewHead = { head, flags: [...edited.flags], note: edited.note };
     if (edited.state !== 'saved') {
-      this.#setUnsaved(this.unsaved.map((each) => (each.id === edited.id ? { ...each, head: to } : each)));
+      const waiting = this.waiting.find((each) => each.id === edited.id);
+      if (waiting) this.#replaceUnsaved({ ...waiting, head: to });
       return;
     }
     navigator.vibrate?.(15);
@@ -366,10 +393,10 @@ export class WalkSession {
 
   /** Takes the walk as the notebook has it; what it holds is no longer on its way. */
   #takePage(page: WalkPage): void {
-    const stored = new Set(page.stops.flatMap((stop) => stop.heads.map((head) => head.id)));
+    const stored = new Set(page.stops.flatMap((stop) => [stop.id, ...stop.heads.map((head) => head.id)]));
     this.page = page;
-    this.stopAt = Math.min(this.stopAt, Math.max(0, page.stops.length - 1));
-    this.#setUnsaved(this.unsaved.filter((head) => head.dropped || !stored.has(head.id)));
+    this.#setUnsaved(this.unsaved.filter((each) => (each.kind === 'head' && each.dropped) || !stored.has(each.id)));
+    this.stopAt = Math.min(this.stopAt, Math.max(0, this.stops.length - 1));
   }
 
   async #ask(request: WalkRequest): Promise<boolean> {

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 
 import { call, CallProblem } from '../call';
-import type { HeadView, Request, WalkPage } from '../contract';
+import type { HeadView, NewHead, Request, WalkPage } from '../contract';
 import { WalkSession } from './session.svelte';
 import { unsavedOf } from './unsaved';
 
@@ -9,7 +9,8 @@ vi.mock('../call', async (original) => ({ ...(await original<typeof import('../c
 
 // A notebook of one walk that keeps what it is sent, and can be made to fail.
 class Fake {
-  heads: HeadView[] = [];
+  heads: (HeadView & { stop: string })[] = [];
+  stops = ['s'];
   asked: Request[] = [];
   down = false;
   /** Stores, but its reply is lost. */
@@ -22,7 +23,12 @@ class Fake {
       walked_on: '2026-08-20',
       scout: '',
       finished: false,
-      stops: [{ id: 's', number: 1, place: null, heads: this.heads }],
+      stops: this.stops.map((id, at) => ({
+        id,
+        number: at + 1,
+        place: null,
+        heads: this.heads.filter((head) => head.stop === id),
+      })),
       now: { alone: null, with_history: null, contradiction: null, advice: { verdict: 'no_heads' } },
       undo: this.heads.length > 0 ? 'head' : null,
     } as unknown as WalkPage;
@@ -33,11 +39,13 @@ class Fake {
     const lost = new CallProblem({ code: 'unavailable', message: 'down' });
     if (this.down) return Promise.reject(lost);
     if (request.op === 'add_head' && !this.heads.some((head) => head.id === request.id)) {
-      this.heads = [...this.heads, this.#view(request.id ?? '', this.heads.length + 1, request.head)];
+      this.heads = [...this.heads, this.#view(request.stop, request.id ?? '', this.heads.length + 1, request.head)];
     }
     if (request.op === 'correct_head') {
-      this.heads = this.heads.map((head) => (head.id === request.head ? this.#view(head.id, head.number, request.to) : head));
+      const corrected = (head: Fake['heads'][number]) => this.#view(head.stop, head.id, head.number, request.to);
+      this.heads = this.heads.map((head) => (head.id === request.head ? corrected(head) : head));
     }
+    if (request.op === 'add_stop') this.stops = [...new Set([...this.stops, request.id ?? ''])];
     if (request.op === 'remove_head') {
       if (!this.heads.some((head) => head.id === request.head)) {
         return Promise.reject(new CallProblem({ code: 'not_found', message: 'no such head' }));
@@ -49,14 +57,14 @@ class Fake {
     if (request.op === 'add_head' || request.op === 'correct_head') {
       const id = request.op === 'add_head' ? request.id : request.head;
       const head = this.heads.find((each) => each.id === id);
-      return Promise.resolve({ op: request.op, walk: 'w', stop: 's', head, now: this.page().now, undo: 'head' });
+      return Promise.resolve({ op: request.op, walk: 'w', stop: head?.stop, head, now: this.page().now, undo: 'head' });
     }
     return Promise.resolve({ op: request.op, ...this.page() });
   };
 
-  #view(id: string, number: number, said: { head: HeadView['head']; flags?: HeadView['flags']; note?: string | null }): HeadView {
+  #view(stop: string, id: string, number: number, said: NewHead): Fake['heads'][number] {
     const recorded_at = '2026-08-20T10:00:00-05:00';
-    return { id, number, head: said.head, flags: said.flags ?? [], note: said.note ?? null, recorded_at, corrected: false };
+    return { stop, id, number, head: said.head, flags: said.flags, note: said.note ?? null, recorded_at, corrected: false };
   }
 }
 
@@ -154,6 +162,36 @@ describe('the grammar of taps', () => {
       ['dented', 70],
       ['pliable', 40],
     ]);
+  });
+});
+
+describe('the next stop', () => {
+  it('is there at once, and takes the heads read right after', async () => {
+    session.tapReading('boot');
+    session.nextStop();
+    expect(session.stops.map((stop) => stop.number)).toEqual([1, 2]);
+    expect(session.stop?.number).toBe(2);
+    session.sameAgain();
+    expect(session.heads).toHaveLength(1);
+    await settle();
+    expect(fake.asked.map((request) => request.op)).toEqual(['add_head', 'add_stop', 'add_head']);
+    expect(session.page.stops.map((stop) => stop.heads.length)).toEqual([1, 1]);
+    expect(session.unsaved).toHaveLength(0);
+  });
+
+  it('waits with its heads where the notebook does not answer', async () => {
+    fake.down = true;
+    session.nextStop();
+    session.tapReading('boot');
+    await settle();
+    expect(session.stop?.number).toBe(2);
+    expect(session.heads.map((head) => head.state)).toEqual(['unsaved']);
+    session.close();
+    fake.down = false;
+    const again = new WalkSession(fake.page(), store);
+    await settle();
+    expect(again.page.stops.map((stop) => stop.heads.length)).toEqual([0, 1]);
+    expect(again.stop?.number).toBe(2);
   });
 });
 

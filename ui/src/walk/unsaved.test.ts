@@ -13,6 +13,7 @@ function store() {
 }
 
 const head = (id: string, walk: string): UnsavedHead => ({
+  kind: 'head',
   id,
   walk,
   stop: 's',

@@ -1,10 +1,18 @@
-// Heads that the notebook has not confirmed yet, kept beside the page so that a
-// reload or a restart of the app in the middle of a save loses none. Their ids
-// are made here; sending one twice stores it once.
+// Stops and heads that the notebook has not confirmed yet, in the order made.
+// They are kept beside the page, so that a reload or a restart of the app in the
+// middle of a save loses none. Their ids are made here; sending one twice stores
+// it once.
 
 import type { NewHead } from '../contract';
 
+export interface UnsavedStop {
+  kind: 'stop';
+  id: string;
+  walk: string;
+}
+
 export interface UnsavedHead {
+  kind: 'head';
   id: string;
   walk: string;
   stop: string;
@@ -13,27 +21,29 @@ export interface UnsavedHead {
   dropped?: boolean;
 }
 
+export type Unsaved = UnsavedStop | UnsavedHead;
+
 const KEPT = 'headwalk.unsaved';
 
 type Store = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
-function all(store: Store): UnsavedHead[] {
+function all(store: Store): Unsaved[] {
   try {
     const kept: unknown = JSON.parse(store.getItem(KEPT) ?? '[]');
-    return Array.isArray(kept) ? (kept as UnsavedHead[]) : [];
+    return Array.isArray(kept) ? (kept as Unsaved[]) : [];
   } catch {
     return [];
   }
 }
 
-/** The unsaved heads of a walk, in the order read. */
-export function unsavedOf(store: Store, walk: string): UnsavedHead[] {
-  return all(store).filter((head) => head.walk === walk);
+/** What of a walk is unsaved, in the order made. */
+export function unsavedOf(store: Store, walk: string): Unsaved[] {
+  return all(store).filter((each) => each.walk === walk);
 }
 
-/** Keeps the unsaved heads of a walk in place of those kept before. */
-export function keepUnsaved(store: Store, walk: string, heads: readonly UnsavedHead[]): void {
-  const kept = [...all(store).filter((head) => head.walk !== walk), ...heads];
+/** Keeps what of a walk is unsaved in the place of what was kept before. */
+export function keepUnsaved(store: Store, walk: string, unsaved: readonly Unsaved[]): void {
+  const kept = [...all(store).filter((each) => each.walk !== walk), ...unsaved];
   if (kept.length === 0) store.removeItem(KEPT);
   else store.setItem(KEPT, JSON.stringify(kept));
 }

@@ -83,8 +83,10 @@ pub struct Spread {
     pub head: f64,
 }
 
-/// Three spreads. Heads of a field mature over 10 to 14 days (Mississippi State
-/// 2021), that is some 250 to 400 units end to end: the middle one.
+/// Three spreads: four standard deviations of a head's age are 9, 14 and 20 days
+/// at 25 units a day. Heads of a field mature over 10 to 14 days (Mississippi
+/// State 2021); a fairly uniform field blooms over 16 to 24 days, of which one
+/// head takes 4 to 9.
 pub const SPREADS: [Spread; 3] = [
     Spread {
         name: "narrow",
@@ -93,15 +95,22 @@ pub const SPREADS: [Spread; 3] = [
     },
     Spread {
         name: "middle",
-        stop: 50.0,
+        stop: 40.0,
         head: 80.0,
     },
     Spread {
         name: "wide",
-        stop: 90.0,
-        head: 120.0,
+        stop: 60.0,
+        head: 110.0,
     },
 ];
+
+/// Beyond the list: 24 days, and places that differ nearly as much as heads.
+pub const RAGGED: Spread = Spread {
+    name: "ragged",
+    stop: 90.0,
+    head: 120.0,
+};
 
 /// Shape of a spread; each has mean 0 and standard deviation 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
-use crate::simulation::field::{Field, Kind, Late, Marks, PUBLISHED_MARKS, Shape, Spread};
+use crate::simulation::field::{Field, Kind, Late, Marks, PUBLISHED_MARKS, RAGGED, Shape, Spread};
 use crate::simulation::scout::{CAREFUL, Eyes, Size};
 
 /// What in a field or a scout is not as a model would like it.
@@ -71,6 +71,8 @@ pub enum World {
     HeavyTails,
     /// A slope across the field.
     Slope,
+    /// Spreads as in [`RAGGED`](super::field::RAGGED), whatever the cell's own.
+    Ragged,
     /// Late heads come in patches: most places are mainly late or mainly not.
     Patchy,
 }
@@ -120,7 +122,7 @@ impl Cell {
             ..late
         });
         let (place_shape, head_shape) = match self.world {
-            World::Listed | World::Patchy => (Shape::Normal, Shape::Normal),
+            World::Listed | World::Patchy | World::Ragged => (Shape::Normal, Shape::Normal),
             World::LongLate => (Shape::LongLate, Shape::LongLate),
             World::LongEarly => (Shape::LongEarly, Shape::LongEarly),
             World::HeavyTails => (Shape::HeavyTails, Shape::HeavyTails),
@@ -148,7 +150,11 @@ impl Cell {
         };
         Field {
             middle,
-            spread: self.spread,
+            spread: if self.world == World::Ragged {
+                RAGGED
+            } else {
+                self.spread
+            },
             place_shape,
             head_shape,
             late,

@@ -105,6 +105,53 @@ impl Tally {
     }
 }
 
+/// A ratio of sums and its standard error, from one pair of sums for each field.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ratio {
+    /// Sum of the first over sum of the second.
+    pub value: f64,
+    /// Standard error, fields taken as independent.
+    pub se: f64,
+}
+
+impl Ratio {
+    /// Ratio over cases paired one to one, which must come in the order of their
+    /// fields; `measure` is what is summed.
+    pub fn of<'a>(
+        pairs: impl Iterator<Item = (&'a Case, &'a Case)>,
+        measure: impl Fn(&Case) -> f64,
+    ) -> Ratio {
+        let mut fields: Vec<(usize, f64, f64)> = Vec::new();
+        for (ours, theirs) in pairs {
+            let (a, b) = (measure(ours), measure(theirs));
+            match fields.last_mut() {
+                Some(last) if last.0 == ours.field => {
+                    last.1 += a;
+                    last.2 += b;
+                }
+                _ => fields.push((ours.field, a, b)),
+            }
+        }
+        let above: f64 = fields.iter().map(|field| field.1).sum();
+        let below: f64 = fields.iter().map(|field| field.2).sum();
+        let value = above / below;
+        let squares: f64 = fields
+            .iter()
+            .map(|(_, a, b)| (a - value * b) * (a - value * b))
+            .sum();
+        Ratio {
+            value,
+            se: squares.sqrt() / below,
+        }
+    }
+}
+
+/// Standard errors by which a limit is widened in the short setting; none in the
+/// long one.
+pub fn slack(se: f64, long: bool) -> f64 {
+    if long { 0.0 } else { 2.0 * se }
+}
+
 /// Collects limits that were not kept, so that a table is printed whole before it fails.
 #[derive(Debug, Default)]
 pub struct Verdict {

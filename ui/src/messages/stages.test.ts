@@ -38,6 +38,16 @@ describe('shares of heads', () => {
   });
 });
 
+describe('the standing', () => {
+  it('is as sure as its chance', () => {
+    expect(en.standing({ kind: 'sure', stage: 'milk', chance: 0.97 })).toBe('At milk (97 in a hundred).');
+    const split = { kind: 'split', stage: 'milk', other: 'soft_dough' } as const;
+    expect(en.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe('Likely milk (80 in a hundred), else soft dough (19).');
+    expect(en.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe('Milk or soft dough (50 and 48 in a hundred).');
+    expect(es.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe('Grano lechoso o masa blanda (50 y 48 de cada cien).');
+  });
+});
+
 describe('the band', () => {
   it('says both ends, and one place where they are the same', () => {
     const near = { kind: 'nearing', stage: 'black_layer' } as const;

@@ -109,6 +109,27 @@ function placeEs(place: Whereabouts): string {
   }
 }
 
+/** Below this chance the likelier stage is only one of two. */
+const LIKELY = 0.65;
+
+function standingEn(now: Standing): string {
+  const chance = hundredths(now.chance);
+  if (now.kind === 'sure') return `At ${en[now.stage]} (${chance} in a hundred).`;
+  const other = hundredths(now.otherChance);
+  return now.chance >= LIKELY
+    ? `Likely ${en[now.stage]} (${chance} in a hundred), else ${en[now.other]} (${other}).`
+    : `${capital(en[now.stage])} or ${en[now.other]} (${chance} and ${other} in a hundred).`;
+}
+
+function standingEs(now: Standing): string {
+  const chance = hundredths(now.chance);
+  if (now.kind === 'sure') return `En ${es[now.stage]} (${chance} de cada cien).`;
+  const other = hundredths(now.otherChance);
+  return now.chance >= LIKELY
+    ? `Probable ${es[now.stage]} (${chance} de cada cien), si no ${es[now.other]} (${other}).`
+    : `${capital(es[now.stage])} o ${es[now.other]} (${chance} y ${other} de cada cien).`;
+}
+
 function bandEn(low: Whereabouts, high: Whereabouts, level: number): string {
   const sure = `With ${hundredths(level)} chances in a hundred the planting is`;
   if (placeEn(low) === placeEn(high)) return `${sure} ${low.kind === 'at' ? 'at ' : ''}${placeEn(low)}.`;
@@ -141,10 +162,7 @@ export const stages = inBoth(
     heads: headsEn,
     grain: grainEn,
     place: placeEn,
-    standing: (now: Standing) =>
-      now.kind === 'sure'
-        ? `At ${en[now.stage]} (${hundredths(now.chance)} in a hundred).`
-        : `Likely ${en[now.stage]} (${hundredths(now.chance)} in a hundred), else ${en[now.other]} (${hundredths(now.otherChance)}).`,
+    standing: standingEn,
     vaguest: (stage: Stage, band: Band) =>
       `Not well known: how many heads are ${atEn(stage)}, anything from ${hundredths(band.low)} to ${hundredths(band.high)} in a hundred.`,
     nothingVague: 'Every share below is known to within a fifth.',
@@ -163,10 +181,7 @@ export const stages = inBoth(
     heads: headsEs,
     grain: grainEs,
     place: placeEs,
-    standing: (now: Standing) =>
-      now.kind === 'sure'
-        ? `En ${es[now.stage]} (${hundredths(now.chance)} de cada cien).`
-        : `Probable ${es[now.stage]} (${hundredths(now.chance)} de cada cien), si no ${es[now.other]} (${hundredths(now.otherChance)}).`,
+    standing: standingEs,
     vaguest: (stage: Stage, band: Band) =>
       `No se sabe bien cuántas panojas están ${atEs(stage)}: de ${hundredths(band.low)} a ${hundredths(band.high)} de cada cien.`,
     nothingVague: 'Cada parte de abajo se conoce con un margen de menos de un quinto.',

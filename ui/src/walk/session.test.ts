@@ -140,11 +140,23 @@ describe('the grammar of taps', () => {
     session.setShare(40, true);
     session.tapReading('pliable');
     await settle();
-    await session.setMarks(session.heads[0]!.id, ['moldy'], null);
+    session.setMarks(session.heads[0]!.id, ['moldy'], null);
+    session.setMarks(session.heads[0]!.id, [...session.heads[0]!.flags, 'lodged_plant'], null);
     for (let tap = 0; tap < 4; tap += 1) session.sameAgain();
     await settle();
     expect(stored()).toEqual(Array.from({ length: 5 }, () => ['pliable', 40]));
-    expect(fake.heads.map((head) => head.flags.length)).toEqual([1, 0, 0, 0, 0]);
+    expect(fake.heads.map((head) => head.flags.length)).toEqual([2, 0, 0, 0, 0]);
+  });
+
+  it('takes back as many steps as undo is tapped, however fast', async () => {
+    for (let tap = 0; tap < 4; tap += 1) session.tapReading('boot');
+    await settle();
+    void session.undo();
+    void session.undo();
+    void session.undo();
+    await settle();
+    expect(fake.heads).toHaveLength(1);
+    expect(new Set(fake.asked.flatMap((request) => (request.op === 'undo' ? [request.id] : []))).size).toBe(3);
   });
 
   it('changes a head in its place', async () => {
@@ -176,7 +188,7 @@ describe('the next stop', () => {
     await settle();
     expect(fake.asked.map((request) => request.op)).toEqual(['add_head', 'add_stop', 'add_head']);
     expect(session.page.stops.map((stop) => stop.heads.length)).toEqual([1, 1]);
-    expect(session.unsaved).toHaveLength(0);
+    expect(session.outbox.unsaved).toHaveLength(0);
   });
 
   it('waits with its heads where the notebook does not answer', async () => {
@@ -195,6 +207,27 @@ describe('the next stop', () => {
   });
 });
 
+describe('changes that are not stored yet', () => {
+  it('show as unsaved, outlive a reload and are sent when the notebook answers', async () => {
+    session.setShare(40, true);
+    session.tapReading('pliable');
+    await settle();
+    fake.down = true;
+    session.edit(session.heads[0]!.id);
+    session.tapReading('dented');
+    session.setShare(80, true);
+    await settle();
+    expect(session.heads.map((head) => [head.head.reading, head.head.share, head.state])).toEqual([['dented', 80, 'unsaved']]);
+    expect(stored()).toEqual([['pliable', 40]]);
+    session.close();
+    fake.down = false;
+    const again = new WalkSession(fake.page(), store);
+    await settle();
+    expect(stored()).toEqual([['dented', 80]]);
+    expect(again.heads.map((head) => head.state)).toEqual(['saved']);
+  });
+});
+
 describe('heads that are not stored yet', () => {
   async function failOne() {
     fake.down = true;
@@ -208,9 +241,9 @@ describe('heads that are not stored yet', () => {
     session.tapReading('boot');
     await settle();
     expect(session.heads.map((head) => head.state)).toEqual(['unsaved', 'unsaved']);
-    expect(session.trouble?.code).toBe('unavailable');
+    expect(session.outbox.trouble?.code).toBe('unavailable');
     fake.down = false;
-    session.retry();
+    session.outbox.retry();
     await settle();
     expect(stored()).toEqual([
       ['pliable', 40],
@@ -237,7 +270,7 @@ describe('heads that are not stored yet', () => {
     await settle();
     expect(session.heads.map((head) => head.state)).toEqual(['unsaved']);
     fake.deaf = false;
-    session.retry();
+    session.outbox.retry();
     await settle();
     expect(fake.heads).toHaveLength(1);
     expect(session.heads.map((head) => head.state)).toEqual(['saved']);

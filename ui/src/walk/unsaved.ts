@@ -1,7 +1,7 @@
-// Stops and heads that the notebook has not confirmed yet, in the order made.
-// They are kept beside the page, so that a reload or a restart of the app in the
-// middle of a save loses none. Their ids are made here; sending one twice stores
-// it once.
+// Stops, heads and changes to heads that the notebook has not confirmed yet, in
+// the order made. They are kept beside the page, so that a reload or a restart of the app in the
+// middle of a save loses none. Ids are made here; sending one twice stores it
+// once.
 
 import type { NewHead } from '../contract';
 
@@ -21,7 +21,16 @@ export interface UnsavedHead {
   dropped?: boolean;
 }
 
-export type Unsaved = UnsavedStop | UnsavedHead;
+/** What a head that is stored is to say from now on. */
+export interface UnsavedChange {
+  kind: 'change';
+  id: string;
+  walk: string;
+  head: string;
+  to: NewHead;
+}
+
+export type Unsaved = UnsavedStop | UnsavedHead | UnsavedChange;
 
 const KEPT = 'headwalk.unsaved';
 

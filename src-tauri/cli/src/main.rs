@@ -8,6 +8,7 @@ mod failure;
 mod import;
 mod place;
 mod roll_up;
+mod stations;
 
 use std::io::{self, Write};
 use std::process::ExitCode;

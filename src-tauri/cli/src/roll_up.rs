@@ -7,20 +7,25 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::Args;
 use notebook::head_file::HeadFile;
+use ripening::heat::{HeatScale, us_50_100};
 use ripening::rollup::{self, HeatMoved, Posterior, Prior, Target, WalkingCost, contradiction};
+use ripening::weather::WeatherRecord;
 use ripening::{Advice, Head, WholeField};
 use serde::Serialize;
 
 use crate::failure::Failure;
 use crate::import::Faults;
 use crate::place;
+use crate::stations::{self, Stations};
 
 /// Rolls the heads of a head file up to the whole field: one JSON object a line
 /// for each planting and walk
 ///
-/// Plantings come in the order of the file, the walks of each by date. Each
-/// answer is from the heads of its own walk alone, unless --history asks for
-/// earlier walks of the planting to be moved forward and used too.
+/// Plantings come in the order of the file, the walks of each by date. Without
+/// weather each answer is from the heads of its own walk alone. With --weather
+/// the earlier walks of the planting are moved forward by the heat received
+/// since and used too, and the answer from the heads alone is in "alone";
+/// --history does so without weather, by a wide pace for each day.
 #[derive(Args)]
 pub struct RollUp {
     /// CSV with planting, walked_on, stop, reading and share; - for standard input
@@ -28,8 +33,13 @@ pub struct RollUp {
     /// Level of the bands
     #[arg(long, default_value_t = 0.9, value_parser = level)]
     level: f64,
-    /// Use earlier walks of the planting too; the answer from the heads alone
-    /// is then in "alone"
+    /// Weather file; earlier walks of the planting are then used too
+    #[arg(long, value_name = "FILE")]
+    weather: Option<PathBuf>,
+    /// Planting file, for the weather station of each planting
+    #[arg(long, value_name = "FILE")]
+    plantings: Option<PathBuf>,
+    /// Use earlier walks even without weather
     #[arg(long)]
     history: bool,
     /// Make the first bad row fatal
@@ -56,11 +66,13 @@ struct Line<'a> {
     history: Option<WithHistory>,
 }
 
-/// What `--history` adds.
+/// What earlier walks add.
 #[derive(Serialize)]
 struct WithHistory {
     /// Earlier walks that the answer stands on.
     earlier_walks: u32,
+    /// What moved them forward: `weather` or `days`.
+    moved_by: &'static str,
     /// Probability that they still apply, where this walk contradicts them; the
     /// answer is then from the heads alone.
     contradiction: Option<f64>,
@@ -83,11 +95,34 @@ impl RollUp {
         let plantings = self
             .read(place::source(&self.heads)?)
             .map_err(|failure| failure.in_file(&self.heads))?;
+        let stations = self.weather.as_deref().map(Stations::read).transpose()?;
+        let station_of = match &self.plantings {
+            Some(path) => stations::by_planting(path)?,
+            None => BTreeMap::new(),
+        };
+        let scale = us_50_100();
         let mut out = BufWriter::new(io::stdout().lock());
         for planting in &plantings {
+            let station = station_of.get(&planting.name).map(String::as_str);
+            let heat = Heat {
+                scale: &scale,
+                record: stations.as_ref().and_then(|stations| stations.of(station)),
+            };
+            if stations.is_some() && heat.record.is_none() {
+                writeln!(
+                    io::stderr(),
+                    "{}: no weather for its station: days are counted instead{}",
+                    planting.name,
+                    if self.plantings.is_none() {
+                        "; give --plantings with a station for each planting"
+                    } else {
+                        ""
+                    }
+                )?;
+            }
             let mut earlier = None;
             for (walked_on, stops) in &planting.walks {
-                let line = self.line(&planting.name, *walked_on, stops, &mut earlier);
+                let line = self.line(&planting.name, *walked_on, stops, &heat, &mut earlier);
                 serde_json::to_writer(&mut out, &line)?;
                 out.write_all(b"\n")?;
             }
@@ -138,15 +173,19 @@ impl RollUp {
         planting: &'a str,
         walked_on: NaiveDate,
         stops: &Stops,
+        heat: &Heat,
         earlier: &mut Option<Earlier>,
     ) -> Line<'a> {
         let alone = rolled(Prior::fresh(), stops);
-        let (best, history) = match (self.history, earlier.take()) {
+        let with_history = self.history || self.weather.is_some();
+        let (best, history) = match (with_history, earlier.take()) {
             (true, Some(earlier)) => {
-                let prior = earlier.on(walked_on);
+                let moved = heat.between(earlier.walked_on, walked_on);
+                let prior = earlier.posterior.forward(moved);
                 let contradicts = contradiction(&alone, &prior);
                 let told = WithHistory {
                     earlier_walks: earlier.walks,
+                    moved_by: heat.word(),
                     contradiction: contradicts.map(|found| found.history_applies),
                     alone: alone.whole_field(self.level),
                 };
@@ -162,7 +201,7 @@ impl RollUp {
             Some(told) if told.contradiction.is_none() => told.earlier_walks + 1,
             _ => 1,
         };
-        *earlier = self.history.then(|| Earlier {
+        *earlier = with_history.then(|| Earlier {
             posterior: best.posterior(),
             walked_on,
             walks,
@@ -184,12 +223,27 @@ struct Earlier {
     walks: u32,
 }
 
-impl Earlier {
-    /// Moved forward by a wide pace: the heat of the days between is not known.
-    fn on(&self, day: NaiveDate) -> Prior {
-        #[allow(clippy::cast_precision_loss)] // days of one season
-        let days = (day - self.walked_on).num_days() as f64;
-        self.posterior.forward(HeatMoved::from_days(days))
+/// What a planting ripens by.
+struct Heat<'a> {
+    scale: &'a HeatScale,
+    record: Option<&'a WeatherRecord>,
+}
+
+impl Heat<'_> {
+    /// From one walk to the next; by a wide pace where there is no weather.
+    fn between(&self, from: NaiveDate, to: NaiveDate) -> HeatMoved {
+        match self.record {
+            Some(record) => HeatMoved::from_weather(self.scale, record, from, to),
+            #[allow(clippy::cast_precision_loss)] // days of one season
+            None => HeatMoved::from_days((to - from).num_days() as f64),
+        }
+    }
+
+    fn word(&self) -> &'static str {
+        match self.record {
+            Some(_) => "weather",
+            None => "days",
+        }
     }
 }
 

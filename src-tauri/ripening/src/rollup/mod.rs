@@ -23,6 +23,7 @@ mod advice;
 mod answer;
 mod contradiction;
 mod grid;
+mod heat_from_weather;
 mod history;
 mod layer;
 pub mod marks;

@@ -1,0 +1,8 @@
+//! The headless program, as a shell sees it: output, one line of trouble, exit code.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod bad_input;
+mod import;
+mod roll_up;
+mod run;

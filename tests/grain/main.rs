@@ -1,5 +1,6 @@
 //! Air, grain, money and harvest against values published or computed elsewhere.
 
 mod equilibrium;
+mod harvest;
 mod money;
 mod psychrometrics;

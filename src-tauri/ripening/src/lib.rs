@@ -11,6 +11,7 @@ pub mod air;
 pub mod band;
 pub mod dry_down;
 pub mod grain;
+pub mod harvest;
 pub mod head;
 pub mod heat;
 pub mod outlook;

@@ -24,6 +24,7 @@ pub use prior::{
     BLACK_LAYER_MOISTURE, BLACK_LAYER_MOISTURE_SD, PUBLISHED_RATE, RATE_LOG_SD, RatePrior,
 };
 pub use reading::{Meter, MoistureReading};
+pub(crate) use windows::band;
 pub use windows::{MoistureDay, MoistureWindow, TARGETS, Window};
 
 use thiserror::Error;

@@ -150,7 +150,7 @@ fn best_day(days: &[HarvestDay], from: usize) -> Option<BestDay> {
     let margin = 0.01 * if day.mean < 0.0 { -day.mean } else { day.mean };
     let mut good = choosable().filter(|other| day.mean - other.mean <= margin);
     let as_good_from = good.next()?.date;
-    let as_good_to = good.last().map_or(as_good_from, |last| last.date);
+    let as_good_to = good.next_back().map_or(as_good_from, |last| last.date);
     Some(BestDay {
         day,
         as_good_from,

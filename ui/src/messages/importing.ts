@@ -4,9 +4,11 @@ import { inBoth } from './language.svelte';
 /** Bringing in a head file. */
 export const importing = inBoth(
   {
-    title: 'Bring in a head file',
+    title: 'Bring in a file',
     intro:
-      'A CSV file in UTF-8 with a header: planting, walked_on, stop, reading, share; latitude, longitude, scout, note and flags if you have them. You see what it holds before anything is stored.',
+      'Heads: a CSV file in UTF-8 with a header: planting, walked_on, stop, reading, share; latitude, longitude, scout, note and flags if you have them. You see what it holds before anything is stored.',
+    introPlantings:
+      'Or a list of plantings: planting, hybrid, planted_on, purpose; field, station, acres or hectares, and half_bloom_on if you have them.',
     choose: 'Choose a file',
     chooseOther: 'Choose another file',
     reading: (name: string) => `Reading ${name}`,
@@ -22,15 +24,23 @@ export const importing = inBoth(
     line: (line: number) => `Line ${number(line)}`,
     store: (heads: number) => `Store ${number(heads)} ${heads === 1 ? 'head' : 'heads'}`,
     nothingNew: 'Nothing in this file is new; there is nothing to store.',
-    storing: 'Storing',
+    listsPlantings: (name: string) =>
+      `${name} lists plantings. Storing it adds those that are new, and sets what it says of those that are here; what it does not mention stays.`,
+    storePlantings: 'Store the plantings',
+    storedPlantings: (added: number, updated: number) =>
+      `${number(added)} ${added === 1 ? 'planting' : 'plantings'} added, ${number(updated)} brought up to date.`,
+    stop: 'Stop',
+    storing: 'Storing: all of it or nothing',
     stored: (heads: number) => `Stored ${number(heads)} ${heads === 1 ? 'head' : 'heads'}.`,
     storedRefused: (count: number) => `${number(count)} refused ${count === 1 ? 'row was' : 'rows were'} left out; the file itself is unchanged.`,
     see: 'See the plantings',
   },
   {
-    title: 'Traer un archivo de panojas',
+    title: 'Traer un archivo',
     intro:
-      'Un archivo CSV en UTF-8 con encabezado: planting, walked_on, stop, reading, share; y latitude, longitude, scout, note y flags si los tiene. Verá lo que contiene antes de guardar nada.',
+      'Panojas: un archivo CSV en UTF-8 con encabezado: planting, walked_on, stop, reading, share; y latitude, longitude, scout, note y flags si los tiene. Verá lo que contiene antes de guardar nada.',
+    introPlantings:
+      'O una lista de siembras: planting, hybrid, planted_on, purpose; y field, station, acres o hectares y half_bloom_on si los tiene.',
     choose: 'Elegir un archivo',
     chooseOther: 'Elegir otro archivo',
     reading: (name: string) => `Leyendo ${name}`,
@@ -46,7 +56,13 @@ export const importing = inBoth(
     line: (line: number) => `Línea ${number(line)}`,
     store: (heads: number) => `Guardar ${number(heads)} ${heads === 1 ? 'panoja' : 'panojas'}`,
     nothingNew: 'Nada en este archivo es nuevo; no hay nada que guardar.',
-    storing: 'Guardando',
+    listsPlantings: (name: string) =>
+      `${name} es una lista de siembras. Al guardarla se agregan las nuevas y se pone lo que dice de las que ya están; lo que no menciona queda igual.`,
+    storePlantings: 'Guardar las siembras',
+    storedPlantings: (added: number, updated: number) =>
+      `${number(added)} ${added === 1 ? 'siembra agregada' : 'siembras agregadas'}, ${number(updated)} al día.`,
+    stop: 'Detener',
+    storing: 'Guardando: todo o nada',
     stored: (heads: number) => (heads === 1 ? 'Se guardó 1 panoja.' : `Se guardaron ${number(heads)} panojas.`),
     storedRefused: (count: number) => `${number(count)} ${count === 1 ? 'fila rechazada quedó' : 'filas rechazadas quedaron'} fuera; el archivo no cambió.`,
     see: 'Ver las siembras',

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 
-import { textOf } from './head-file';
+import { kindOf, textOf } from './chosen-file';
 
 const file = (bytes: number[]) => ({ arrayBuffer: async () => new Uint8Array(bytes).buffer });
 
@@ -15,4 +15,12 @@ it('refuses Latin-1 rather than guess', async () => {
 
 it('says so when the device cannot read the file', async () => {
   expect(await textOf({ arrayBuffer: () => Promise.reject(new Error('gone')) })).toEqual({ kind: 'unreadable' });
+});
+
+it('tells a planting file from a head file by its header', () => {
+  expect(kindOf('planting,walked_on,stop,reading,share\na,2026-08-01,1,boot,')).toBe('heads');
+  expect(kindOf('"planting","hybrid","planted_on","purpose"\r\na,b,2026-05-01,grain')).toBe('plantings');
+  expect(kindOf('planting,hybrid,walked_on,stop,reading,share')).toBe('heads');
+  expect(kindOf('something,else')).toBe('heads');
+  expect(kindOf('')).toBe('heads');
 });

@@ -43,6 +43,7 @@
 //! The tables are in `migrations/notebook/`.
 
 pub mod apply;
+mod branch;
 pub mod clock;
 pub mod error;
 pub mod fact;

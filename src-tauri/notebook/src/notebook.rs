@@ -117,7 +117,9 @@ impl Notebook {
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(StoreError::from)?;
-        // Asked of the file each time: another process may have written.
+        // Asked of the file each time: another process may have written, and an
+        // exchange may have given this device a new id.
+        self.device = this_device(&tx)?;
         let seq = log::heads(&tx)?
             .get(&self.device)
             .map_or(0, |head| head.seq);
@@ -215,6 +217,25 @@ impl Notebook {
         apply::digest(&self.db)
     }
 
+    /// An id that this device may take.
+    pub(crate) fn fresh_device(&mut self) -> Result<Uuid, StoreError> {
+        let now_ms = self.clock.now().timestamp_millis();
+        ids::new_id(now_ms, self.randomness.as_mut())
+    }
+
+    /// A transaction that writes.
+    pub(crate) fn transaction(&mut self) -> Result<Transaction<'_>, StoreError> {
+        Ok(self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)?)
+    }
+
+    /// Reads this device's id from the file anew.
+    pub(crate) fn look_up_device(&mut self) -> Result<(), StoreError> {
+        self.device = this_device(&self.db)?;
+        Ok(())
+    }
+
     /// Gives this device a new id, and with it a new series; what it wrote
     /// before stays under the old one. For a device that was copied or set
     /// back and met its own past.
@@ -222,15 +243,18 @@ impl Notebook {
     /// # Errors
     /// When the store fails; the id stays then.
     pub fn take_new_device_id(&mut self) -> Result<Uuid, StoreError> {
-        let device = ids::new_id(
-            self.clock.now().timestamp_millis(),
-            self.randomness.as_mut(),
-        )?;
+        let device = self.fresh_device()?;
         self.db
             .execute("UPDATE this_device SET id = ?1", [device])?;
         self.device = device;
         Ok(device)
     }
+}
+
+fn this_device(db: &Connection) -> Result<Uuid, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT id FROM this_device")?
+        .query_row([], |row| row.get(0))?)
 }
 
 /// A running transaction that adds changes of this device.

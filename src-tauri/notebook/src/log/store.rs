@@ -132,6 +132,34 @@ pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Resu
     Ok(())
 }
 
+/// Takes the changes of a series from a number on out of the log, each with the
+/// time at which it came. For a branch that moves to another series.
+pub(crate) fn take_branch(
+    db: &Connection,
+    device: Uuid,
+    from: u64,
+) -> Result<Vec<(Change, i64)>, StoreError> {
+    let branch = db
+        .prepare_cached(
+            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms
+             FROM change WHERE device = ?1 AND seq >= ?2 ORDER BY seq",
+        )?
+        .query_map(params![device, from], |row| Ok((read(row)?, row.get(7)?)))?
+        .collect::<Result<Vec<_>, _>>()?;
+    db.execute(
+        "DELETE FROM change WHERE device = ?1 AND seq >= ?2",
+        params![device, from],
+    )?;
+    db.execute("DELETE FROM series WHERE device = ?1", [device])?;
+    db.execute(
+        "INSERT INTO series (device, head, hlc, digest)
+         SELECT device, seq, (SELECT max(hlc) FROM change WHERE device = ?1), digest
+         FROM change WHERE device = ?1 ORDER BY seq DESC LIMIT 1",
+        [device],
+    )?;
+    Ok(branch)
+}
+
 /// Calls `each` with every change in order of arrival.
 pub(crate) fn each_in_order(
     db: &Connection,

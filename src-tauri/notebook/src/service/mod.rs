@@ -61,6 +61,11 @@ impl Service {
         &self.notebook
     }
 
+    /// The notebook, without the service.
+    pub fn into_notebook(self) -> Notebook {
+        self.notebook
+    }
+
     /// Works on the notebook beside the requests (exchange, rebuild); answers
     /// kept in memory are dropped.
     pub fn with_notebook<T>(&mut self, work: impl FnOnce(&mut Notebook) -> T) -> T {

@@ -5,10 +5,12 @@
 
 mod desk;
 mod failure;
+mod hub;
 mod import;
 mod place;
 mod roll_up;
 mod stations;
+mod stop;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -29,6 +31,7 @@ enum Command {
     RollUp(roll_up::RollUp),
     Import(import::Import),
     Desk(desk::Desk),
+    Hub(hub::Hub),
 }
 
 fn main() -> ExitCode {
@@ -40,6 +43,7 @@ fn main() -> ExitCode {
         Command::RollUp(call) => call.run(),
         Command::Import(call) => call.run(),
         Command::Desk(call) => call.run(),
+        Command::Hub(call) => call.run(),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

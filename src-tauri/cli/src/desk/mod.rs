@@ -20,6 +20,7 @@ use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
 
 use crate::failure::Failure;
 use crate::place;
+use crate::stop::asked_to_stop;
 use guard::Guard;
 use screens::Screens;
 
@@ -104,31 +105,4 @@ async fn serve(service: Service, screens: Screens, port: u16, show: bool) -> Res
         .with_graceful_shutdown(asked_to_stop())
         .await?;
     Ok(())
-}
-
-/// Ends on Ctrl-C, or on a termination signal.
-async fn asked_to_stop() {
-    let interrupt = async {
-        if tokio::signal::ctrl_c().await.is_err() {
-            std::future::pending::<()>().await;
-        }
-    };
-    #[cfg(unix)]
-    {
-        use tokio::signal::unix::{SignalKind, signal};
-        let terminate = async {
-            match signal(SignalKind::terminate()) {
-                Ok(mut signal) => {
-                    signal.recv().await;
-                }
-                Err(_) => std::future::pending().await,
-            }
-        };
-        tokio::select! {
-            () = interrupt => {}
-            () = terminate => {}
-        }
-    }
-    #[cfg(not(unix))]
-    interrupt.await;
 }

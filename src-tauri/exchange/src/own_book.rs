@@ -1,0 +1,134 @@
+//! A [`Notebook`] as an exchange sees it.
+//!
+//! What travels of a change is everything but the writer and the number, which
+//! its run carries.
+
+use crate::book::{Book, Rejected};
+use crate::trouble::{PageSize, Trouble};
+use crate::wire::{Heads, Mark, Page, Span, Tag};
+use notebook::log::{self, Change, Hlc};
+use notebook::{IngestError, Notebook, StoreError};
+use serde::{Deserialize, Serialize};
+use serde_bytes::ByteBuf;
+use uuid::Uuid;
+
+#[derive(Serialize, Deserialize)]
+struct Travelling<'a> {
+    hlc: i64,
+    recorded_ms: i64,
+    offset_min: i32,
+    kind: &'a str,
+    body: &'a str,
+}
+
+/// The bytes of a change as they travel.
+///
+/// # Errors
+/// When they cannot be written, which is no property of any change.
+pub fn pack(change: &Change) -> Result<ByteBuf, Trouble> {
+    let travelling = Travelling {
+        hlc: change.hlc.number(),
+        recorded_ms: change.recorded_ms,
+        offset_min: change.offset_min,
+        kind: &change.kind,
+        body: &change.body,
+    };
+    postcard::to_stdvec(&travelling)
+        .map(ByteBuf::from)
+        .map_err(|error| Trouble::Notebook(error.to_string()))
+}
+
+/// A change from its bytes; absent when they are none.
+#[must_use]
+pub fn unpack(device: Uuid, seq: u64, bytes: &[u8]) -> Option<Change> {
+    let (travelling, rest) = postcard::take_from_bytes::<Travelling>(bytes).ok()?;
+    let change = Change {
+        device,
+        seq,
+        hlc: Hlc::new(travelling.hlc)?,
+        recorded_ms: travelling.recorded_ms,
+        offset_min: travelling.offset_min,
+        kind: travelling.kind.to_owned(),
+        body: travelling.body.to_owned(),
+    };
+    rest.is_empty().then_some(change)
+}
+
+impl From<StoreError> for Trouble {
+    fn from(error: StoreError) -> Self {
+        Self::Notebook(error.to_string())
+    }
+}
+
+impl Book for Notebook {
+    fn own(&mut self) -> Result<Uuid, Trouble> {
+        Ok(self.device())
+    }
+
+    fn heads(&mut self) -> Result<Heads, Trouble> {
+        let ends = log::heads(self.db())?;
+        let mut heads = Heads::new();
+        for (device, end) in ends {
+            let tag = self
+                .tag(device, end.seq)?
+                .ok_or_else(|| Trouble::Notebook("the end of a series is missing".into()))?;
+            heads.insert(device, Mark { seq: end.seq, tag });
+        }
+        Ok(heads)
+    }
+
+    fn tag(&mut self, device: Uuid, seq: u64) -> Result<Option<Tag>, Trouble> {
+        log::change_at(self.db(), device, seq)?
+            .map(|change| Ok(Tag::of(&pack(&change)?)))
+            .transpose()
+    }
+
+    fn read(&mut self, span: Span, room: PageSize) -> Result<Vec<ByteBuf>, Trouble> {
+        let mut bodies = Vec::new();
+        let mut bytes = 0;
+        for change in log::after(self.db(), span.device, span.after, room.bytes)? {
+            let body = pack(&change)?;
+            bytes += body.len();
+            let full = bodies.len() == room.changes || (bytes > room.bytes && !bodies.is_empty());
+            if full || change.seq > span.to {
+                break;
+            }
+            bodies.push(body);
+        }
+        Ok(bodies)
+    }
+
+    fn take_in(&mut self, page: &Page) -> Result<(), Rejected> {
+        let mut changes = Vec::new();
+        for run in page.iter() {
+            for (seq, body) in (run.after + 1..).zip(run.bodies.iter()) {
+                let change = unpack(run.device, seq, body).ok_or(Rejected::Nonsense)?;
+                #[cfg(feature = "planted")]
+                if crate::planted::is(crate::planted::Bug::UnknownKindDropped)
+                    && change.kind.starts_with("later_")
+                {
+                    break;
+                }
+                changes.push(change);
+            }
+        }
+        match self.ingest(&changes) {
+            Ok(_) => Ok(()),
+            Err(IngestError::Fork { device, .. }) => Err(Rejected::Forked(device)),
+            Err(IngestError::Gap { .. } | IngestError::Malformed { .. }) => Err(Rejected::Nonsense),
+            Err(IngestError::Store(error)) => Err(Rejected::Failed(error.to_string())),
+        }
+    }
+
+    fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), Trouble> {
+        Notebook::move_branch(self, device, from, to)?;
+        #[cfg(feature = "planted")]
+        if crate::planted::is(crate::planted::Bug::BranchDropped) {
+            let forget = |sql| self.db().execute(sql, [to]).map_err(StoreError::from);
+            forget("DELETE FROM change WHERE device = ?1")?;
+            forget("DELETE FROM series WHERE device = ?1")?;
+            self.rebuild()?;
+        }
+        Ok(())
+    }
+}

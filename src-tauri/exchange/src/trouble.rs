@@ -1,0 +1,110 @@
+//! What can go wrong in an exchange, and whether trying again helps.
+
+use crate::wire::{PAGE_CHANGES, Refusal};
+use thiserror::Error;
+use uuid::Uuid;
+
+/// Trouble with an exchange. Whatever was stored before it stays stored.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum Trouble {
+    /// The hub was not reached, or the way broke off.
+    #[error("the hub was not reached: {0}")]
+    NoSignal(String),
+    /// The hub's certificate is not one this phone trusts.
+    #[error("the hub's certificate is not trusted: {0}")]
+    NotTrusted(String),
+    /// What came was no whole message.
+    #[error("the hub's answer was cut or damaged")]
+    Cut,
+    /// The hub does not know this phone, or it is no hub at all.
+    #[error("this address does not know this phone: check the address and the code")]
+    NotLetIn,
+    /// This phone was removed from the crew.
+    #[error("this phone was removed from the crew: ask an owner for a new invitation")]
+    Removed,
+    /// The role does not allow it.
+    #[error("your role in the crew does not allow this")]
+    NotAllowed,
+    /// The hub wants fewer questions.
+    #[error("the hub is busy: try again in {0} s")]
+    Slower(u32),
+    /// The hub has trouble of its own.
+    #[error("the hub has trouble: try again later")]
+    HubFault,
+    /// The hub and this app do not speak the same version.
+    #[error("the hub speaks versions {oldest} to {newest}: update the app or the hub")]
+    Version {
+        /// Oldest the hub speaks.
+        oldest: u8,
+        /// Newest the hub speaks.
+        newest: u8,
+    },
+    /// The hub refused for a reason that this app did not expect.
+    #[error("the hub refused: {0:?}")]
+    Refused(Refusal),
+    /// The answer does not fit the question.
+    #[error("the hub's answer does not fit the question")]
+    Nonsense,
+    /// The two sides parted under a writer's numbers and could not be mended.
+    #[error("changes of device {0} differ between this phone and the hub")]
+    Forked(Uuid),
+    /// The address cannot be used.
+    #[error("{0}")]
+    BadAddress(String),
+    /// The file cannot be read, written, or is not an exchange file.
+    #[error("{0}")]
+    File(String),
+    /// The file is of another crew.
+    #[error("the file is of another crew")]
+    OtherCrew,
+    /// The notebook failed.
+    #[error("the notebook failed: {0}")]
+    Notebook(String),
+    /// Stopped by hand.
+    #[error("stopped; what was exchanged so far is kept")]
+    Stopped,
+}
+
+impl Trouble {
+    /// Whether the same exchange may succeed later without anybody doing anything.
+    #[must_use]
+    pub fn retry_helps(&self) -> bool {
+        matches!(
+            self,
+            Self::NoSignal(_) | Self::Cut | Self::Slower(_) | Self::HubFault | Self::Stopped
+        )
+    }
+}
+
+impl From<Refusal> for Trouble {
+    fn from(refusal: Refusal) -> Self {
+        match refusal {
+            Refusal::Removed => Self::Removed,
+            Refusal::NotAllowed => Self::NotAllowed,
+            Refusal::Slower(seconds) => Self::Slower(seconds),
+            Refusal::Fault => Self::HubFault,
+            Refusal::Version { oldest, newest } => Self::Version { oldest, newest },
+            Refusal::Clash(clash) => Self::Forked(clash.device),
+            other => Self::Refused(other),
+        }
+    }
+}
+
+/// Bounds of one page that is sent: small, so that little is lost when the
+/// signal goes, large enough to pack well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PageSize {
+    /// Most changes.
+    pub changes: usize,
+    /// Most bytes, before packing.
+    pub bytes: usize,
+}
+
+impl Default for PageSize {
+    fn default() -> Self {
+        Self {
+            changes: PAGE_CHANGES / 2,
+            bytes: crate::wire::PAGE_BYTES,
+        }
+    }
+}

@@ -1,0 +1,268 @@
+//! The questions a notebook asks a hub, and the answers.
+
+use super::{Bounded, CREW_SERIES, Heads, Mark, PAGE_CHANGES, PHOTO_NAMES, Page, Tag};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+/// What a person may do in a crew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Sees everything, changes nothing.
+    Reader,
+    /// Also records.
+    Scout,
+    /// Also invites and removes.
+    Owner,
+}
+
+/// A question. All but [`Ask::Join`] need the token of a member.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Ask {
+    /// Use an invitation. Asking again with the same `token_hash` gives the same
+    /// answer, so that a lost answer does not use the invitation up.
+    Join {
+        /// The code, without its dashes.
+        code: String,
+        /// SHA-256 of the secret that this phone will show from now on. The phone
+        /// draws the secret itself, so it never travels before it is valid.
+        token_hash: [u8; 32],
+        /// Name of the person.
+        person: String,
+        /// Name of the phone.
+        device: String,
+        /// Name of the crew, where the code founds one.
+        crew: String,
+    },
+    /// What the hub holds, given what the notebook holds.
+    Heads {
+        /// The notebook's.
+        mine: Bounded<(Uuid, Mark), CREW_SERIES>,
+    },
+    /// Changes for the hub.
+    Push(Page),
+    /// Changes from the hub.
+    Pull {
+        /// Which.
+        spans: Bounded<Span, CREW_SERIES>,
+    },
+    /// Tags of a series, to find where two stores part.
+    Tags(Span),
+    /// The crew, its people and devices.
+    Crew,
+    /// Owner: makes an invitation.
+    Invite {
+        /// A person already in the crew who gets another phone; otherwise a new one.
+        person: Option<Uuid>,
+        /// What the new person may do.
+        role: Role,
+        /// How long it holds; at most a week.
+        minutes: u32,
+    },
+    /// Owner: takes back an invitation.
+    Withdraw {
+        /// Which.
+        invitation: Uuid,
+    },
+    /// Owner, or the device itself: it is out at once.
+    RemoveDevice {
+        /// Which.
+        device: Uuid,
+    },
+    /// Owner: changes what a person may do.
+    SetRole {
+        /// Who.
+        person: Uuid,
+        /// To.
+        role: Role,
+    },
+    /// Which of these photos the hub does not hold whole.
+    PhotosMissing {
+        /// SHA-256 of each.
+        names: Bounded<[u8; 32], PHOTO_NAMES>,
+    },
+}
+
+/// Numbers `after + 1 ..= to` of a writer's series.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Span {
+    /// Whose.
+    pub device: Uuid,
+    /// Number before the first.
+    pub after: u64,
+    /// Last number.
+    pub to: u64,
+}
+
+/// The answer to an [`Ask`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Answer {
+    /// To [`Ask::Join`].
+    Joined(Joined),
+    /// To [`Ask::Heads`].
+    Heads {
+        /// The hub's.
+        heads: Heads,
+        /// Series whose changes differ from the notebook's at the notebook's own mark.
+        forked: Vec<Uuid>,
+        /// What the asking person may do now.
+        role: Role,
+    },
+    /// To [`Ask::Push`]: all stored. The ends of the touched series.
+    Pushed(Heads),
+    /// To [`Ask::Pull`]: as many as fit in a page; empty when there are none.
+    Pulled(Page),
+    /// To [`Ask::Tags`]: from the first number on, as many as fit.
+    Tags(Bounded<Tag, PAGE_CHANGES>),
+    /// To [`Ask::Crew`].
+    Crew(CrewView),
+    /// To [`Ask::Invite`].
+    Invited(Invited),
+    /// To the asks that only change something.
+    Done,
+    /// To [`Ask::PhotosMissing`]: the names the hub lacks, and how many bytes of each it holds.
+    PhotosMissing(Bounded<([u8; 32], u64), PHOTO_NAMES>),
+    /// Not done, and why. Only members get one.
+    Refused(Refusal),
+}
+
+/// A phone that has joined.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Joined {
+    /// The crew.
+    pub crew: Uuid,
+    /// Its name.
+    pub crew_name: String,
+    /// The membership of this phone, which it shows with its secret.
+    pub device: Uuid,
+    /// The person.
+    pub person: Uuid,
+    /// What the person may do.
+    pub role: Role,
+}
+
+/// A new invitation.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Invited {
+    /// Its id, to take it back.
+    pub invitation: Uuid,
+    /// The code, shown this once.
+    pub code: String,
+    /// Milliseconds since 1970 at which it ends.
+    pub ends_at: i64,
+}
+
+/// A crew as its members see it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CrewView {
+    /// Its id.
+    pub id: Uuid,
+    /// Its name.
+    pub name: String,
+    /// By id.
+    pub people: Vec<PersonView>,
+    /// Open ones; only owners see them.
+    pub invitations: Vec<InvitationView>,
+}
+
+/// A person of a crew.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PersonView {
+    /// Their id.
+    pub id: Uuid,
+    /// Their name.
+    pub name: String,
+    /// What they may do.
+    pub role: Role,
+    /// Their phones, removed ones too.
+    pub devices: Vec<DeviceView>,
+}
+
+/// A phone of a person.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct DeviceView {
+    /// Its id.
+    pub id: Uuid,
+    /// Its name.
+    pub name: String,
+    /// When it joined, milliseconds since 1970.
+    pub joined_at: i64,
+    /// When it last met the hub.
+    pub seen_at: i64,
+    /// When it was removed.
+    pub removed_at: Option<i64>,
+}
+
+/// An invitation nobody has used yet.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct InvitationView {
+    /// Its id.
+    pub id: Uuid,
+    /// For what role.
+    pub role: Role,
+    /// Milliseconds since 1970 at which it ends.
+    pub ends_at: i64,
+}
+
+/// Two contents under one (device, seq).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Clash {
+    /// Whose number.
+    pub device: Uuid,
+    /// The first number that differs.
+    pub seq: u64,
+}
+
+/// Why a member's question was not carried out. Nothing was stored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Refusal {
+    /// This device was removed from the crew: it must forget its token.
+    Removed,
+    /// The person's role does not allow it.
+    NotAllowed,
+    /// A run starts past the end of its series.
+    Gap {
+        /// Whose.
+        device: Uuid,
+        /// The end of the hub's series.
+        have: u64,
+    },
+    /// Other content is stored under that number.
+    Clash(Clash),
+    /// The question breaks a bound.
+    OutOfBounds,
+    /// What it names does not exist in this crew.
+    Unknown,
+    /// A crew keeps at least one owner with a phone.
+    LastOwner,
+    /// The hub speaks only these versions.
+    Version {
+        /// Oldest.
+        oldest: u8,
+        /// Newest.
+        newest: u8,
+    },
+    /// Too many questions; try again after so many seconds.
+    Slower(u32),
+    /// A fault of the hub; try again later.
+    Fault,
+}
+
+/// One frame of a file between two phones.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Leaf {
+    /// The first: of which crew.
+    Start {
+        /// The crew.
+        crew: Uuid,
+        /// What the writing notebook held, so that forks are seen.
+        heads: Heads,
+    },
+    /// Changes.
+    Page(Page),
+    /// The last, so that a cut file is known for one.
+    End {
+        /// How many changes the file holds.
+        changes: u64,
+    },
+}

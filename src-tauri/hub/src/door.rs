@@ -1,0 +1,492 @@
+//! The way in over HTTP: who is asking, how much, how fast.
+//!
+//! `POST /exchange` takes one framed question. `PUT` and `GET /photos/NAME` move
+//! photos. `GET /health` says whether the store answers. Everything a stranger
+//! tries gets the same answer, whether the path, the token or the code was wrong.
+
+use crate::answer::{Hub, Outcome, refusal};
+use crate::metrics::Metrics;
+use crate::photos::{Arriving, name_from};
+use crate::store::Member;
+use axum::Router;
+use axum::body::{Body, Bytes};
+use axum::extract::{Request, State};
+use axum::http::header::{
+    ACCEPT_RANGES, AUTHORIZATION, CACHE_CONTROL, CONTENT_RANGE, CONTENT_TYPE, HOST, ORIGIN, RANGE,
+    RETRY_AFTER,
+};
+use axum::http::request::Parts;
+use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
+use axum::response::{IntoResponse, Response};
+use exchange::code::Token;
+use exchange::wire::frame::{self, FrameFault};
+use exchange::wire::{Answer, Ask, NEWEST_VERSION, OLDEST_VERSION, PHOTO_PART, Refusal};
+use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
+use http_body_util::{BodyExt, Limited};
+use std::net::IpAddr;
+use std::num::NonZeroU32;
+use std::ops::Range;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+use tokio::sync::Semaphore;
+use uuid::Uuid;
+
+/// Media type of a framed message.
+pub const FRAME_TYPE: &str = "application/vnd.headwalk.exchange";
+/// A stranger has nothing long to say.
+const STRANGER_BODY: usize = 2_048;
+/// Bodies held in memory at once.
+const BODIES: usize = 32;
+
+/// How the door is kept.
+#[derive(Debug, Clone)]
+pub struct DoorRules {
+    /// Names, without port, that `Host` may say; empty allows any.
+    pub hosts: Vec<String>,
+    /// Requests come from a proxy that sets `X-Forwarded-For` and `X-Forwarded-Proto`.
+    pub behind_proxy: bool,
+    /// Requests a minute from one address that shows no valid token.
+    pub strangers_a_minute: NonZeroU32,
+    /// Requests a second from one member, after a burst of ten seconds' worth.
+    pub member_a_second: NonZeroU32,
+    /// The head of a request must have come within this time; it also ends idle connections.
+    pub head_time: Duration,
+    /// A whole body must have come within this time.
+    pub body_time: Duration,
+}
+
+impl Default for DoorRules {
+    fn default() -> Self {
+        Self {
+            hosts: Vec::new(),
+            behind_proxy: false,
+            strangers_a_minute: NonZeroU32::new(30).unwrap_or(NonZeroU32::MIN),
+            member_a_second: NonZeroU32::new(50).unwrap_or(NonZeroU32::MIN),
+            head_time: Duration::from_secs(15),
+            body_time: Duration::from_secs(30),
+        }
+    }
+}
+
+/// The address a connection came from.
+#[derive(Debug, Clone, Copy)]
+pub struct Peer(pub IpAddr);
+
+/// The door of a hub.
+#[derive(Clone)]
+pub struct Door(Arc<Inner>);
+
+struct Inner {
+    hub: Hub,
+    rules: DoorRules,
+    metrics: Metrics,
+    strangers: DefaultKeyedRateLimiter<IpAddr>,
+    members: DefaultKeyedRateLimiter<Uuid>,
+    bodies: Semaphore,
+}
+
+impl Door {
+    /// A door to this hub.
+    #[must_use]
+    pub fn new(hub: Hub, rules: DoorRules, metrics: Metrics) -> Self {
+        let burst = rules.member_a_second.saturating_mul(TEN);
+        let members = Quota::per_second(rules.member_a_second).allow_burst(burst);
+        Self(Arc::new(Inner {
+            hub,
+            strangers: RateLimiter::keyed(Quota::per_minute(rules.strangers_a_minute)),
+            members: RateLimiter::keyed(members),
+            bodies: Semaphore::new(BODIES),
+            rules,
+            metrics,
+        }))
+    }
+
+    /// The service behind the door.
+    pub fn router(&self) -> Router {
+        // One handler sees every path and method, so that no library's own
+        // answer tells a stranger which of them exist.
+        Router::new().fallback(enter).with_state(self.clone())
+    }
+
+    /// Forgets the addresses and members that have been quiet, to keep the lists short.
+    pub fn forget_quiet(&self) {
+        self.0.strangers.retain_recent();
+        self.0.members.retain_recent();
+    }
+}
+
+/// Counted for those whose address is not known.
+const UNKNOWN: IpAddr = IpAddr::V4(std::net::Ipv4Addr::UNSPECIFIED);
+const TEN: NonZeroU32 = NonZeroU32::MIN.saturating_add(9);
+
+async fn enter(State(door): State<Door>, request: Request) -> Response {
+    let (head, body) = request.into_parts();
+    match (&head.method, head.uri.path()) {
+        (&Method::GET, "/health") => health(&door).await,
+        (&Method::POST, "/exchange") => ask(&door, &head, body).await,
+        (&Method::PUT | &Method::GET | &Method::HEAD, path) => {
+            match path.strip_prefix("/photos/").and_then(name_from) {
+                Some(name) => photo(&door, name, &head, body).await,
+                None => elsewhere(&door, &head).await,
+            }
+        }
+        _ => elsewhere(&door, &head).await,
+    }
+}
+
+async fn health(door: &Door) -> Response {
+    match door.0.hub.store.ping().await {
+        Ok(()) => (StatusCode::OK, "ok\n").into_response(),
+        Err(_) => (
+            StatusCode::SERVICE_UNAVAILABLE,
+            "the store does not answer\n",
+        )
+            .into_response(),
+    }
+}
+
+/// Who asks.
+enum Caller {
+    Member(Box<Member>),
+    Nobody,
+}
+
+impl Door {
+    /// Checks everything that can be checked before the body. An answer means no.
+    async fn admit(&self, request: &Parts) -> Result<Caller, Response> {
+        let inner = &self.0;
+        let headers = &request.headers;
+        let peer = address(&inner.rules, peer_of(request), headers);
+        let fits = peer.is_some() && self.request_fits(request);
+        let member = match (token_of(headers), fits) {
+            (Some(token), true) => match inner.hub.member(&token).await {
+                Ok(member) => member,
+                Err(fault) => return Err(refused(refusal(fault))),
+            },
+            _ => None,
+        };
+        if let Some(member) = member {
+            if inner.members.check_key(&member.device).is_err() {
+                return Err(refused(Refusal::Slower(1)));
+            }
+            return Ok(Caller::Member(Box::new(member)));
+        }
+        inner.metrics.stranger();
+        let key = peer.unwrap_or(UNKNOWN);
+        if inner.strangers.check_key(&key).is_err() {
+            return Err(too_many());
+        }
+        // A wrong token, or none where the request is odd, is not looked at further.
+        if headers.contains_key(AUTHORIZATION) || !fits {
+            return Err(nothing_here());
+        }
+        Ok(Caller::Nobody)
+    }
+
+    fn request_fits(&self, request: &Parts) -> bool {
+        let headers = &request.headers;
+        let once = |name| headers.get_all(name).iter().count() <= 1;
+        let host = headers
+            .get(HOST)
+            .and_then(|host| host.to_str().ok())
+            .map(without_port);
+        let target = request.uri.host();
+        // Browsers say where a script came from; no page has business here.
+        host.is_some_and(|host| self.known_host(host))
+            && target.is_none_or(|host| self.known_host(host))
+            && !headers.contains_key(ORIGIN)
+            && once(HOST)
+            && once(AUTHORIZATION)
+    }
+
+    fn known_host(&self, host: &str) -> bool {
+        let hosts = &self.0.rules.hosts;
+        hosts.is_empty() || hosts.iter().any(|known| known.eq_ignore_ascii_case(host))
+    }
+}
+
+fn without_port(host: &str) -> &str {
+    match host.rsplit_once(':') {
+        Some((name, port)) if port.bytes().all(|digit| digit.is_ascii_digit()) => name,
+        _ => host,
+    }
+}
+
+/// The address to count by; absent when a proxy was to say and did not.
+fn address(rules: &DoorRules, peer: IpAddr, headers: &HeaderMap) -> Option<IpAddr> {
+    if !rules.behind_proxy {
+        return Some(peer);
+    }
+    let said = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
+    if said("x-forwarded-proto") != Some("https") {
+        return None;
+    }
+    // The last entry is the one the proxy itself added.
+    let addresses = said("x-forwarded-for")?;
+    addresses.rsplit(',').next()?.trim().parse().ok()
+}
+
+fn token_of(headers: &HeaderMap) -> Option<Token> {
+    let text = headers.get(AUTHORIZATION)?.to_str().ok()?;
+    Token::from_text(text.strip_prefix("Bearer ")?)
+}
+
+async fn elsewhere(door: &Door, head: &Parts) -> Response {
+    match door.admit(head).await {
+        Err(answer) => answer,
+        Ok(Caller::Nobody) => nothing_here(),
+        Ok(Caller::Member(_)) => refused(Refusal::Unknown),
+    }
+}
+
+fn peer_of(request: &Parts) -> IpAddr {
+    request
+        .extensions
+        .get::<Peer>()
+        .map_or(UNKNOWN, |peer| peer.0)
+}
+
+async fn ask(door: &Door, head: &Parts, body: Body) -> Response {
+    let started = Instant::now();
+    let caller = match door.admit(head).await {
+        Ok(caller) => caller,
+        Err(answer) => return answer,
+    };
+    let of_type = head
+        .headers
+        .get(CONTENT_TYPE)
+        .is_some_and(|given| given == FRAME_TYPE);
+    let member = match &caller {
+        Caller::Member(member) => Some(&**member),
+        Caller::Nobody => None,
+    };
+    let most = member.map_or(STRANGER_BODY, |_| frame::HEADER + frame::MOST_PAYLOAD);
+    let _room = door.0.bodies.acquire().await;
+    let asked = match read_body(body, most, door.0.rules.body_time).await {
+        Ok(body) if of_type => frame::decode::<Ask>(&body),
+        Ok(_) => Err(FrameFault::Foreign),
+        Err(fault) => Err(fault),
+    };
+    let (kind, answer) = match (asked, member) {
+        (Ok(ask), _) => (kind(&ask), door.0.hub.answer(member, ask).await),
+        (Err(FrameFault::Version(_)), Some(_)) => (
+            "unreadable",
+            Outcome::Answer(Answer::Refused(Refusal::Version {
+                oldest: OLDEST_VERSION,
+                newest: NEWEST_VERSION,
+            })),
+        ),
+        (Err(_), Some(_)) => (
+            "unreadable",
+            Outcome::Answer(Answer::Refused(Refusal::OutOfBounds)),
+        ),
+        (Err(_), None) => ("unreadable", Outcome::Stranger),
+    };
+    let response = match answer {
+        Outcome::Answer(answer) => framed(&answer),
+        Outcome::Stranger => nothing_here(),
+    };
+    let took = started.elapsed();
+    door.0.metrics.asked(kind, response.status(), took);
+    tracing::info!(
+        kind,
+        status = response.status().as_u16(),
+        ms = u64::try_from(took.as_millis()).unwrap_or(u64::MAX),
+        "asked"
+    );
+    response
+}
+
+fn kind(ask: &Ask) -> &'static str {
+    match ask {
+        Ask::Join { .. } => "join",
+        Ask::Heads { .. } => "heads",
+        Ask::Push(_) => "push",
+        Ask::Pull { .. } => "pull",
+        Ask::Tags(_) => "tags",
+        Ask::Crew => "crew",
+        Ask::Invite { .. } => "invite",
+        Ask::Withdraw { .. } => "withdraw",
+        Ask::RemoveDevice { .. } => "remove device",
+        Ask::SetRole { .. } => "set role",
+        Ask::PhotosMissing { .. } => "photos missing",
+    }
+}
+
+async fn read_body(body: Body, most: usize, time: Duration) -> Result<Bytes, FrameFault> {
+    let whole = tokio::time::timeout(time, Limited::new(body, most).collect()).await;
+    match whole {
+        Ok(Ok(collected)) => Ok(collected.to_bytes()),
+        Ok(Err(_)) => Err(FrameFault::TooLarge),
+        Err(_) => Err(FrameFault::Cut),
+    }
+}
+
+async fn photo(door: &Door, name: [u8; 32], head: &Parts, body: Body) -> Response {
+    let started = Instant::now();
+    let member = match door.admit(head).await {
+        Ok(Caller::Member(member)) => member,
+        Ok(Caller::Nobody) => return nothing_here(),
+        Err(answer) => return answer,
+    };
+    if member.removed {
+        return refused(Refusal::Removed);
+    }
+    let response = if head.method == Method::PUT {
+        put_photo(door, &member, name, &head.headers, body).await
+    } else {
+        give_photo(door, &member, name, &head.headers).await
+    };
+    door.0
+        .metrics
+        .asked("photo", response.status(), started.elapsed());
+    response
+}
+
+async fn put_photo(
+    door: &Door,
+    member: &Member,
+    name: [u8; 32],
+    headers: &HeaderMap,
+    body: Body,
+) -> Response {
+    let Some((part, size)) = content_range(headers) else {
+        return refused(Refusal::OutOfBounds);
+    };
+    let most = usize::try_from(PHOTO_PART).unwrap_or(0);
+    let _room = door.0.bodies.acquire().await;
+    let Ok(bytes) = read_body(body, most, door.0.rules.body_time).await else {
+        return refused(Refusal::OutOfBounds);
+    };
+    if bytes.len() as u64 != part.end.saturating_sub(part.start) {
+        return refused(Refusal::OutOfBounds);
+    }
+    let arriving = Arriving {
+        name,
+        at: part.start,
+        size,
+        bytes,
+    };
+    let hub = &door.0.hub;
+    let taken = hub
+        .photos
+        .take(&*hub.store, member, arriving, hub.now())
+        .await;
+    match taken {
+        Ok(state) => {
+            let answer = if state.whole {
+                Vec::new()
+            } else {
+                vec![(name, state.have)]
+            };
+            framed(&Answer::PhotosMissing(answer.into()))
+        }
+        Err(fault) => refused(refusal(fault)),
+    }
+}
+
+async fn give_photo(door: &Door, member: &Member, name: [u8; 32], headers: &HeaderMap) -> Response {
+    let range = match headers.get(RANGE) {
+        None => None,
+        Some(range) => match range.to_str().ok().and_then(byte_range) {
+            Some(range) => Some(range),
+            None => return refused(Refusal::OutOfBounds),
+        },
+    };
+    let hub = &door.0.hub;
+    let partial = range.is_some();
+    match hub.photos.give(&*hub.store, member.crew, name, range).await {
+        Ok(Some((bytes, range, size))) => {
+            let mut response = Response::new(Body::from(bytes));
+            let headers = response.headers_mut();
+            headers.insert(
+                CONTENT_TYPE,
+                HeaderValue::from_static("application/octet-stream"),
+            );
+            headers.insert(ACCEPT_RANGES, HeaderValue::from_static("bytes"));
+            if partial {
+                let said = format!("bytes {}-{}/{size}", range.start, range.end - 1);
+                if let Ok(said) = HeaderValue::from_str(&said) {
+                    headers.insert(CONTENT_RANGE, said);
+                }
+                *response.status_mut() = StatusCode::PARTIAL_CONTENT;
+            }
+            kept_out_of_caches(response)
+        }
+        Ok(None) => refused(Refusal::Unknown),
+        Err(fault) => refused(refusal(fault)),
+    }
+}
+
+/// `bytes A-B/SIZE`, as a half-open range and the size.
+fn content_range(headers: &HeaderMap) -> Option<(Range<u64>, u64)> {
+    let text = headers.get(CONTENT_RANGE)?.to_str().ok()?;
+    let (range, size) = text.strip_prefix("bytes ")?.split_once('/')?;
+    let (first, last) = range.split_once('-')?;
+    let (first, last): (u64, u64) = (first.parse().ok()?, last.parse().ok()?);
+    (first <= last).then_some(())?;
+    Some((first..last.checked_add(1)?, size.parse().ok()?))
+}
+
+/// `bytes=A-B` or `bytes=A-`; several ranges are not served.
+fn byte_range(text: &str) -> Option<Range<u64>> {
+    let (first, last) = text.strip_prefix("bytes=")?.split_once('-')?;
+    let first: u64 = first.parse().ok()?;
+    let end = if last.is_empty() {
+        u64::MAX
+    } else {
+        last.parse::<u64>().ok()?.checked_add(1)?
+    };
+    (first < end).then_some(first..end)
+}
+
+/// What every stranger hears.
+fn nothing_here() -> Response {
+    kept_out_of_caches((StatusCode::NOT_FOUND, "nothing here\n").into_response())
+}
+
+fn too_many() -> Response {
+    let mut response = (StatusCode::TOO_MANY_REQUESTS, "slower, please\n").into_response();
+    response
+        .headers_mut()
+        .insert(RETRY_AFTER, HeaderValue::from_static("60"));
+    kept_out_of_caches(response)
+}
+
+fn refused(refusal: Refusal) -> Response {
+    framed(&Answer::Refused(refusal))
+}
+
+fn framed(answer: &Answer) -> Response {
+    let status = match answer {
+        Answer::Refused(refusal) => match refusal {
+            Refusal::Removed => StatusCode::GONE,
+            Refusal::NotAllowed => StatusCode::FORBIDDEN,
+            Refusal::Gap { .. } | Refusal::Clash(_) | Refusal::LastOwner => StatusCode::CONFLICT,
+            Refusal::OutOfBounds | Refusal::Version { .. } => StatusCode::BAD_REQUEST,
+            Refusal::Unknown => StatusCode::NOT_FOUND,
+            Refusal::Slower(_) => StatusCode::TOO_MANY_REQUESTS,
+            Refusal::Fault => StatusCode::SERVICE_UNAVAILABLE,
+        },
+        _ => StatusCode::OK,
+    };
+    match frame::encode(answer) {
+        Ok(bytes) => {
+            let mut response = (status, bytes).into_response();
+            response
+                .headers_mut()
+                .insert(CONTENT_TYPE, HeaderValue::from_static(FRAME_TYPE));
+            kept_out_of_caches(response)
+        }
+        Err(fault) => {
+            tracing::error!(%fault, "an answer does not fit its frame");
+            StatusCode::INTERNAL_SERVER_ERROR.into_response()
+        }
+    }
+}
+
+fn kept_out_of_caches(mut response: Response) -> Response {
+    let headers = response.headers_mut();
+    headers.insert(CACHE_CONTROL, HeaderValue::from_static("no-store"));
+    response
+}

@@ -1,0 +1,213 @@
+//! The change log of each crew.
+
+use super::{bytes, id, members};
+use crate::store::{Room, StoreFault, Stored, fresh_part};
+use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Role, Run, Span, Tag};
+use rusqlite::{Connection, OptionalExtension};
+use serde_bytes::ByteBuf;
+use uuid::Uuid;
+
+fn series(db: &Connection, crew: Uuid, device: Uuid) -> Stored<Option<(i64, u64)>> {
+    Ok(db
+        .prepare_cached("SELECT id, head FROM series WHERE crew = ?1 AND device = ?2")?
+        .query_row((bytes(crew), bytes(device)), |row| {
+            Ok((row.get(0)?, row.get::<_, i64>(1)?.unsigned_abs()))
+        })
+        .optional()?)
+}
+
+fn number(seq: u64) -> Stored<i64> {
+    i64::try_from(seq).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))
+}
+
+pub(super) fn heads(db: &Connection, crew: Uuid) -> Stored<Heads> {
+    let mut query =
+        db.prepare_cached("SELECT device, head, tag FROM series WHERE crew = ?1 ORDER BY device")?;
+    let mut rows = query.query([bytes(crew)])?;
+    let mut heads = Heads::new();
+    while let Some(row) = rows.next()? {
+        let tag: Vec<u8> = row.get(2)?;
+        heads.insert(
+            id(row.get(0)?)?,
+            Mark {
+                seq: row.get::<_, i64>(1)?.unsigned_abs(),
+                tag: Tag::from_digest(&tag)
+                    .ok_or_else(|| StoreFault::Failed("a tag is too short".into()))?,
+            },
+        );
+    }
+    Ok(heads)
+}
+
+pub(super) fn forked(db: &Connection, crew: Uuid, marks: &[(Uuid, Mark)]) -> Stored<Vec<Uuid>> {
+    let mut query = db.prepare_cached(
+        "SELECT change.body FROM change JOIN series ON series.id = change.series
+         WHERE series.crew = ?1 AND series.device = ?2 AND change.seq = ?3",
+    )?;
+    let mut forked = Vec::new();
+    for (device, mark) in marks {
+        let body: Option<Vec<u8>> = query
+            .query_row((bytes(crew), bytes(*device), number(mark.seq)?), |row| {
+                row.get(0)
+            })
+            .optional()?;
+        if body.is_some_and(|body| Tag::of(&body) != mark.tag) {
+            forked.push(*device);
+        }
+    }
+    Ok(forked)
+}
+
+pub(super) fn append(db: &Connection, by: Uuid, page: &Page, now: i64) -> Stored<Heads> {
+    // Judged here, not at the door: a phone removed a moment ago stores nothing.
+    let member = members::member(db, by)?.ok_or(Refusal::Unknown)?;
+    #[cfg(feature = "planted")]
+    let member = planted_member(member);
+    if member.removed {
+        return Err(Refusal::Removed.into());
+    }
+    if member.role < Role::Scout {
+        return Err(Refusal::NotAllowed.into());
+    }
+    let mut heads = Heads::new();
+    for run in page.iter() {
+        heads.insert(run.device, append_run(db, member.crew, run, now)?);
+    }
+    Ok(heads)
+}
+
+fn append_run(db: &Connection, crew: Uuid, run: &Run, now: i64) -> Stored<Mark> {
+    let found = series(db, crew, run.device)?;
+    let (row, head) = found.unwrap_or((0, 0));
+    let stored = if run.after < head {
+        bodies(db, row, run.after, run.last(), PAGE_CHANGES)?
+    } else {
+        Vec::new()
+    };
+    let piece = fresh_part(head, &stored, run)?;
+    let (Some(last), false) = (piece.bodies.last(), run.bodies.is_empty()) else {
+        return mark(db, row);
+    };
+    let end = Mark {
+        seq: run.last(),
+        tag: Tag::of(last),
+    };
+    let row = match found {
+        Some(_) => {
+            db.prepare_cached("UPDATE series SET head = ?2, tag = ?3 WHERE id = ?1")?
+                .execute((row, number(end.seq)?, end.tag.0))?;
+            row
+        }
+        None => new_series(db, crew, run.device, end)?,
+    };
+    let mut insert = db.prepare_cached(
+        "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
+    )?;
+    #[cfg(feature = "planted")]
+    let piece = planted_piece(piece);
+    for (seq, body) in (piece.first..).zip(piece.bodies) {
+        insert.execute((row, number(seq)?, now, body.as_slice()))?;
+    }
+    Ok(end)
+}
+
+fn new_series(db: &Connection, crew: Uuid, device: Uuid, end: Mark) -> Stored<i64> {
+    let count: i64 = db
+        .prepare_cached("SELECT count(*) FROM series WHERE crew = ?1")?
+        .query_row([bytes(crew)], |row| row.get(0))?;
+    if usize::try_from(count).unwrap_or(usize::MAX) >= CREW_SERIES {
+        return Err(Refusal::OutOfBounds.into());
+    }
+    db.prepare_cached("INSERT INTO series (crew, device, head, tag) VALUES (?1, ?2, ?3, ?4)")?
+        .execute((bytes(crew), bytes(device), number(end.seq)?, end.tag.0))?;
+    Ok(db.last_insert_rowid())
+}
+
+fn mark(db: &Connection, row: i64) -> Stored<Mark> {
+    let (head, tag): (i64, Vec<u8>) = db
+        .prepare_cached("SELECT head, tag FROM series WHERE id = ?1")?
+        .query_row([row], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    Ok(Mark {
+        seq: head.unsigned_abs(),
+        tag: Tag::from_digest(&tag)
+            .ok_or_else(|| StoreFault::Failed("a tag is too short".into()))?,
+    })
+}
+
+fn bodies(db: &Connection, row: i64, after: u64, to: u64, most: usize) -> Stored<Vec<Vec<u8>>> {
+    let mut query = db.prepare_cached(
+        "SELECT body FROM change WHERE series = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq LIMIT ?4",
+    )?;
+    let rows = query.query_map(
+        (
+            row,
+            number(after)?,
+            number(to)?,
+            i64::try_from(most).unwrap_or(i64::MAX),
+        ),
+        |row| row.get(0),
+    )?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+pub(super) fn read(db: &Connection, crew: Uuid, spans: &[Span]) -> Stored<Page> {
+    let mut room = Room::new();
+    let mut runs = Vec::new();
+    let mut query = db.prepare_cached(
+        "SELECT body FROM change WHERE series = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq",
+    )?;
+    for span in spans {
+        if room.changes() == 0 {
+            break;
+        }
+        let Some((row, _)) = series(db, crew, span.device)? else {
+            continue;
+        };
+        let mut taken = Vec::new();
+        let mut full = false;
+        let mut rows = query.query((row, number(span.after)?, number(span.to)?))?;
+        while let Some(row) = rows.next()? {
+            let body: Vec<u8> = row.get(0)?;
+            if !room.take(body.len()) {
+                full = true;
+                break;
+            }
+            taken.push(ByteBuf::from(body));
+        }
+        if !taken.is_empty() {
+            runs.push(Run {
+                device: span.device,
+                after: span.after,
+                bodies: taken.into(),
+            });
+        }
+        if full {
+            break;
+        }
+    }
+    Ok(runs.into())
+}
+
+pub(super) fn tags(db: &Connection, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {
+    let Some((row, _)) = series(db, crew, span.device)? else {
+        return Ok(Vec::new());
+    };
+    let bodies = bodies(db, row, span.after, span.to, PAGE_CHANGES)?;
+    Ok(bodies.iter().map(|body| Tag::of(body)).collect())
+}
+
+#[cfg(feature = "planted")]
+fn planted_member(mut member: crate::store::Member) -> crate::store::Member {
+    if exchange::planted::is(exchange::planted::Bug::RemovedMayWrite) {
+        member.removed = false;
+    }
+    member
+}
+
+#[cfg(feature = "planted")]
+fn planted_piece(mut piece: crate::store::Piece<'_>) -> crate::store::Piece<'_> {
+    if exchange::planted::is(exchange::planted::Bug::AcknowledgedTooSoon) {
+        piece.bodies = piece.bodies.split_last().map_or(&[], |(_, rest)| rest);
+    }
+    piece
+}

@@ -1,0 +1,11 @@
+//! The exchange over real HTTP: stories on SQLite and PostgreSQL, and what a
+//! hub must refuse.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod cluster;
+mod hub_here;
+mod scouts;
+mod security;
+mod stories;
+mod wire;

@@ -1,0 +1,358 @@
+//! A phone of a simulated crew: the real notebook on a real file.
+
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use exchange::code::Token;
+use exchange::own_book::pack;
+use exchange::wire::Tag;
+use notebook::log::{self, Change, Hlc};
+use notebook::service::{
+    Answer, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose, Request, Service,
+};
+use notebook::{Clock, Notebook, Randomness, StoreError};
+use rand::{Rng as _, RngExt as _, SeedableRng as _};
+use rand_chacha::ChaCha8Rng;
+use ripening::{Head, Reading, Share};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicI64, Ordering};
+use uuid::Uuid;
+
+/// The true time, and how far this phone's clock is off.
+#[derive(Clone)]
+struct OffClock {
+    true_ms: Arc<AtomicI64>,
+    off_ms: Arc<AtomicI64>,
+}
+
+impl Clock for OffClock {
+    fn now(&self) -> DateTime<FixedOffset> {
+        let ms = self.true_ms.load(Ordering::SeqCst) + self.off_ms.load(Ordering::SeqCst);
+        DateTime::from_timestamp_millis(ms).unwrap().fixed_offset()
+    }
+}
+
+struct Seeded(ChaCha8Rng);
+
+impl Randomness for Seeded {
+    fn fill(&mut self, bytes: &mut [u8]) -> Result<(), StoreError> {
+        self.0.fill_bytes(bytes);
+        Ok(())
+    }
+}
+
+pub struct Phone {
+    pub name: String,
+    service: Option<Service>,
+    file: PathBuf,
+    clock: OffClock,
+    rng: ChaCha8Rng,
+    pub crew: Uuid,
+    pub token: Token,
+    pub gone: bool,
+    backups: usize,
+}
+
+impl Phone {
+    pub fn new(
+        name: &str,
+        folder: &Path,
+        true_ms: Arc<AtomicI64>,
+        seed: u64,
+        crew: Uuid,
+        token: Token,
+    ) -> Self {
+        let mut phone = Self {
+            name: name.to_owned(),
+            service: None,
+            file: folder.join(format!("{name}.notebook")),
+            clock: OffClock {
+                true_ms,
+                off_ms: Arc::new(AtomicI64::new(0)),
+            },
+            rng: ChaCha8Rng::seed_from_u64(seed),
+            crew,
+            token,
+            gone: false,
+            backups: 0,
+        };
+        phone.open();
+        phone
+    }
+
+    fn open(&mut self) {
+        let randomness = Seeded(ChaCha8Rng::seed_from_u64(self.rng.random()));
+        let notebook = Notebook::open(
+            &self.file,
+            Box::new(self.clock.clone()),
+            Box::new(randomness),
+        )
+        .unwrap();
+        // On memory-backed files; what a cut does to a file is the store's own check.
+        notebook
+            .db()
+            .execute_batch("PRAGMA synchronous = OFF")
+            .unwrap();
+        self.service = Some(Service::new(notebook).unwrap());
+    }
+
+    pub fn service(&mut self) -> &mut Service {
+        self.service.as_mut().unwrap()
+    }
+
+    pub fn notebook(&self) -> &Notebook {
+        self.service.as_ref().unwrap().notebook()
+    }
+
+    /// The process ends at this moment, and starts again.
+    pub fn die(&mut self) {
+        self.service = None;
+        self.open();
+    }
+
+    pub fn shift_clock(&self, ms: i64) {
+        self.clock.off_ms.fetch_add(ms, Ordering::SeqCst);
+    }
+
+    pub fn back_up(&mut self) {
+        self.backups += 1;
+        let to = self.file.with_extension(format!("backup{}", self.backups));
+        self.notebook()
+            .db()
+            .execute("VACUUM INTO ?1", [to.display().to_string()])
+            .unwrap();
+    }
+
+    /// The phone is set back to its last backup, and goes on from there.
+    pub fn set_back(&mut self) -> bool {
+        if self.backups == 0 {
+            return false;
+        }
+        self.service = None;
+        let from = self.file.with_extension(format!("backup{}", self.backups));
+        for rest in ["notebook-wal", "notebook-shm"] {
+            let _ = std::fs::remove_file(self.file.with_extension(rest));
+        }
+        std::fs::copy(from, &self.file).unwrap();
+        self.open();
+        true
+    }
+
+    /// No page of the file may be added from now on, or any again.
+    pub fn disk_full(&self, full: bool) {
+        let db = self.notebook().db();
+        let pages: i64 = if full {
+            db.query_row("PRAGMA page_count", [], |row| row.get(0))
+                .unwrap()
+        } else {
+            4_294_967_294
+        };
+        db.query_row(&format!("PRAGMA max_page_count = {pages}"), [], |_| Ok(()))
+            .unwrap();
+    }
+
+    /// One request; what a person may be told is fine, a fault of ours is not.
+    fn call(&mut self, request: Request) -> Option<Answer> {
+        let shown = format!("{request:?}");
+        match self.service().call(request) {
+            Ok(reply) => Some(reply.answer),
+            Err(Problem { code, message }) => {
+                assert!(
+                    !matches!(code, ProblemCode::Internal | ProblemCode::Damaged),
+                    "{shown}: {message}"
+                );
+                None
+            }
+        }
+    }
+
+    /// Plantings on the list, without their answers, which take long.
+    fn plantings(&self) -> Vec<Uuid> {
+        let mut query = self
+            .notebook()
+            .db()
+            .prepare("SELECT id FROM planting WHERE name NOT NULL AND removed = 0 ORDER BY id")
+            .unwrap();
+        let ids = query.query_map([], |row| row.get(0)).unwrap();
+        ids.collect::<Result<_, _>>().unwrap()
+    }
+
+    /// Something that a scout does.
+    pub fn work(&mut self, step: u64) {
+        match self.rng.random_range(0..10) {
+            0 => self.add_planting(),
+            1 | 2 => self.edit_planting(),
+            3 => self.tap_heads(),
+            4 | 5 => self.hear_of_later_version(step),
+            _ => self.read_file(step),
+        }
+    }
+
+    fn add_planting(&mut self) {
+        let number = self.rng.random_range(1..=4);
+        self.call(Request::AddPlanting(NewPlanting {
+            id: None,
+            name: format!("Planting {number}"),
+            farm: Some("Bench".to_owned()),
+            field: None,
+            hybrid: Some(format!("H{number}")),
+            planted_on: NaiveDate::from_ymd_opt(2026, 5, number),
+            purpose: Purpose::Grain,
+            area: None,
+        }));
+    }
+
+    fn edit_planting(&mut self) {
+        let plantings = self.plantings();
+        if plantings.is_empty() {
+            return self.add_planting();
+        }
+        let planting = plantings[self.rng.random_range(0..plantings.len())];
+        let day = self.rng.random_range(1..=28);
+        let hybrid = format!("H{}", self.rng.random_range(1..=9));
+        let edit = match self.rng.random_range(0..3) {
+            0 => PlantingEdit {
+                planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                ..PlantingEdit::default()
+            },
+            1 => PlantingEdit {
+                hybrid: Some(hybrid),
+                ..PlantingEdit::default()
+            },
+            _ => PlantingEdit {
+                field: Some(format!("Field {day}")),
+                ..PlantingEdit::default()
+            },
+        };
+        self.call(Request::EditPlanting { planting, edit });
+    }
+
+    fn tap_heads(&mut self) {
+        let plantings = self.plantings();
+        if plantings.is_empty() {
+            return self.add_planting();
+        }
+        let planting = plantings[self.rng.random_range(0..plantings.len())];
+        let started = self.call(Request::StartWalk {
+            id: None,
+            planting,
+            walked_on: None,
+            scout: Some(self.name.clone()),
+        });
+        let Some(Answer::StartWalk(walk)) = started else {
+            return;
+        };
+        let stop = walk.stops[0].id;
+        let mut head = None;
+        for _ in 0..self.rng.random_range(1..=2) {
+            let share = self.rng.random_range(1..=100);
+            let added = self.call(Request::AddHead {
+                id: None,
+                stop,
+                head: read(Reading::Pliable, share),
+            });
+            if let Some(Answer::AddHead(saved)) = added {
+                head = Some(saved.head.id);
+            }
+        }
+        match (self.rng.random_range(0..4), head) {
+            (0, Some(head)) => {
+                let to = read(Reading::Dented, self.rng.random_range(1..=100));
+                self.call(Request::CorrectHead { head, to });
+            }
+            (1, Some(head)) => {
+                self.call(Request::RemoveHead { head });
+            }
+            (2, _) => {
+                self.call(Request::Undo {
+                    id: None,
+                    walk: walk.id,
+                });
+            }
+            _ => {
+                self.call(Request::FinishWalk { walk: walk.id });
+            }
+        }
+    }
+
+    fn read_file(&mut self, step: u64) {
+        let planting = self.rng.random_range(1..=4);
+        let day = self.rng.random_range(1..=28);
+        let mut text = String::from("planting,walked_on,stop,reading,share,note\n");
+        for row in 0..self.rng.random_range(1..=8) {
+            let reading = ["liquid", "pliable", "dented"][self.rng.random_range(0..3)];
+            let share = self.rng.random_range(1..=100);
+            text.push_str(&format!(
+                "Planting {planting},2026-08-{day:02},{},{reading},{share},{} {step} {row}\n",
+                row / 3 + 1,
+                self.name
+            ));
+        }
+        self.call(Request::ImportHeadFile { text });
+    }
+
+    /// A change of a kind that this version does not know comes by, from a phone
+    /// with a later one.
+    fn hear_of_later_version(&mut self, step: u64) {
+        let mut id = [0; 16];
+        self.rng.fill_bytes(&mut id);
+        let changes: Vec<Change> = (1..=self.rng.random_range(1..=3))
+            .map(|seq| Change {
+                device: uuid::Builder::from_random_bytes(id).into_uuid(),
+                seq,
+                hlc: Hlc::ZERO.next(self.clock.now().timestamp_millis()),
+                recorded_ms: 1_790_000_000_000,
+                offset_min: -300,
+                kind: format!("later_{step}"),
+                body: format!(r#"{{"facts":[{{"fact":"later","step":{step},"seq":{seq}}}]}}"#),
+            })
+            .collect();
+        // A full disk is a reason not to.
+        let _ = self
+            .service()
+            .with_notebook(|notebook| notebook.ingest(&changes));
+    }
+
+    /// All changes of the log.
+    pub fn changes(&self) -> BTreeMap<(Uuid, u64), Change> {
+        let db = self.notebook().db();
+        let mut all = BTreeMap::new();
+        for device in log::heads(db).unwrap().into_keys() {
+            for change in log::after(db, device, 0, usize::MAX).unwrap() {
+                all.insert((device, change.seq), change);
+            }
+        }
+        all
+    }
+
+    /// Tags of all changes, as often as they are there.
+    pub fn tags(&self) -> BTreeMap<Tag, usize> {
+        let mut tags = BTreeMap::new();
+        for change in self.changes().values() {
+            *tags.entry(Tag::of(&pack(change).unwrap())).or_default() += 1;
+        }
+        tags
+    }
+
+    /// The answers of all walks, as text.
+    pub fn answers(&mut self) -> BTreeMap<Uuid, String> {
+        let mut walks = Vec::new();
+        for planting in self.plantings() {
+            if let Some(Answer::Planting(page)) = self.call(Request::Planting { planting }) {
+                walks.extend(page.walks.into_iter().map(|walk| (walk.id, walk.now)));
+            }
+        }
+        walks
+            .into_iter()
+            .map(|(id, now)| (id, serde_json::to_string(&now).unwrap()))
+            .collect()
+    }
+}
+
+fn read(reading: Reading, share: u8) -> NewHead {
+    NewHead {
+        head: Head::new(reading, Some(Share::new(share).unwrap())).unwrap(),
+        flags: Vec::new(),
+        note: None,
+    }
+}

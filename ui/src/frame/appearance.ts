@@ -13,7 +13,11 @@ interface Appearance {
   left_hand: boolean;
 }
 
-let shown: Appearance = { theme: 'system', language: navigator.language.startsWith('es') ? 'es' : 'en', left_hand: false };
+let shown: Appearance = {
+  theme: 'system',
+  language: navigator.language.startsWith('es') ? 'es' : 'en',
+  left_hand: false,
+};
 
 /** As it was when the app was last open; the system's wishes where it never was. */
 export function lastAppearance(): Appearance {

@@ -18,7 +18,9 @@ describe('match', () => {
   });
 
   it('reads parameters back as they were before they were put into an address', () => {
-    expect(match(routes, `/planting/${encodeURIComponent('North 40/a')}`)?.parameters).toEqual({ planting: 'North 40/a' });
+    expect(match(routes, `/planting/${encodeURIComponent('North 40/a')}`)?.parameters).toEqual({
+      planting: 'North 40/a',
+    });
   });
 
   it('finds nothing for an unknown address', () => {

@@ -26,5 +26,7 @@ export function kindOf(text: string): 'heads' | 'plantings' {
   const header = (end < 0 ? text : text.slice(0, end)).toLowerCase();
   const columns = new Set(header.split(',').map((column) => column.replaceAll('"', '').trim()));
   const ofHeads = columns.has('walked_on') || columns.has('reading');
-  return !ofHeads && columns.has('planting') && (columns.has('hybrid') || columns.has('planted_on')) ? 'plantings' : 'heads';
+  return !ofHeads && columns.has('planting') && (columns.has('hybrid') || columns.has('planted_on'))
+    ? 'plantings'
+    : 'heads';
 }

@@ -66,7 +66,8 @@ const flagsEs: Record<Flag, string> = {
 const problemsEn: Record<Trouble, string> = {
   bad_input: 'That cannot be used as it is; nothing was stored.',
   not_found: 'This is not in the notebook any more. Go back and open it again.',
-  conflict: 'The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.',
+  conflict:
+    'The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.',
   disk_full: 'No room is left on the device. Free some; what was stored before is whole.',
   unavailable: 'The notebook cannot be reached just now. Try again.',
   from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',

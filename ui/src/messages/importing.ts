@@ -12,12 +12,14 @@ export const importing = inBoth(
     choose: 'Choose a file',
     chooseOther: 'Choose another file',
     reading: (name: string) => `Reading ${name}`,
-    notText: (name: string) => `${name} is not UTF-8 text. Save it as CSV in UTF-8 and choose it again; nothing was stored.`,
+    notText: (name: string) =>
+      `${name} is not UTF-8 text. Save it as CSV in UTF-8 and choose it again; nothing was stored.`,
     unreadable: (name: string) => `${name} could not be read from the device. Choose it again; nothing was stored.`,
     holds: (name: string) => `What ${name} holds`,
     good: (heads: number, stops: number, walks: number) =>
       `${number(heads)} good ${heads === 1 ? 'head' : 'heads'} at ${number(stops)} ${stops === 1 ? 'stop' : 'stops'} of ${number(walks)} ${walks === 1 ? 'walk' : 'walks'}`,
-    already: (count: number) => `${number(count)} of them ${count === 1 ? 'is' : 'are'} in the notebook already and will not be stored twice`,
+    already: (count: number) =>
+      `${number(count)} of them ${count === 1 ? 'is' : 'are'} in the notebook already and will not be stored twice`,
     newPlantings: (count: number) => `${number(count)} new ${count === 1 ? 'planting' : 'plantings'}`,
     refused: (count: number) => `${number(count)} ${count === 1 ? 'row is' : 'rows are'} refused`,
     firstRefused: (count: number) => `The first ${count} of them:`,
@@ -32,7 +34,8 @@ export const importing = inBoth(
     stop: 'Stop',
     storing: 'Storing: all of it or nothing',
     stored: (heads: number) => `Stored ${number(heads)} ${heads === 1 ? 'head' : 'heads'}.`,
-    storedRefused: (count: number) => `${number(count)} refused ${count === 1 ? 'row was' : 'rows were'} left out; the file itself is unchanged.`,
+    storedRefused: (count: number) =>
+      `${number(count)} refused ${count === 1 ? 'row was' : 'rows were'} left out; the file itself is unchanged.`,
     see: 'See the plantings',
   },
   {
@@ -44,12 +47,14 @@ export const importing = inBoth(
     choose: 'Elegir un archivo',
     chooseOther: 'Elegir otro archivo',
     reading: (name: string) => `Leyendo ${name}`,
-    notText: (name: string) => `${name} no es texto UTF-8. Guárdelo como CSV en UTF-8 y elíjalo de nuevo; no se guardó nada.`,
+    notText: (name: string) =>
+      `${name} no es texto UTF-8. Guárdelo como CSV en UTF-8 y elíjalo de nuevo; no se guardó nada.`,
     unreadable: (name: string) => `${name} no se pudo leer del aparato. Elíjalo de nuevo; no se guardó nada.`,
     holds: (name: string) => `Qué contiene ${name}`,
     good: (heads: number, stops: number, walks: number) =>
       `${number(heads)} ${heads === 1 ? 'panoja buena' : 'panojas buenas'} en ${number(stops)} ${stops === 1 ? 'parada' : 'paradas'} de ${number(walks)} ${walks === 1 ? 'recorrida' : 'recorridas'}`,
-    already: (count: number) => `${number(count)} ya ${count === 1 ? 'está' : 'están'} en el cuaderno y no se ${count === 1 ? 'guardará' : 'guardarán'} dos veces`,
+    already: (count: number) =>
+      `${number(count)} ya ${count === 1 ? 'está' : 'están'} en el cuaderno y no se ${count === 1 ? 'guardará' : 'guardarán'} dos veces`,
     newPlantings: (count: number) => `${number(count)} ${count === 1 ? 'siembra nueva' : 'siembras nuevas'}`,
     refused: (count: number) => `${number(count)} ${count === 1 ? 'fila rechazada' : 'filas rechazadas'}`,
     firstRefused: (count: number) => `Las primeras ${count}:`,
@@ -64,7 +69,8 @@ export const importing = inBoth(
     stop: 'Detener',
     storing: 'Guardando: todo o nada',
     stored: (heads: number) => (heads === 1 ? 'Se guardó 1 panoja.' : `Se guardaron ${number(heads)} panojas.`),
-    storedRefused: (count: number) => `${number(count)} ${count === 1 ? 'fila rechazada quedó' : 'filas rechazadas quedaron'} fuera; el archivo no cambió.`,
+    storedRefused: (count: number) =>
+      `${number(count)} ${count === 1 ? 'fila rechazada quedó' : 'filas rechazadas quedaron'} fuera; el archivo no cambió.`,
     see: 'Ver las siembras',
   },
 );

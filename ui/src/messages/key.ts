@@ -19,7 +19,8 @@ const en: Record<Reading, KeyEntry> = {
   },
   emerging: {
     feel: 'Part of the head stands out of the sheath; its florets are closed, with no anthers.',
-    mistaken: 'A head that stays partly sheathed for good. If it is in bloom or has grain, read that, and mark it as partly sheathed.',
+    mistaken:
+      'A head that stays partly sheathed for good. If it is in bloom or has grain, read that, and mark it as partly sheathed.',
     next: 'Slide down to where the sheath begins: the part that is out.',
   },
   bloom: {
@@ -34,12 +35,14 @@ const en: Record<Reading, KeyEntry> = {
   },
   pliable: {
     feel: 'A kernel squeezes flat like soft dough; little or no liquid comes.',
-    mistaken: 'Liquid, in a plump kernel, or dented, when squeezed with little force. Press until it is flat or will not go.',
+    mistaken:
+      'Liquid, in a plump kernel, or dented, when squeezed with little force. Press until it is flat or will not go.',
     next: 'From the top down, squeeze until a kernel gives liquid. Slide to the last that went flat without.',
   },
   dented: {
     feel: 'A thumbnail leaves a dent, but the kernel will not squeeze flat.',
-    mistaken: 'Dark spot, when the kernel has its full color. Color is only a hint: pull the kernel and look at its base.',
+    mistaken:
+      'Dark spot, when the kernel has its full color. Color is only a hint: pull the kernel and look at its base.',
     next: 'From the top down, squeeze until a kernel goes flat. Slide to the last that only dents.',
   },
   dark_spot: {
@@ -57,7 +60,8 @@ const es: Record<Reading, KeyEntry> = {
   },
   emerging: {
     feel: 'Una parte de la panoja sale de la vaina; sus flores están cerradas, sin anteras.',
-    mistaken: 'Una panoja que queda envainada para siempre. Si está en flor o tiene grano, lea eso y márquela como en parte envainada.',
+    mistaken:
+      'Una panoja que queda envainada para siempre. Si está en flor o tiene grano, lea eso y márquela como en parte envainada.',
     next: 'Deslice hasta donde empieza la vaina: la parte que ya salió.',
   },
   bloom: {
@@ -72,12 +76,14 @@ const es: Record<Reading, KeyEntry> = {
   },
   pliable: {
     feel: 'El grano se aplasta como masa blanda; sale poco líquido o nada.',
-    mistaken: 'Líquido, en un grano lleno, o se marca, si se aprieta con poca fuerza. Apriete hasta que se aplaste o no ceda más.',
+    mistaken:
+      'Líquido, en un grano lleno, o se marca, si se aprieta con poca fuerza. Apriete hasta que se aplaste o no ceda más.',
     next: 'De la punta hacia abajo, apriete hasta que un grano dé líquido. Deslice hasta el último que se aplastó sin darlo.',
   },
   dented: {
     feel: 'La uña deja una marca, pero el grano no se aplasta.',
-    mistaken: 'Punto oscuro, cuando el grano ya tiene todo su color. El color solo es un indicio: saque el grano y mire su base.',
+    mistaken:
+      'Punto oscuro, cuando el grano ya tiene todo su color. El color solo es un indicio: saque el grano y mire su base.',
     next: 'De la punta hacia abajo, apriete hasta que un grano se aplaste. Deslice hasta el último que solo se marca.',
   },
   dark_spot: {

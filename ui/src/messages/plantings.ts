@@ -22,7 +22,8 @@ export const plantings = inBoth(
     due: {
       walk_open: 'A walk is open: carry on',
       overdue: 'Not walked for more than ten days',
-      stage_near: (stage: Stage) => `${common.en.stage[stage].replace(/^./, (c) => c.toUpperCase())} should be here by now`,
+      stage_near: (stage: Stage) =>
+        `${common.en.stage[stage].replace(/^./, (c) => c.toUpperCase())} should be here by now`,
       never_walked: 'Never walked',
       fresh: 'Walked lately',
       ripe: 'At black layer: no more walks for the stage',
@@ -38,7 +39,8 @@ export const plantings = inBoth(
     startWalk: 'Start a walk',
     carryOn: 'Carry on with the open walk',
     notWalked: 'Not walked yet. Nothing is known of its stage; about five heads at each of five stops usually say.',
-    seasonOver: 'The season is over for this planting: it is at black layer, and no more walks are needed for the stage.',
+    seasonOver:
+      'The season is over for this planting: it is at black layer, and no more walks are needed for the stage.',
     oneHead: 'All of this rests on one head. Another head, some way off, tells much more.',
     whichAnswer: 'Which answer',
     withHistory: 'With earlier walks',
@@ -48,7 +50,8 @@ export const plantings = inBoth(
     sharesTitle: 'How far the heads are',
     headsTab: 'Heads',
     grainTab: 'Grain',
-    headsNote: 'A head is at a stage when at least half of its length shows it or a later one; it is in bloom from its first anther.',
+    headsNote:
+      'A head is at a stage when at least half of its length shows it or a later one; it is in bloom from its first anther.',
     grainNote: 'Grain counts by head length: a head that is pliable halfway down has half of its grain at soft dough.',
     atLevel: (level: number) => `Every span holds the truth ${number(level * 100)} times in a hundred.`,
     from: (heads: number, stops: number) =>
@@ -105,7 +108,8 @@ export const plantings = inBoth(
     found: (count: number) => (count === 1 ? '1 siembra' : `${count} siembras`),
     noneFound: 'Ninguna siembra lleva eso en su nombre, híbrido, lote o finca.',
     emptyTitle: 'Todavía no hay siembras',
-    emptyText: 'Agregue la primera siembra que cuida; basta con su nombre. Si ya tiene panojas en un archivo, tráigalas.',
+    emptyText:
+      'Agregue la primera siembra que cuida; basta con su nombre. Si ya tiene panojas en un archivo, tráigalas.',
     importInstead: 'Traer un archivo',
     walked: (days: number) => `recorrida ${daysAgo(days)}`,
     due: {
@@ -126,8 +130,10 @@ export const plantings = inBoth(
     restored: (name: string) => `${name} está de vuelta.`,
     startWalk: 'Empezar una recorrida',
     carryOn: 'Seguir con la recorrida abierta',
-    notWalked: 'Todavía sin recorrer. Nada se sabe de su etapa; unas cinco panojas en cada una de cinco paradas suelen decirlo.',
-    seasonOver: 'La temporada terminó para esta siembra: está en capa negra y no hacen falta más recorridas para la etapa.',
+    notWalked:
+      'Todavía sin recorrer. Nada se sabe de su etapa; unas cinco panojas en cada una de cinco paradas suelen decirlo.',
+    seasonOver:
+      'La temporada terminó para esta siembra: está en capa negra y no hacen falta más recorridas para la etapa.',
     oneHead: 'Todo esto se apoya en una sola panoja. Otra, a cierta distancia, dice mucho más.',
     whichAnswer: 'Qué respuesta',
     withHistory: 'Con recorridas anteriores',
@@ -137,8 +143,10 @@ export const plantings = inBoth(
     sharesTitle: 'Cuánto avanzaron las panojas',
     headsTab: 'Panojas',
     grainTab: 'Grano',
-    headsNote: 'Una panoja está en una etapa cuando al menos la mitad de su largo la muestra, o una posterior; está en flor desde su primera antera.',
-    grainNote: 'El grano se cuenta por largo de panoja: una panoja moldeable hasta la mitad tiene la mitad de su grano en masa blanda.',
+    headsNote:
+      'Una panoja está en una etapa cuando al menos la mitad de su largo la muestra, o una posterior; está en flor desde su primera antera.',
+    grainNote:
+      'El grano se cuenta por largo de panoja: una panoja moldeable hasta la mitad tiene la mitad de su grano en masa blanda.',
     atLevel: (level: number) => `Cada intervalo contiene la verdad ${number(level * 100)} veces de cada cien.`,
     from: (heads: number, stops: number) =>
       `De ${heads} ${heads === 1 ? 'panoja' : 'panojas'} en ${stops} ${stops === 1 ? 'parada' : 'paradas'}`,

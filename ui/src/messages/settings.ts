@@ -33,7 +33,8 @@ export const settings = inBoth(
     keepFailed: 'The setting was not kept.',
     moreTitle: 'More',
     about: 'About',
-    aboutText: 'Everything stays on this device and works without signal. Typeface: Source Sans 3, under the SIL Open Font License 1.1.',
+    aboutText:
+      'Everything stays on this device and works without signal. Typeface: Source Sans 3, under the SIL Open Font License 1.1.',
     fontLicence: 'Its licence',
   },
   {
@@ -61,7 +62,8 @@ export const settings = inBoth(
     keepFailed: 'No se guardó el ajuste.',
     moreTitle: 'Más',
     about: 'Acerca de',
-    aboutText: 'Todo queda en este aparato y funciona sin señal. Tipografía: Source Sans 3, con la licencia SIL Open Font License 1.1.',
+    aboutText:
+      'Todo queda en este aparato y funciona sin señal. Tipografía: Source Sans 3, con la licencia SIL Open Font License 1.1.',
     fontLicence: 'Su licencia',
   },
 );

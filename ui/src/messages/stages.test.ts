@@ -16,7 +16,9 @@ describe('shares of heads', () => {
 
   it('keeps the verb with its number', () => {
     expect(en.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain('About one head in ten is at milk');
-    expect(es.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain('una de cada diez panojas está en grano lechoso');
+    expect(es.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain(
+      'una de cada diez panojas está en grano lechoso',
+    );
   });
 
   it('does not call next to nothing a tenth, nor next to all ten', () => {
@@ -42,9 +44,15 @@ describe('the standing', () => {
   it('is as sure as its chance', () => {
     expect(en.standing({ kind: 'sure', stage: 'milk', chance: 0.97 })).toBe('At milk (97 in a hundred).');
     const split = { kind: 'split', stage: 'milk', other: 'soft_dough' } as const;
-    expect(en.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe('Likely milk (80 in a hundred), else soft dough (19).');
-    expect(en.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe('Milk or soft dough (50 and 48 in a hundred).');
-    expect(es.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe('Grano lechoso o masa blanda (50 y 48 de cada cien).');
+    expect(en.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe(
+      'Likely milk (80 in a hundred), else soft dough (19).',
+    );
+    expect(en.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe(
+      'Milk or soft dough (50 and 48 in a hundred).',
+    );
+    expect(es.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe(
+      'Grano lechoso o masa blanda (50 y 48 de cada cien).',
+    );
   });
 });
 
@@ -52,17 +60,28 @@ describe('the band', () => {
   it('says both ends, and one place where they are the same', () => {
     const near = { kind: 'nearing', stage: 'black_layer' } as const;
     const at = { kind: 'at', stage: 'soft_dough' } as const;
-    expect(en.band(at, near, 0.9)).toBe('With 90 chances in a hundred the planting is between soft dough and nearing black layer.');
+    expect(en.band(at, near, 0.9)).toBe(
+      'With 90 chances in a hundred the planting is between soft dough and nearing black layer.',
+    );
     expect(en.band(near, near, 0.9)).toBe('With 90 chances in a hundred the planting is nearing black layer.');
     expect(es.band(at, at, 0.8)).toBe('Con 80 probabilidades de cada cien la siembra está en masa blanda.');
   });
 });
 
 describe('advice', () => {
-  const more = { stops: 1, heads_per_stop: 5, position_width: 0.437, stage_chance: 0.93, minutes: 7.75, meets_target: true };
+  const more = {
+    stops: 1,
+    heads_per_stop: 5,
+    position_width: 0.437,
+    stage_chance: 0.93,
+    minutes: 7.75,
+    meets_target: true,
+  };
 
   it('says what one more stop buys and what it costs', () => {
     expect(en.moreStops(more)).toBe('1 more stop of 5 (about 8 min) would narrow the band to 0.4 stages.');
-    expect(es.moreStops({ ...more, stops: 2 })).toContain('2 paradas más de 5 (unos 8 min) estrecharían la banda a 0.4 etapas');
+    expect(es.moreStops({ ...more, stops: 2 })).toContain(
+      '2 paradas más de 5 (unos 8 min) estrecharían la banda a 0.4 etapas',
+    );
   });
 });

@@ -152,7 +152,8 @@ function gainEn(more: MoreStops): string {
 }
 
 function gainEs(more: MoreStops): string {
-  const what = more.stops === 1 ? `1 parada más de ${more.heads_per_stop}` : `${more.stops} paradas más de ${more.heads_per_stop}`;
+  const what =
+    more.stops === 1 ? `1 parada más de ${more.heads_per_stop}` : `${more.stops} paradas más de ${more.heads_per_stop}`;
   const would = more.stops === 1 ? 'estrecharía' : 'estrecharían';
   return `${what} (unos ${number(more.minutes)} min) ${would} la banda a ${number(more.position_width, 1)} etapas`;
 }
@@ -169,7 +170,8 @@ export const stages = inBoth(
     band: bandEn,
     lineWith: (stage: Stage, low: Whereabouts, high: Whereabouts, level: number) =>
       `${capital(en[stage])}. ${bandEn(low, high, level)}`,
-    earlier: (count: number) => (count === 1 ? 'One earlier walk lies fainter below.' : `${count} earlier walks lie fainter below.`),
+    earlier: (count: number) =>
+      count === 1 ? 'One earlier walk lies fainter below.' : `${count} earlier walks lie fainter below.`,
     lineWithout: 'Stage line from boot to black layer, with no walk on it yet.',
     enough: 'Enough: the target is met.',
     noHeads: 'No heads yet.',
@@ -188,7 +190,10 @@ export const stages = inBoth(
     band: bandEs,
     lineWith: (stage: Stage, low: Whereabouts, high: Whereabouts, level: number) =>
       `${capital(es[stage])}. ${bandEs(low, high, level)}`,
-    earlier: (count: number) => (count === 1 ? 'Debajo, más tenue, una recorrida anterior.' : `Debajo, más tenues, ${count} recorridas anteriores.`),
+    earlier: (count: number) =>
+      count === 1
+        ? 'Debajo, más tenue, una recorrida anterior.'
+        : `Debajo, más tenues, ${count} recorridas anteriores.`,
     lineWithout: 'Línea de etapas de embuche a capa negra, todavía sin recorridas.',
     enough: 'Basta: se cumplió la meta.',
     noHeads: 'Todavía no hay panojas.',

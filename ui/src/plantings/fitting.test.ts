@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { areaFrom } from './area';
 import { fitting } from './fitting';
 
-const row = (name: string, hybrid: string | null = null, field: string | null = null) => ({ name, hybrid, field, farm: null });
+const row = (name: string, hybrid: string | null = null, field: string | null = null) => ({
+  name,
+  hybrid,
+  field,
+  farm: null,
+});
 
 describe('fitting', () => {
   const rows = [row('North 40', 'Hybrid A', 'Río'), row('Creek bend', 'Hybrid B'), row('North end', null, 'Creek')];

@@ -65,7 +65,11 @@ describe('layLabels', () => {
   });
 
   it('needs a single row where there is room', () => {
-    const labels = layLabels(STAGES.map((stage) => ({ stage, width: 20 })), 800, 4);
+    const labels = layLabels(
+      STAGES.map((stage) => ({ stage, width: 20 })),
+      800,
+      4,
+    );
     expect(labels.every((label) => label.row === 0)).toBe(true);
   });
 });

@@ -41,7 +41,10 @@ describe('standing', () => {
 describe('vaguest', () => {
   it('finds the widest share, and none where all are known well', () => {
     const wide = { low: 0.2, mid: 0.4, high: 0.7 };
-    expect(vaguest(field({}, { hard_dough: wide, milk: { low: 0.9, mid: 0.95, high: 1 } }))).toEqual({ stage: 'hard_dough', band: wide });
+    expect(vaguest(field({}, { hard_dough: wide, milk: { low: 0.9, mid: 0.95, high: 1 } }))).toEqual({
+      stage: 'hard_dough',
+      band: wide,
+    });
     expect(vaguest(field({}, { hard_dough: { low: 0.5, mid: 0.55, high: 0.6 } }))).toBeNull();
   });
 });
@@ -50,11 +53,9 @@ describe('tellingStages', () => {
   it('runs from the last that all have reached to the first that none has', () => {
     const all = { low: 1, mid: 1, high: 1 };
     const some = { low: 0.3, mid: 0.5, high: 0.7 };
-    expect(tellingStages(field({}, { boot: all, heading: all, half_bloom: all, milk: all, soft_dough: some }))).toEqual([
-      'milk',
-      'soft_dough',
-      'hard_dough',
-    ]);
+    expect(tellingStages(field({}, { boot: all, heading: all, half_bloom: all, milk: all, soft_dough: some }))).toEqual(
+      ['milk', 'soft_dough', 'hard_dough'],
+    );
   });
 });
 
@@ -67,7 +68,12 @@ describe('bestMore', () => {
     minutes: stops * 8,
     meets_target,
   });
-  const advice = (more: Advice['more']): Advice => ({ verdict: 'more_stops', position_width: 1, stage_chance: 0.6, more });
+  const advice = (more: Advice['more']): Advice => ({
+    verdict: 'more_stops',
+    position_width: 1,
+    stage_chance: 0.6,
+    more,
+  });
 
   it('takes the cheapest that does, else the most', () => {
     expect(bestMore(advice([option(1, false), option(2, true), option(4, true)]))?.stops).toBe(2);

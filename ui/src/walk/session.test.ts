@@ -64,7 +64,16 @@ class Fake {
 
   #view(stop: string, id: string, number: number, said: NewHead): Fake['heads'][number] {
     const recorded_at = '2026-08-20T10:00:00-05:00';
-    return { stop, id, number, head: said.head, flags: said.flags, note: said.note ?? null, recorded_at, corrected: false };
+    return {
+      stop,
+      id,
+      number,
+      head: said.head,
+      flags: said.flags,
+      note: said.note ?? null,
+      recorded_at,
+      corrected: false,
+    };
   }
 }
 
@@ -217,7 +226,9 @@ describe('changes that are not stored yet', () => {
     session.tapReading('dented');
     session.setShare(80, true);
     await settle();
-    expect(session.heads.map((head) => [head.head.reading, head.head.share, head.state])).toEqual([['dented', 80, 'unsaved']]);
+    expect(session.heads.map((head) => [head.head.reading, head.head.share, head.state])).toEqual([
+      ['dented', 80, 'unsaved'],
+    ]);
     expect(stored()).toEqual([['pliable', 40]]);
     session.close();
     fake.down = false;

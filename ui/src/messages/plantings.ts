@@ -57,9 +57,10 @@ export const plantings = inBoth(
     from: (heads: number, stops: number) =>
       `From ${heads} ${heads === 1 ? 'head' : 'heads'} at ${stops} ${stops === 1 ? 'stop' : 'stops'}`,
     tableTitle: 'As a table',
-    tableCaption: 'Share that has reached each stage, in a hundred: middle, and from low to high',
+    tableCaption:
+      'Share that has reached each stage, in a hundred: middle, and from low to high; and the chance that the planting is at it',
     tableStage: 'Stage',
-    tableChance: 'Chance of the stage',
+    tableChance: 'Chance',
     howTitle: 'How this is reckoned',
     how: [
       'A head ripens from its top down, over six to seven days. A reading and its share pin the age of a head to a span, not to a point.',
@@ -151,9 +152,10 @@ export const plantings = inBoth(
     from: (heads: number, stops: number) =>
       `De ${heads} ${heads === 1 ? 'panoja' : 'panojas'} en ${stops} ${stops === 1 ? 'parada' : 'paradas'}`,
     tableTitle: 'En una tabla',
-    tableCaption: 'Parte que alcanzó cada etapa, de cada cien: el medio, y de menor a mayor',
+    tableCaption:
+      'Parte que alcanzó cada etapa, de cada cien: el medio, y de menor a mayor; y la probabilidad de que la siembra esté en ella',
     tableStage: 'Etapa',
-    tableChance: 'Probabilidad de la etapa',
+    tableChance: 'Probable',
     howTitle: 'Cómo se calcula',
     how: [
       'La panoja madura de la punta hacia abajo, en seis o siete días. Una lectura con su parte fija la edad de la panoja en un intervalo, no en un punto.',
@@ -189,7 +191,7 @@ export const plantings = inBoth(
     unitAcres: 'acres',
     unitHectares: 'hectáreas',
     areaBad: 'Indique la superficie como un número mayor que 0, o déjela vacía.',
-    optional: 'si la sabe',
+    optional: 'si lo sabe',
     save: 'Guardar',
     saveNew: 'Guardar la siembra',
     known: (what: string) => `${what}: nombres ya usados`,

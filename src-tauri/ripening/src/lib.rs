@@ -20,6 +20,7 @@ pub mod stage;
 pub mod stop_plan;
 pub mod weather;
 pub mod whole_field;
+pub mod windows;
 
 pub use band::Band;
 pub use head::{Flag, Head, HeadError, Reading, Share};

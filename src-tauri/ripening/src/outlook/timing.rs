@@ -147,6 +147,27 @@ impl Timing {
         }
     }
 
+    /// Each day with the chance that it is the day. What comes later than all days
+    /// told for counts as the last of them.
+    pub fn weights(&self) -> Vec<(NaiveDate, f64)> {
+        let mut before = 0.0;
+        let mut weights: Vec<(NaiveDate, f64)> = self
+            .both()
+            .enumerate()
+            .map(|(place, chance)| {
+                let share = (chance - before).max(0.0);
+                before = chance;
+                (self.date(place), share)
+            })
+            .filter(|(_, share)| *share > 1e-6)
+            .collect();
+        if before < 1.0 {
+            let last = (self.behind.len() + self.ahead.len()).saturating_sub(1);
+            weights.push((self.date(last), 1.0 - before));
+        }
+        weights
+    }
+
     fn both(&self) -> impl Iterator<Item = f64> {
         self.behind.iter().chain(&self.ahead).copied()
     }

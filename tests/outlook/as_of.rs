@@ -35,7 +35,7 @@ fn answer(rows: &[RawDay], as_of: NaiveDate, later: Option<Sighting>) -> Result<
     .collect();
     sightings.extend(later);
     let planted = Planted {
-        on: date("2015-05-20"),
+        on: Some(date("2015-05-20")),
         bloom_heat: BloomHeat::published(&scale, None),
     };
     let track = Track::follow(&season, &planted, &sightings)?;

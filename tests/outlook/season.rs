@@ -215,7 +215,7 @@ fn one_hybrid(
     let at = |as_of: NaiveDate, grown: &Grown, bloom_heat: BloomHeat| {
         let season = Season::new(scale, &record, as_of).ok()?;
         let planted = Planted {
-            on: grown.planted_on,
+            on: Some(grown.planted_on),
             bloom_heat,
         };
         let track = Track::follow(&season, &planted, &grown.walks).ok()?;
@@ -229,7 +229,8 @@ fn one_hybrid(
         if let Some((season, track)) = at(end, other, published)
             && let Some(evidence) = track.pace_evidence()
         {
-            bloom_heat = track.learn_bloom_heat(&season, other.planted_on, &belief, &bloom_heat);
+            bloom_heat =
+                track.learn_bloom_heat(&season, Some(other.planted_on), &belief, &bloom_heat);
             belief = belief.with(&evidence);
         }
     }

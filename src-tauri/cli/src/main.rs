@@ -7,6 +7,7 @@ mod desk;
 mod failure;
 mod hub;
 mod import;
+mod outlook;
 mod place;
 mod roll_up;
 mod stations;
@@ -29,6 +30,7 @@ struct Call {
 #[derive(Subcommand)]
 enum Command {
     RollUp(roll_up::RollUp),
+    Outlook(outlook::OutlookCall),
     Import(import::Import),
     Desk(desk::Desk),
     Hub(hub::Hub),
@@ -41,6 +43,7 @@ fn main() -> ExitCode {
     };
     let outcome = match call.command {
         Command::RollUp(call) => call.run(),
+        Command::Outlook(call) => call.run(),
         Command::Import(call) => call.run(),
         Command::Desk(call) => call.run(),
         Command::Hub(call) => call.run(),

@@ -181,7 +181,8 @@ impl Hypothesis {
 /// Moisture so many days before black layer, percent, and its spread.
 pub(super) fn before_black_layer(days: i64) -> (f64, f64) {
     let days = days.max(0) as f64;
-    let spread = EARLIER_LOSS_SD * days;
+    // As long before as the mean stands still, the spread does too.
+    let spread = EARLIER_LOSS_SD * days.min((75.0 - BLACK_LAYER_MOISTURE) / EARLIER_LOSS);
     let sd = (BLACK_LAYER_MOISTURE_SD * BLACK_LAYER_MOISTURE_SD + spread * spread).sqrt();
     ((BLACK_LAYER_MOISTURE + EARLIER_LOSS * days).min(75.0), sd)
 }

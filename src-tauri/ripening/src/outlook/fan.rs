@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::need::{Need, half_bloom_age};
 use super::pace::PaceBelief;
 use super::season::Season;
+use super::season_end::SeasonEnd;
 use super::timing::{Timing, need_of_age};
 use super::track::Track;
 use crate::rollup::marks::age_at;
@@ -40,10 +41,11 @@ pub fn position_fan(
 ) -> Vec<FanDay> {
     let span = -2.0 * half_bloom_age();
     let position = |tenth: usize| 5.0 + tenth as f64 / 10.0;
+    let season_end = SeasonEnd::of(season, track, belief);
     let timings: Vec<Timing> = (0..TENTHS)
         .map(|tenth| {
             let need: Need = need_of_age(track, belief, age_at(position(tenth), span));
-            Timing::of_need(season, &need)
+            Timing::of_need(season, &season_end, &need)
         })
         .collect();
     let end = season.end();

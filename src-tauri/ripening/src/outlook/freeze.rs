@@ -6,10 +6,10 @@ use serde::{Deserialize, Serialize};
 use super::need::{Need, mark_age};
 use super::pace::PaceBelief;
 use super::season::Season;
+use super::season_end::PastBoot;
 use super::timing::need_of_age;
 use super::track::Track;
 use crate::stage::Stage;
-use crate::weather::Day;
 
 /// Air temperatures looked at, deg F: freezing; injury from two hours on; plants
 /// killed (Texas extension).
@@ -55,7 +55,7 @@ impl Freezes {
         let ahead = season.ahead().ok()?;
         let need = |stage| need_of_age(track, belief, mark_age(stage));
         let needs = Needs {
-            boot: need(Stage::Boot),
+            past_boot: PastBoot::of(track, belief),
             soft_dough: need(Stage::SoftDough),
             hard_dough: need(Stage::HardDough),
             black_layer: need(Stage::BlackLayer),
@@ -64,7 +64,10 @@ impl Freezes {
         let behind = |at_f: f64| {
             season.days().iter().find_map(|day| {
                 let heat = season.morning(day.date) - now;
-                needs.meets(day, heat, at_f).then_some((day.date, heat))
+                needs
+                    .past_boot
+                    .meets(day, heat, at_f)
+                    .then_some((day.date, heat))
             })
         };
         let by_temperature = FREEZES_F
@@ -86,14 +89,9 @@ impl Freezes {
                 }
                 let share = 1.0 / ahead.sums.len() as f64;
                 for (member, sums) in ahead.ensemble.members().iter().zip(&ahead.sums) {
-                    let mut before = 0.0;
-                    for (day, &by_evening) in member.days.iter().zip(sums) {
-                        // The coldest hour comes before the day's heat.
-                        if needs.meets(day, before, at_f) {
-                            needs.add(&mut chance, before, share);
-                            break;
-                        }
-                        before = by_evening;
+                    if let Some(place) = needs.past_boot.first(&member.days, sums, at_f) {
+                        let before = place.checked_sub(1).and_then(|before| sums.get(before));
+                        needs.add(&mut chance, before.copied().unwrap_or(0.0), share);
                     }
                 }
                 chance
@@ -111,19 +109,13 @@ impl Freezes {
 }
 
 struct Needs {
-    boot: Need,
+    past_boot: PastBoot,
     soft_dough: Need,
     hard_dough: Need,
     black_layer: Need,
 }
 
 impl Needs {
-    /// Cold enough, and the planting is (more likely than not) past boot: a
-    /// spring freeze is another matter.
-    fn meets(&self, day: &Day, heat: f64, at_f: f64) -> bool {
-        day.low_f <= at_f && self.boot.chance(heat) >= 0.5
-    }
-
     fn add(&self, chance: &mut FreezeChance, heat: f64, share: f64) {
         let soft = self.soft_dough.chance(heat);
         let hard = self.hard_dough.chance(heat).min(soft);

@@ -163,6 +163,11 @@ impl Season {
         }
     }
 
+    /// Last day told for: of the days ahead, or of those behind where there are none.
+    pub fn horizon(&self) -> NaiveDate {
+        self.date_ahead(self.ensemble().map_or(0, WeatherEnsemble::length))
+    }
+
     pub(super) fn ahead(&self) -> Result<&Ahead, &NoEnsemble> {
         self.ahead.as_ref()
     }

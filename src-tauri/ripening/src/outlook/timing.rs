@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::need::{Need, half_bloom_age, mark_age, place_of_age};
 use super::pace::PaceBelief;
 use super::season::Season;
+use super::season_end::SeasonEnd;
 use super::track::Track;
 use super::why::Why;
 use crate::stage::Stage;
@@ -71,22 +72,34 @@ pub struct Timing {
 impl Timing {
     /// For a stage of a tracked planting.
     pub fn of_stage(season: &Season, track: &Track, belief: &PaceBelief, stage: Stage) -> Timing {
-        Timing::of_need(season, &need_of_age(track, belief, mark_age(stage)))
+        let end = SeasonEnd::of(season, track, belief);
+        let need = need_of_age(track, belief, mark_age(stage));
+        Timing::of_need(season, &end, &need)
     }
 
-    pub(super) fn of_need(season: &Season, need: &Need) -> Timing {
+    /// Chances rise with heat up to the season's end, and not after it.
+    pub(super) fn of_need(season: &Season, end: &SeasonEnd, need: &Need) -> Timing {
         let now = season.evening(season.end());
-        let behind = season
+        let mut behind: Vec<f64> = season
             .days()
             .iter()
             .map(|day| need.chance(season.evening(day.date) - now))
             .collect();
+        hold_from(&mut behind, end.behind, 0.0);
+        let so_far = behind.last().copied().unwrap_or(0.0);
         let (members, no_days_ahead) = match season.ahead() {
             Ok(ahead) => (
                 ahead
                     .sums
                     .iter()
-                    .map(|sums| sums.iter().map(|&heat| need.chance(heat)).collect())
+                    .zip(&end.members)
+                    .map(|(sums, ends)| {
+                        let mut chances: Vec<f64> =
+                            sums.iter().map(|&heat| need.chance(heat)).collect();
+                        let ends = if end.behind.is_some() { Some(0) } else { *ends };
+                        hold_from(&mut chances, ends, so_far);
+                        chances
+                    })
                     .collect(),
                 None,
             ),
@@ -176,6 +189,19 @@ impl Timing {
         self.first
             .checked_add_days(Days::new(u64::try_from(place).unwrap_or(u64::MAX)))
             .unwrap_or(NaiveDate::MAX)
+    }
+}
+
+/// From a place on, the chance of the day before it (`before` where there is none).
+fn hold_from(chances: &mut [f64], place: Option<usize>, before: f64) {
+    let Some(place) = place else { return };
+    let held = place
+        .checked_sub(1)
+        .and_then(|last| chances.get(last))
+        .copied()
+        .unwrap_or(before);
+    for chance in chances.iter_mut().skip(place) {
+        *chance = held;
     }
 }
 

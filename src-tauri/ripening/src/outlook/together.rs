@@ -25,8 +25,8 @@ pub struct Case<'a> {
     pub hybrid: Option<&'a str>,
     /// Place of the hybrid's maturity class in the scale's tables, if known.
     pub class: Option<usize>,
-    /// Planting date.
-    pub planted_on: NaiveDate,
+    /// Planting date, if known.
+    pub planted_on: Option<NaiveDate>,
     /// Its walks, and noted half bloom, in any order.
     pub sightings: Vec<Sighting>,
     /// Weather of its station, cleaned with the day of the outlook as the last.
@@ -63,9 +63,11 @@ pub fn follow_together(
 ) -> Vec<Result<Followed, Why>> {
     let mut seasons: BTreeMap<(usize, NaiveDate), Result<Arc<Season>, Why>> = BTreeMap::new();
     let mut season_of = |case: &Case<'_>| {
+        let first_seen = case.sightings.iter().map(Sighting::on).min();
         let over = case
             .planted_on
-            .checked_add_days(Days::new(SEASON_DAYS))
+            .or(first_seen)
+            .and_then(|start| start.checked_add_days(Days::new(SEASON_DAYS)))
             .unwrap_or(as_of);
         let until = as_of.min(over);
         seasons
@@ -76,10 +78,10 @@ pub fn follow_together(
     let alone: Vec<Result<(Arc<Season>, Track), Why>> = cases
         .iter()
         .map(|case| {
-            if case.planted_on > as_of {
-                return Err(Why::NotPlantedYet {
-                    planted_on: case.planted_on,
-                });
+            if let Some(planted_on) = case.planted_on
+                && planted_on > as_of
+            {
+                return Err(Why::NotPlantedYet { planted_on });
             }
             let season = season_of(case)?;
             let planted = Planted {

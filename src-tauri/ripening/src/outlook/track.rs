@@ -25,8 +25,8 @@ const NOISE_ASSUMED_DAY: f64 = 36.0;
 /// A planting as far as it is known without a walk.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planted {
-    /// The planting date.
-    pub on: NaiveDate,
+    /// The planting date, where it is known.
+    pub on: Option<NaiveDate>,
     /// Belief in its heat to half bloom, in units of the season's scale.
     pub bloom_heat: BloomHeat,
 }
@@ -53,27 +53,31 @@ impl Track {
         planted: &Planted,
         sightings: &[Sighting],
     ) -> Result<Track, Why> {
-        if planted.on > season.as_of() {
-            return Err(Why::NotPlantedYet {
-                planted_on: planted.on,
-            });
+        if let Some(planted_on) = planted.on
+            && planted_on > season.as_of()
+        {
+            return Err(Why::NotPlantedYet { planted_on });
         }
         let mut seen: Vec<&Sighting> = sightings
             .iter()
-            .filter(|sighting| sighting.on() <= season.as_of() && sighting.on() >= planted.on)
+            .filter(|sighting| sighting.on() <= season.as_of())
+            .filter(|sighting| planted.on.is_none_or(|on| sighting.on() >= on))
             // Nothing can be moved on from before the heat is known.
             .filter(|sighting| sighting.on() >= season.unbroken_from())
             .collect();
         seen.sort_by_key(|sighting| sighting.on());
 
-        let mut track = if planted.on >= season.unbroken_from() {
+        let planted_within = planted.on.filter(|&on| on >= season.unbroken_from());
+        let mut track = if let Some(planted_on) = planted_within {
             let first = seen.first().map_or(season.end(), |sighting| sighting.on());
             let heat = if seen.is_empty() {
-                season.evening(first) - season.morning(planted.on)
+                season.evening(first) - season.morning(planted_on)
             } else {
-                season.midday(first) - season.morning(planted.on)
+                season.midday(first) - season.morning(planted_on)
             };
             Track::planted(season, &planted.bloom_heat, heat)
+        } else if seen.is_empty() && planted.on.is_none() {
+            return Err(Why::NothingToStartFrom);
         } else if seen.is_empty() {
             return Err(Why::HeatUnknown {
                 open_from: season.unbroken_from().min(season.as_of()),
@@ -140,11 +144,11 @@ impl Track {
     pub fn learn_bloom_heat(
         &self,
         season: &Season,
-        planted_on: NaiveDate,
+        planted_on: Option<NaiveDate>,
         belief: &PaceBelief,
         hybrid: &BloomHeat,
     ) -> BloomHeat {
-        let Some(prior) = &self.bloom_heat_prior else {
+        let (Some(prior), Some(planted_on)) = (&self.bloom_heat_prior, planted_on) else {
             return *hybrid;
         };
         let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);

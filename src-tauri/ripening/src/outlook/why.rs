@@ -17,6 +17,9 @@ pub enum Why {
         /// The planting date.
         planted_on: NaiveDate,
     },
+    /// Neither a planting date nor a walk.
+    #[error("there is neither a planting date nor a walk up to the day of the outlook")]
+    NothingToStartFrom,
     /// No weather up to the day of the outlook.
     #[error("there is no weather up to the day of the outlook")]
     NoWeather,
@@ -41,7 +44,9 @@ pub enum Why {
         cause: NoEnsemble,
     },
     /// In too many of the possible seasons it does not come before they end.
-    #[error("it does not come by {horizon} in {in_hundred} of 100 possible seasons")]
+    #[error(
+        "in {in_hundred} of 100 possible seasons it does not come before a killing freeze or {horizon}"
+    )]
     NotBefore {
         /// Last day looked at.
         horizon: NaiveDate,
@@ -54,4 +59,10 @@ pub enum Why {
     /// Not forecast for this planting.
     #[error("no grain moisture is forecast for this planting")]
     NoGrain,
+    /// The weather cannot drive the drying of grain.
+    #[error("the dry-down cannot be told: {cause}")]
+    NoDryDown {
+        /// Why not.
+        cause: String,
+    },
 }

@@ -180,7 +180,7 @@ impl OutlookCall {
             let row = match row? {
                 Ok(row) => row,
                 Err(fault) => {
-                    faults.hear(&fault)?;
+                    faults.hear(fault.line, &fault.reason)?;
                     continue;
                 }
             };

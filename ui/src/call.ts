@@ -85,18 +85,19 @@ const SECRET = 'headwalk.secret';
 /**
  * The secret that the desk put into the page's address for this start. It is
  * taken out of the address bar at once, so that it is in no bookmark and no
- * shared link, and kept for as long as the tab lives.
+ * shared link, and kept for as long as the tab lives. True where there was one.
  */
-export function takeDeskSecret(): void {
+export function takeDeskSecret(): boolean {
   const query = new URLSearchParams(location.search);
   const fragment = new URLSearchParams(location.hash.replace(/^#/, ''));
   const secret = fragment.get('secret') ?? query.get('secret');
-  if (secret === null) return;
+  if (secret === null) return false;
   sessionStorage.setItem(SECRET, secret);
   query.delete('secret');
   const rest = query.toString();
   const screen = location.hash.startsWith('#/') ? location.hash : '';
   history.replaceState(null, '', location.pathname + (rest ? `?${rest}` : '') + screen);
+  return true;
 }
 
 function deskSecret(): string {

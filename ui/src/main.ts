@@ -8,5 +8,10 @@ import './style/base.css';
 
 takeDeskSecret();
 
+// The address of a new start, put into a tab that is open, only changes the fragment.
+addEventListener('hashchange', () => {
+  if (takeDeskSecret()) location.reload();
+});
+
 const target = document.getElementById('app');
 if (target) mount(App, { target });

@@ -4,7 +4,7 @@ import { inBoth } from './language.svelte';
 /** Bringing in a head file. */
 export const importing = inBoth(
   {
-    title: 'Bring in a file',
+    title: 'Bring in a head file or plantings',
     intro:
       'Heads: a CSV file in UTF-8 with a header: planting, walked_on, stop, reading, share; latitude, longitude, scout, note and flags if you have them. You see what it holds before anything is stored.',
     introPlantings:
@@ -39,7 +39,7 @@ export const importing = inBoth(
     see: 'See the plantings',
   },
   {
-    title: 'Traer un archivo',
+    title: 'Traer panojas o siembras',
     intro:
       'Panojas: un archivo CSV en UTF-8 con encabezado: planting, walked_on, stop, reading, share; y latitude, longitude, scout, note y flags si los tiene. Verá lo que contiene antes de guardar nada.',
     introPlantings:

@@ -17,7 +17,7 @@ export const plantings = inBoth(
     noneFound: 'No planting has that in its name, hybrid, field or farm.',
     emptyTitle: 'No plantings yet',
     emptyText: 'Add the first planting you look after; its name is enough. If you have heads in a file, bring them in.',
-    importInstead: 'Bring in a file',
+    importInstead: 'Bring in a head file or plantings',
     walked: (days: number) => `walked ${daysAgo(days)}`,
     due: {
       walk_open: 'A walk is open: carry on',
@@ -111,7 +111,7 @@ export const plantings = inBoth(
     emptyTitle: 'Todavía no hay siembras',
     emptyText:
       'Agregue la primera siembra que cuida; basta con su nombre. Si ya tiene panojas en un archivo, tráigalas.',
-    importInstead: 'Traer un archivo',
+    importInstead: 'Traer panojas o siembras de un archivo',
     walked: (days: number) => `recorrida ${daysAgo(days)}`,
     due: {
       walk_open: 'Hay una recorrida abierta: siga con ella',

@@ -11,7 +11,7 @@ export default defineConfig({
   // relative addresses hold anywhere.
   base: './',
   build: {
-    target: ['chrome107', 'safari16'],
+    target: ['chrome110', 'safari16'],
     // Fonts and patterns stay files: the content policy allows no data: URLs.
     assetsInlineLimit: 0,
     reportCompressedSize: true,

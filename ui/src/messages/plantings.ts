@@ -99,7 +99,7 @@ export const plantings = inBoth(
     optional: 'if you know it',
     save: 'Save',
     saveNew: 'Save the planting',
-    known: (what: string) => `${what}: names used before`,
+    known: (what: string) => `Used before: ${what}`,
   },
   {
     title: 'Siembras',
@@ -194,6 +194,6 @@ export const plantings = inBoth(
     optional: 'si lo sabe',
     save: 'Guardar',
     saveNew: 'Guardar la siembra',
-    known: (what: string) => `${what}: nombres ya usados`,
+    known: (what: string) => `Ya usados: ${what}`,
   },
 );

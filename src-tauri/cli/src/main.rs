@@ -3,8 +3,10 @@
 //! Exit codes: 0 done, 1 the work failed, 2 the call was wrong. An error is one
 //! line on standard error: what, where, what to do.
 
+mod air;
 mod desk;
 mod failure;
+mod grain;
 mod hub;
 mod import;
 mod outlook;
@@ -32,6 +34,8 @@ enum Command {
     RollUp(roll_up::RollUp),
     Outlook(outlook::OutlookCall),
     Import(import::Import),
+    Grain(Box<grain::Grain>),
+    Air(air::Air),
     Desk(desk::Desk),
     Hub(hub::Hub),
 }
@@ -45,6 +49,8 @@ fn main() -> ExitCode {
         Command::RollUp(call) => call.run(),
         Command::Outlook(call) => call.run(),
         Command::Import(call) => call.run(),
+        Command::Grain(call) => call.run(),
+        Command::Air(call) => call.run(),
         Command::Desk(call) => call.run(),
         Command::Hub(call) => call.run(),
     };

@@ -206,11 +206,11 @@ impl Nodes {
 pub(crate) const WEAK: Spreads = Spreads {
     head: Spread {
         median: 80.0,
-        log_sd: 0.6,
+        log_sd: 0.5,
     },
     stop: Spread {
-        median: 40.0,
-        log_sd: 0.8,
+        median: 55.0,
+        log_sd: 0.7,
     },
 };
 

@@ -17,33 +17,53 @@ pub(crate) struct Shape {
     pub(crate) weight: f64,
 }
 
-/// The shapes weighed. Half of the prior says one peak; the other half is
-/// shared among few and many late heads, five days to two weeks late.
+impl Shape {
+    /// Late heads come in patches: at half of the stops their share is lower
+    /// than the planting's by this part of it, at the other half higher.
+    const PATCH: f64 = 0.35;
+
+    /// Shares of late heads at a stop, each as likely.
+    pub(crate) fn late_at_stops(self) -> impl Iterator<Item = f64> {
+        let (few, many) = (
+            self.late * (1.0 - Shape::PATCH),
+            self.late * (1.0 + Shape::PATCH),
+        );
+        let kinds = if self.late > 0.0 { 2 } else { 1 };
+        [few, many].into_iter().take(kinds)
+    }
+}
+
+/// Prior probability that a planting's heads have one peak.
+const ONE_PEAK: f64 = 0.45;
+
+/// The shapes weighed: one peak, or some late heads (tillers, few and one to two
+/// weeks late) up to nearly half of them (a second flush after a dry start).
+/// The lags are 5, 9 and 14 days at 24 units a day.
 pub(crate) const SHAPES: [Shape; 7] = {
     const fn late(late: f64, lag: f64) -> Shape {
         Shape {
             late,
             lag,
-            weight: 0.5 / 6.0,
+            weight: (1.0 - ONE_PEAK) / 6.0,
         }
     }
     [
         Shape {
             late: 0.0,
             lag: 0.0,
-            weight: 0.5,
+            weight: ONE_PEAK,
         },
         late(0.2, 120.0),
-        late(0.2, 192.0),
-        late(0.2, 288.0),
-        late(0.5, 120.0),
-        late(0.5, 192.0),
-        late(0.5, 288.0),
+        late(0.2, 216.0),
+        late(0.2, 336.0),
+        late(0.4, 120.0),
+        late(0.4, 216.0),
+        late(0.4, 336.0),
     ]
 };
 
 /// Longest lag of any shape, heat units.
-pub(crate) const LONGEST_LAG: f64 = 288.0;
+pub(crate) const LONGEST_LAG: f64 = 336.0;
 
 /// Heat from a head's top to its base, as a discrete prior: 4 to 9 days of
 /// bloom along a head at about 24 units a day.

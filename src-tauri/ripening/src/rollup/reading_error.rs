@@ -23,8 +23,8 @@ pub const SHARE_ERROR: f64 = 0.085;
 pub const SEEN_WHOLE: f64 = 0.75;
 /// Half of a step between shares as scouts give them (5 %).
 const HALF_STEP: f64 = 0.025;
-/// Readings that are off by one class.
-pub const CLASS_ERROR: f64 = 1.0 / 12.0;
+/// Readings that are off by one class: between none and one in twelve.
+pub const CLASS_ERROR: f64 = 0.04;
 /// Heads that say nothing.
 pub const BLUNDER: f64 = 0.002;
 /// Blur of the marks before bloom, heat units: they are wide and little studied.

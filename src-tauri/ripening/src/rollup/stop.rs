@@ -43,6 +43,7 @@ impl StopTable {
         let mut values = vec![0.0_f32; nodes.rows() * n].into_boxed_slice();
         let mut scales = vec![0.0; nodes.rows()].into_boxed_slice();
         let mut product = vec![1.0; n];
+        let mut sum = vec![1.0; n];
         let mut start = vec![1.0_f32; n];
         let mut room = Vec::new();
         let mut blocks = values.chunks_exact_mut(stops * n);
@@ -53,26 +54,20 @@ impl StopTable {
                     let (Some(rows), Some(scales)) = (blocks.next(), block_scales.next()) else {
                         continue;
                     };
-                    product.fill(1.0);
-                    let mut scale = 0.0;
-                    let mut since = 0;
-                    for &(kind, count) in content {
-                        let main = nodes.kind(kind, span, head, 0.0, window.first);
-                        let late = nodes.kind(kind, span, head, shape.lag, window.first);
-                        let (on_time, delayed) = (1.0 - shape.late as f32, shape.late as f32);
-                        for _ in 0..count {
-                            for ((value, main), late) in product.iter_mut().zip(main).zip(late) {
-                                *value *= f64::from(on_time * main + delayed * late);
-                            }
-                            since += 1;
-                            if since == HEADS_PER_RESCALE {
-                                scale += rescale(&mut product);
-                                since = 0;
-                            }
-                        }
+                    let mut scale = f64::NEG_INFINITY;
+                    for late in shape.late_at_stops() {
+                        let log = multiply(
+                            nodes,
+                            content,
+                            (span, head),
+                            (late, shape.lag),
+                            window,
+                            &mut product,
+                        );
+                        scale = add(&mut sum, scale, &product, log);
                     }
-                    scales.fill(scale + rescale(&mut product));
-                    for (start, value) in start.iter_mut().zip(&product) {
+                    scales.fill(scale + rescale(&mut sum));
+                    for (start, value) in start.iter_mut().zip(&sum) {
                         *start = *value as f32;
                     }
                     let mut from: &[f32] = &start;
@@ -85,6 +80,55 @@ impl StopTable {
         }
         StopTable { values, scales }
     }
+}
+
+/// The likelihood of all heads along the grid when a share `late` of the stop's
+/// heads is late by `lag`, relative to the logarithm returned.
+fn multiply(
+    nodes: &Nodes,
+    content: &Content,
+    (span, head): (usize, usize),
+    (late, lag): (f64, f64),
+    window: Window,
+    product: &mut [f64],
+) -> f64 {
+    product.fill(1.0);
+    let (on_time, delayed) = ((1.0 - late) as f32, late as f32);
+    let mut scale = 0.0;
+    let mut since = 0;
+    for &(kind, count) in content {
+        let main = nodes.kind(kind, span, head, 0.0, window.first);
+        let late = nodes.kind(kind, span, head, lag, window.first);
+        for _ in 0..count {
+            for ((value, main), late) in product.iter_mut().zip(main).zip(late) {
+                *value *= f64::from(on_time * main + delayed * late);
+            }
+            since += 1;
+            if since == HEADS_PER_RESCALE {
+                scale += rescale(product);
+                since = 0;
+            }
+        }
+    }
+    scale + rescale(product)
+}
+
+/// Adds `product` (relative to `log`) to `sum` (relative to `scale`); returns the
+/// scale of the sum.
+fn add(sum: &mut [f64], scale: f64, product: &[f64], log: f64) -> f64 {
+    if scale == f64::NEG_INFINITY {
+        sum.copy_from_slice(product);
+        return log;
+    }
+    let (to, old, new) = if log > scale {
+        (log, libm::exp(scale - log), 1.0)
+    } else {
+        (scale, 1.0, libm::exp(log - scale))
+    };
+    for (sum, value) in sum.iter_mut().zip(product) {
+        *sum = old * *sum + new * value;
+    }
+    to
 }
 
 /// Brings the largest value to 1 and lifts what is below the floor; returns the

@@ -148,13 +148,7 @@ impl Gathered {
                 wanted,
                 STEPS,
                 |k| 5.0 + 4.0 * k as f64 / STEPS as f64,
-                |k| {
-                    if k == STEPS {
-                        1.0
-                    } else {
-                        self.position_below(5.0 + 4.0 * k as f64 / STEPS as f64)
-                    }
-                },
+                |k| self.position_below(5.0 + 4.0 * k as f64 / STEPS as f64),
             )
         })
     }
@@ -241,6 +235,9 @@ fn quantile(
     let (mut low_below, mut high_below) = (below(low), below(high));
     if low_below >= wanted {
         return value(low);
+    }
+    if high_below < wanted {
+        return value(high);
     }
     while high - low > 1 {
         let middle = (low + high) / 2;

@@ -2,22 +2,44 @@
 //! bands that hold their level.
 //!
 //! # The model
-//! Ages are in heat units since bloom ([`marks`]). A head's age is
-//! `mean + stop effect + head effect`:
-//! - `mean`: the planting's, flat prior from before boot to past ripeness;
-//! - stop effect: `Normal(0, stop spread)`, the spread lognormal with median 40
-//!   and logarithmic standard deviation 0.8;
-//! - head effect: `Normal(0, head spread)`, the spread lognormal with median 80
-//!   and logarithmic standard deviation 0.6; with prior probability one half,
-//!   a share of the heads (15, 35 or 60 %) is late by 112, 192 or 288 units
-//!   more (tillers, a second flush).
+//! Ages are in heat units since bloom ([`marks`]). The age of head `j` at stop
+//! `i` is `mean + stop[i] + head[i,j] - late[i,j] * lag`:
+//! - `mean`: flat from before boot to past ripeness;
+//! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 50, 0.7)`;
+//! - `head[i,j] ~ Normal(0, H)`, `log H ~ Normal(log 85, 0.5)`;
+//! - `late[i,j]`: with prior probability 0.45 no head is late; otherwise a share
+//!   `w` of the planting's heads (0.2 or 0.4) is late by a `lag` of 120, 216 or
+//!   336 units, the six equally likely (tillers, a second flush). They come in
+//!   patches: at a stop the share is `0.65 w` or `1.35 w`, each as likely.
 //!
-//! A reading and its share measure a head's age with the errors of
-//! [`reading_error`]; a head's span is 120, 168 or 224 units (prior 0.3, 0.4,
-//! 0.3). Everything is summed over a grid: each stop is integrated over its own
-//! effect, kept, and multiplied into the whole, so that a tap recomputes one
-//! stop. Stops are multiplied in an order that depends on their content only:
-//! the order of entry changes no bit.
+//! A reading and its share measure that age with the errors of
+//! [`reading_error`]; the span of the planting's heads is 120, 168 or 224 units
+//! (prior 0.3, 0.4, 0.3).
+//!
+//! With `A = sqrt(S^2 + H^2)`, the share of heads past a mark `T` is
+//! `(1 - w) Phi((mean - T) / A) + w Phi((mean - lag - T) / A)`; the share of
+//! grain is the same averaged over the span. Both are functions of the unknowns,
+//! and the bands are their posterior quantiles. They speak of the whole
+//! planting, not of the heads read. The chance of a stage is the posterior
+//! probability that it is the latest one reached by at least half of the heads;
+//! the position is that of the middle head (the median age) on the published
+//! scale.
+//!
+//! # How it is computed
+//! By quadrature over `mean` (steps of 12 units), `S` (6 points, 0.6 apart in the
+//! logarithm) and `H` (8 points, 0.3 apart); walks of more than 64 heads or 12
+//! stops get finer steps around where these put the spreads. Each stop is
+//! integrated over its own effect, kept, and multiplied into the whole, so that
+//! a tap recomputes one stop. Nothing is random, the elementary functions come
+//! from `libm`, and stops are multiplied in an order that depends on their
+//! content only: the order of entry changes no bit.
+//!
+//! # From walk to walk
+//! [`Posterior::forward`] moves the joint posterior by the heat received and
+//! makes it the prior of the next walk, with one part in twenty kept for "this
+//! history does not apply": heads that contradict it pull the answer to
+//! themselves, and [`contradiction()`] says so. [`Prior::weakened`] with 0 gives
+//! heads alone.
 
 mod advice;
 mod answer;

@@ -200,16 +200,16 @@ impl Nodes {
 
 /// The weak prior of both spreads. Heads of a field mature over 10 to 14 days
 /// and a fairly uniform field blooms over 16 to 24, of which a single head takes
-/// 4 to 9 (references of the extension services): a whole spread of 60 to 100
-/// units, most of it between neighboring heads, either known to a factor of
-/// about two.
+/// 4 to 9 (Mississippi State 2021 and other extension services): a whole spread
+/// of 60 to 120 units, most of it between neighboring heads. Either is known to
+/// a factor of two at most.
 pub(crate) const WEAK: Spreads = Spreads {
     head: Spread {
-        median: 80.0,
+        median: 85.0,
         log_sd: 0.5,
     },
     stop: Spread {
-        median: 55.0,
+        median: 50.0,
         log_sd: 0.7,
     },
 };

@@ -11,7 +11,6 @@ export interface Route {
   /** Parts of the address; one that starts with a colon is a parameter. */
   pattern: string;
   // Every screen takes its pattern's parameters as its properties.
-  // eslint-disable-next-line @typescript-eslint/no-explicit-any
   screen: Component<any>;
   /** The tab it belongs to; screens without one hide the tab bar. */
   tab?: Tab;

@@ -5,7 +5,7 @@
 //! on which its grain is more likely than not fit; the combine may stand idle
 //! when waiting pays. Of all such orders the one with the highest sum of mean
 //! net returns is taken: the best there is for few plantings, and for many the
-//! best that moving and swapping single plantings finds.
+//! best that moving and swapping single plantings by a few places finds.
 
 use chrono::{Days, NaiveDate};
 use serde::{Deserialize, Serialize};
@@ -21,6 +21,8 @@ const LIKELY_FIT: f64 = 0.5;
 const LONGEST_CUT: usize = 400;
 /// Rounds of moving and swapping.
 const ROUNDS: usize = 30;
+/// A planting is moved or swapped by at most so many places at once.
+const REACH: usize = 8;
 
 /// A planting that waits for the combine. All plantings of one question begin
 /// on the same day 0.
@@ -72,7 +74,7 @@ pub struct OrderRow {
 pub enum OrderWay {
     /// It is the best there is.
     Exact,
-    /// Too many plantings for that; no single move or swap improves it.
+    /// Too many plantings for that; no near move or swap of one improves it.
     Improved,
 }
 
@@ -277,23 +279,19 @@ fn exact(runs: &[Runs], slots: usize) -> Vec<usize> {
 fn table(order: &[usize], runs: &[Runs], slots: usize) -> Vec<Vec<f64>> {
     let mut most = vec![vec![0.0; slots + 1]; order.len() + 1];
     for (k, &which) in order.iter().enumerate().rev() {
-        let mut here = vec![f64::NEG_INFINITY; slots + 1];
-        for slot in (0..slots).rev() {
-            let start = runs[which][slot]
-                .map_or(f64::NEG_INFINITY, |run| run.dollars + most[k + 1][run.end]);
-            here[slot] = start.max(here[slot + 1]);
-        }
-        most[k] = here;
+        let (here, after) = most.split_at_mut(k + 1);
+        fill(&mut here[k], &after[0], &runs[which], slots);
     }
     most
 }
 
-fn worth(order: &[usize], runs: &[Runs], slots: usize) -> f64 {
-    table(order, runs, slots)
-        .first()
-        .and_then(|first| first.first())
-        .copied()
-        .unwrap_or(0.0)
+/// Most dollars from each half day on, when one planting comes before `after`.
+fn fill(here: &mut [f64], after: &[f64], runs: &Runs, slots: usize) {
+    here[slots] = f64::NEG_INFINITY;
+    for slot in (0..slots).rev() {
+        let start = runs[slot].map_or(f64::NEG_INFINITY, |run| run.dollars + after[run.end]);
+        here[slot] = start.max(here[slot + 1]);
+    }
 }
 
 /// Start and run of each planting of a fixed order.
@@ -340,24 +338,29 @@ fn improved(runs: &[Runs], slots: usize) -> Vec<usize> {
 }
 
 fn climb(mut order: Vec<usize>, runs: &[Runs], slots: usize) -> (Vec<usize>, f64) {
-    let mut value = worth(&order, runs, slots);
+    let mut most = table(&order, runs, slots);
+    let mut value = most[0][0];
     for _ in 0..ROUNDS {
         let before = value;
         for from in 0..order.len() {
-            for to in 0..order.len() {
+            let near = from.saturating_sub(REACH)..(from + REACH + 1).min(order.len());
+            for to in near {
                 if from == to {
                     continue;
                 }
-                let mut moved = order.clone();
-                let which = moved.remove(from);
-                moved.insert(to, which);
-                let mut swapped = order.clone();
-                swapped.swap(from, to);
-                for candidate in [moved, swapped] {
-                    let other = worth(&candidate, runs, slots);
+                for swap in [false, true] {
+                    let mut candidate = order.clone();
+                    if swap {
+                        candidate.swap(from, to);
+                    } else {
+                        let which = candidate.remove(from);
+                        candidate.insert(to, which);
+                    }
+                    let other = worth_changed(&candidate, &most, from.max(to), runs, slots);
                     if other > value + 1e-9 {
-                        value = other;
                         order = candidate;
+                        most = table(&order, runs, slots);
+                        value = most[0][0];
                     }
                 }
             }
@@ -369,9 +372,30 @@ fn climb(mut order: Vec<usize>, runs: &[Runs], slots: usize) -> (Vec<usize>, f64
     (order, value)
 }
 
+/// Worth of an order that differs from the one of `most` only up to place `last`.
+fn worth_changed(
+    order: &[usize],
+    most: &[Vec<f64>],
+    last: usize,
+    runs: &[Runs],
+    slots: usize,
+) -> f64 {
+    let mut after = most[last + 1].clone();
+    let mut here = vec![f64::NEG_INFINITY; slots + 1];
+    for &which in order[..=last].iter().rev() {
+        fill(&mut here, &after, &runs[which], slots);
+        std::mem::swap(&mut here, &mut after);
+    }
+    after[0]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn worth(order: &[usize], runs: &[Runs], slots: usize) -> f64 {
+        table(order, runs, slots)[0][0]
+    }
 
     fn today() -> NaiveDate {
         NaiveDate::from_ymd_opt(2025, 9, 20).unwrap()

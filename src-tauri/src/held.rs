@@ -1,0 +1,59 @@
+//! The notebook that the window holds open.
+
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+use std::{env, fs};
+
+use chrono::NaiveDate;
+use notebook::service::{Problem, ProblemCode, Reply, Request, Service};
+use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
+
+/// Another notebook than the one in the app's data folder.
+const NOTEBOOK: &str = "HEADWALK_NOTEBOOK";
+/// Another day than the clock's, for the demo and for rehearsals.
+const TODAY: &str = "HEADWALK_TODAY";
+
+/// The service over the notebook; or, where that could not be opened, why. The
+/// window opens all the same and its screens say what is wrong.
+pub struct Held(Result<Mutex<Service>, Problem>);
+
+impl Held {
+    /// Opens the notebook in `folder`, made if it is not there.
+    pub fn open(folder: &Path) -> Held {
+        Held(open(folder).map(Mutex::new))
+    }
+
+    /// Carries out a request.
+    pub fn call(&self, request: Request) -> Result<Reply, Problem> {
+        let service = self.0.as_ref().map_err(Clone::clone)?;
+        // A request that panicked stored nothing: its transaction was dropped.
+        let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
+        service.call(request)
+    }
+}
+
+fn open(folder: &Path) -> Result<Service, Problem> {
+    let path = match env::var_os(NOTEBOOK) {
+        Some(path) => PathBuf::from(path),
+        None => {
+            fs::create_dir_all(folder).map_err(|error| Problem {
+                code: ProblemCode::Unavailable,
+                message: format!("{} cannot be made: {error}", folder.display()),
+            })?;
+            folder.join("notebook.db")
+        }
+    };
+    let clock: Box<dyn Clock> = match env::var(TODAY) {
+        Ok(day) => Box::new(OnDate(date(&day)?)),
+        Err(_) => Box::new(SystemClock),
+    };
+    let notebook = Notebook::open(&path, clock, Box::new(SystemRandomness))?;
+    Service::new(notebook)
+}
+
+fn date(day: &str) -> Result<NaiveDate, Problem> {
+    day.parse().map_err(|_| Problem {
+        code: ProblemCode::BadInput,
+        message: format!("{TODAY} is '{day}': give a date as 2026-09-16"),
+    })
+}

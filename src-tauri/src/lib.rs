@@ -1,0 +1,43 @@
+//! The app's window, on a phone or a desktop.
+//!
+//! It holds no logic: the screens send requests, the notebook answers them.
+
+#![cfg_attr(mobile, allow(unsafe_code))] // The entry point exports a symbol.
+
+mod held;
+
+use notebook::service::{Problem, Reply, Request};
+use tauri::{Manager as _, State};
+
+use held::Held;
+
+/// Passes a request of the screens to the notebook. Off the main thread, so
+/// that the window never waits for the disk.
+#[tauri::command(async)]
+fn call(request: Request, held: State<'_, Held>) -> Result<Reply, Problem> {
+    held.call(request)
+}
+
+/// Opens the window and returns when it is closed.
+///
+/// # Errors
+/// When the window cannot be made.
+pub fn run() -> tauri::Result<()> {
+    tauri::Builder::default()
+        .setup(|app| {
+            let folder = app.path().app_data_dir()?;
+            app.manage(Held::open(&folder));
+            Ok(())
+        })
+        .invoke_handler(tauri::generate_handler![call])
+        .run(tauri::generate_context!())
+}
+
+/// Where a phone enters.
+#[cfg(mobile)]
+#[tauri::mobile_entry_point]
+fn enter() {
+    if let Err(error) = run() {
+        eprintln!("the window cannot be opened: {error}");
+    }
+}

@@ -91,7 +91,7 @@ fn chances_of_the_stage_are_calibrated() {
     let gain = gains.iter().sum::<f64>() / n;
     let se = (gains.iter().map(|g| (g - gain) * (g - gain)).sum::<f64>()).sqrt() / n;
     println!(
-        "mean log score: model {:.4}, rival {:.4}, gain {gain:.4} ±{se:.4}",
+        "mean log score: model {:.4}, rival {:.4}, gain {gain:.4} +-{se:.4}",
         score(|field| field.1[field.0]),
         score(|field| field.2[field.0])
     );

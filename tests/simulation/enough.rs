@@ -108,7 +108,7 @@ fn walks_that_end_at_enough_hold_and_save_heads() {
         let grain = Tally::of(ends.iter().flat_map(|known| &known.grain));
         let position = Tally::of(ends.iter().filter_map(|known| known.position.as_ref()));
         println!(
-            "{name:18}  {heads:5.1}   {met:.3}  {:.3} ±{:.3}   {:.3}  {:.3}   {:.3}        {:.3}          {:.3}   ({} walks)",
+            "{name:18}  {heads:5.1}   {met:.3}  {:.3} +-{:.3}   {:.3}  {:.3}   {:.3}        {:.3}          {:.3}   ({} walks)",
             reached.held,
             reached.held_se,
             reached.width,

@@ -7,10 +7,12 @@ use std::sync::OnceLock;
 
 static PROGRAM: OnceLock<Result<PathBuf, String>> = OnceLock::new();
 
-/// Path of the `headwalk` program, built first if it is not up to date.
-///
-/// Built with the default members and no other flag, as the test command builds
-/// it, so that nothing is compiled twice.
+/// Set by the test command, which has built the program with its own flags; a
+/// build with others would compile half of the house once more.
+const BUILT: &str = "HEADWALK_PROGRAM";
+
+/// Path of the `headwalk` program: the one that the test command built, or else
+/// built here if it is not up to date.
 ///
 /// # Errors
 /// When Cargo cannot be run or the build fails.
@@ -19,6 +21,9 @@ pub fn headwalk() -> io::Result<PathBuf> {
 }
 
 fn build() -> Result<PathBuf, String> {
+    if let Some(built) = std::env::var_os(BUILT) {
+        return Ok(PathBuf::from(built));
+    }
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let output = Command::new(cargo)
         .current_dir(crate::repository())

@@ -1,0 +1,70 @@
+//! Every check of the repository, in the order in which a fault is found soonest.
+//!
+//! All Cargo calls use the whole workspace and the same profile, so that nothing
+//! is compiled twice with other features.
+
+use xshell::{Shell, cmd};
+
+use crate::steps::Steps;
+use crate::{desk, needs, screens, tidy};
+
+/// Folder of the browser and window tests' packages.
+const TESTS: &str = "tests";
+
+/// Runs all checks and prints how long each took.
+pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
+    let mut steps = Steps::begin();
+    if long {
+        // Read by the simulations; without it they run their short settings.
+        shell.set_var("HEADWALK_LONG", "1");
+    }
+    steps.run("what is needed", || {
+        needs::system(shell, needs::CHECKS)?;
+        screens::packages(shell, "ui")?;
+        screens::packages(shell, TESTS)
+    })?;
+    steps.run("format", || {
+        Ok(cmd!(shell, "cargo fmt --all --check").run()?)
+    })?;
+    steps.run("rules of the house", || tidy::check(shell))?;
+    steps.run("screens: types", || {
+        npm(shell, "ui", "check")?;
+        npm(shell, TESTS, "check")
+    })?;
+    steps.run("screens: tests", || npm(shell, "ui", "test"))?;
+    steps.run("screens: build", || screens::build(shell))?;
+    steps.run("lints", || {
+        Ok(cmd!(
+            shell,
+            "cargo clippy --locked --workspace --all-targets -- -D warnings"
+        )
+        .run()?)
+    })?;
+    steps.run("program and window: build", || {
+        Ok(cmd!(shell, "cargo build --locked --workspace --bins").run()?)
+    })?;
+    shell.set_var("HEADWALK_PROGRAM", desk::built("headwalk")?);
+    shell.set_var("HEADWALK_SHELL", desk::built("headwalk-shell")?);
+    steps.run("browser tests", || npm(shell, TESTS, "browser"))?;
+    steps.run("window tests", || npm(shell, TESTS, "window"))?;
+    steps.run("examples in the docs", || {
+        Ok(cmd!(shell, "cargo test --locked --workspace --doc --quiet").run()?)
+    })?;
+    // Last, because its closing lines sum the repository's tests up.
+    let runner: &[&str] = if needs::nextest(shell) {
+        &["nextest", "run", "--no-fail-fast"]
+    } else {
+        eprintln!("cargo-nextest cannot be had here; cargo's own runner does");
+        &["test", "--no-fail-fast", "--lib", "--bins", "--tests"]
+    };
+    steps.run("Rust tests", || {
+        Ok(cmd!(shell, "cargo {runner...} --locked --workspace").run()?)
+    })?;
+    steps.print();
+    Ok(())
+}
+
+fn npm(shell: &Shell, folder: &str, script: &str) -> anyhow::Result<()> {
+    let _inside = shell.push_dir(folder);
+    Ok(cmd!(shell, "npm run --silent {script}").run()?)
+}

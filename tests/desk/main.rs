@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod kill;
 mod open;
 
 use std::io::{Read, Write};

@@ -79,17 +79,38 @@ impl OpenDesk {
         }
     }
 
+    /// Id of the process.
+    pub fn process(&self) -> u32 {
+        self.child.id()
+    }
+
     /// A call as the page makes it.
     pub fn call(&self, body: &str) -> Reply {
+        self.try_call(body).expect("the desk answers")
+    }
+
+    /// A call as the page makes it; none where the desk is gone.
+    pub fn try_call(&self, body: &str) -> Option<Reply> {
         let headers = [
             ("Content-Type", "application/json"),
             ("X-Headwalk-Secret", self.secret.as_str()),
         ];
-        self.send("POST", "/call", &headers, body)
+        self.try_send("POST", "/call", &headers, body)
     }
 
     /// Any request; the desk's own Host unless one is given.
     pub fn send(&self, method: &str, path: &str, headers: &[(&str, &str)], body: &str) -> Reply {
+        self.try_send(method, path, headers, body)
+            .expect("the desk answers")
+    }
+
+    fn try_send(
+        &self,
+        method: &str,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: &str,
+    ) -> Option<Reply> {
         let mut request = format!("{method} {path} HTTP/1.1\r\nConnection: close\r\n");
         if !headers.iter().any(|(name, _)| *name == "Host") {
             request += &format!("Host: {}\r\n", self.address);
@@ -98,24 +119,29 @@ impl OpenDesk {
             request += &format!("{name}: {value}\r\n");
         }
         request += &format!("Content-Length: {}\r\n\r\n{body}", body.len());
-        let mut stream = TcpStream::connect(&self.address).unwrap();
+        let mut stream = TcpStream::connect(&self.address).ok()?;
         stream
             .set_read_timeout(Some(Duration::from_secs(20)))
             .unwrap();
-        stream.write_all(request.as_bytes()).unwrap();
+        stream.write_all(request.as_bytes()).ok()?;
         let mut answer = String::new();
-        stream.read_to_string(&mut answer).unwrap();
-        let (head, body) = answer.split_once("\r\n\r\n").unwrap();
+        stream.read_to_string(&mut answer).ok()?;
+        // A desk killed in the middle of an answer has not answered.
+        let (head, body) = answer.split_once("\r\n\r\n")?;
         let mut lines = head.lines();
         let status = lines.next().unwrap().split(' ').nth(1).unwrap();
-        Reply {
+        let reply = Reply {
             status: status.parse().unwrap(),
             body: body.to_owned(),
             headers: lines
                 .filter_map(|line| line.split_once(": "))
                 .map(|(name, value)| (name.to_owned(), value.to_owned()))
                 .collect(),
-        }
+        };
+        let whole = reply
+            .header("content-length")
+            .is_none_or(|length| length == body.len().to_string());
+        whole.then_some(reply)
     }
 
     /// Asks it to stop, as a service manager would.

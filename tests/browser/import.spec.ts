@@ -1,0 +1,63 @@
+// A head file brought in from the screens: looked at first, bad rows named by
+// their line, good rows stored once.
+
+import { readFile } from 'node:fs/promises';
+import { demoFile } from './desk';
+import { expect, test } from './scout';
+
+const BAD = `planting,walked_on,stop,reading,share
+East 1,2026-09-01,1,pliable,40
+East 1,2026-09-01,1,mushy,40
+East 1,2026-09-01,1,pliable,0
+East 1,2026-09-01,1,pliable,101
+East 1,2026-09-01,1,pliable,
+East 1,2026-09-01,1,pliable,half
+East 1,2026-09-31,1,pliable,40
+East 1,2026-09-01,2,boot,
+`;
+
+test.beforeEach(async ({ page, desk }) => {
+  await page.goto(desk.url);
+  await page.getByRole('link', { name: 'Bring in a head file' }).tap();
+});
+
+test('bad rows are named, good rows are stored, and not twice', async ({ page }) => {
+  const choose = page.locator('input[type=file]');
+  const file = { name: 'walk.csv', mimeType: 'text/csv', buffer: Buffer.from(BAD) };
+  await choose.setInputFiles(file);
+  await expect(page.getByText('6 rows are refused')).toBeVisible();
+  for (const line of [3, 4, 5, 6, 7, 8]) await expect(page.getByText(`Line ${line}`)).toBeVisible();
+  await page.getByRole('button', { name: 'Store 2 heads' }).tap();
+  await expect(page.getByText('Stored 2 heads.')).toBeVisible();
+
+  await page.evaluate(() => (location.hash = '#/plantings'));
+  await expect(page.getByRole('link', { name: /East 1/ })).toHaveCount(1);
+  await page.evaluate(() => (location.hash = '#/import'));
+  await page.locator('input[type=file]').setInputFiles(file);
+  await expect(page.getByText('Nothing in this file is new')).toBeVisible();
+});
+
+for (const [what, bytes] of [
+  ['an empty file', ''],
+  ['a file without a needed column', 'planting,walked_on,stop,reading\nEast 1,2026-09-01,1,boot\n'],
+  ['a file that is not UTF-8', Buffer.from([0x70, 0xff, 0xfe, 0x0a])],
+] as const) {
+  test(`${what} is refused and nothing is stored`, async ({ page }) => {
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'bad.csv', mimeType: 'text/csv', buffer: Buffer.from(bytes) });
+    await expect(page.getByRole('alert').first()).toBeVisible();
+    await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+    await page.evaluate(() => (location.hash = '#/plantings'));
+    await expect(page.getByText('No plantings yet')).toBeVisible();
+  });
+}
+
+test('the demo season comes in from its head file', async ({ page }) => {
+  const heads = await readFile(demoFile('heads.csv'));
+  const rows = heads.toString('utf8').trim().split('\n').length - 1;
+  await page.locator('input[type=file]').setInputFiles(demoFile('heads.csv'));
+  await page.getByRole('button', { name: `Store ${rows.toLocaleString('en-US')} heads` }).tap();
+  await page.getByRole('link', { name: 'See the plantings' }).tap();
+  await expect(page.getByRole('listitem')).toHaveCount(12);
+});

@@ -1,0 +1,17 @@
+import { defineConfig } from '@playwright/test';
+import { phone } from './phone';
+
+export default defineConfig({
+  testDir: '.',
+  testMatch: '*.spec.ts',
+  testIgnore: 'screenshots.spec.ts',
+  outputDir: 'results',
+  fullyParallel: true,
+  workers: 2,
+  timeout: 90_000,
+  // Two debug builds of the program on two cores beside the browsers.
+  expect: { timeout: 20_000 },
+  forbidOnly: true,
+  reporter: 'list',
+  use: { ...phone, screenshot: 'only-on-failure', trace: 'retain-on-failure' },
+});

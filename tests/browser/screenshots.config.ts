@@ -1,0 +1,14 @@
+// Not a test: takes the pictures of the screens into ui/screenshots.
+
+import { defineConfig } from '@playwright/test';
+import { phone } from './phone';
+
+export default defineConfig({
+  testDir: '.',
+  testMatch: 'screenshots.spec.ts',
+  outputDir: 'results',
+  workers: 1,
+  timeout: 120_000,
+  reporter: 'list',
+  use: phone,
+});

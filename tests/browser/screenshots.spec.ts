@@ -1,0 +1,55 @@
+// Pictures of the screens, on the invented season, into ui/screenshots.
+
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { top } from './desk';
+import { expect, test } from './season';
+
+async function picture(page: Page, name: string): Promise<void> {
+  await expect(page.getByRole('heading', { level: 1 })).not.toBeEmpty();
+  await page.evaluate(() => document.fonts.ready);
+  await page.screenshot({ path: join(top, 'ui/screenshots', `${name}.png`), animations: 'disabled' });
+}
+
+/** Reads some heads, so that the walk screen has something to show. */
+async function walk(page: Page): Promise<void> {
+  await page.getByRole('link', { name: /Hill 3/ }).tap();
+  await page.locator('button.main', { hasText: /walk|recorrida/ }).tap();
+  const start = page.getByRole('button', { name: /Start reading heads|Empezar a leer/ });
+  const again = page.getByRole('button', { name: /^(Same again|Otra igual)/ });
+  await expect(start.or(again).first()).toBeVisible();
+  if (await start.isVisible()) await start.tap();
+  const grain = await page.locator('[role=slider] .extent').boundingBox();
+  if (grain === null) throw new Error('no head is drawn');
+  for (const [reading, share] of [['Pliable|Moldeable', 40], ['Pliable|Moldeable', 60], ['Liquid|Líquido', 80]] as const) {
+    await page.touchscreen.tap(grain.x + grain.width / 2, grain.y + (grain.height * share) / 100);
+    await page.getByRole('button', { name: new RegExp(`^(${reading})$`) }).tap();
+  }
+  await expect(page.getByRole('list', { name: /^(Heads of stop|Panojas de la parada)/ }).getByRole('button')).toHaveCount(3);
+  await page.touchscreen.tap(grain.x + grain.width / 2, grain.y + grain.height * 0.5);
+}
+
+test('pictures', async ({ page, season }) => {
+  await page.goto(season.url);
+  await picture(page, 'plantings');
+  await page.getByRole('link', { name: /Creek 3/ }).tap();
+  await picture(page, 'planting');
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await picture(page, 'planting-dark');
+  await page.evaluate(() => (location.hash = '#/plantings'));
+  await page.emulateMedia({ colorScheme: 'light' });
+  await walk(page);
+  await picture(page, 'walk');
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await picture(page, 'walk-dark');
+  await page.emulateMedia({ colorScheme: 'light' });
+  await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
+  await picture(page, 'walk-large-text');
+  await page.evaluate(() => (document.documentElement.style.fontSize = ''));
+  await page.evaluate(() => (location.hash = '#/key'));
+  await picture(page, 'key');
+  await page.evaluate(() => (location.hash = '#/settings'));
+  await page.getByText('Español').tap();
+  await page.evaluate(() => (location.hash = '#/plantings'));
+  await picture(page, 'plantings-spanish');
+});

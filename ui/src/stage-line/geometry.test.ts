@@ -41,7 +41,6 @@ describe('whereabouts', () => {
     expect(whereabouts(7.3)).toEqual({ kind: 'past', stage: 'soft_dough' });
     expect(whereabouts(7.5)).toEqual({ kind: 'between', from: 'soft_dough', to: 'hard_dough' });
     expect(whereabouts(7.9)).toEqual({ kind: 'nearing', stage: 'hard_dough' });
-    expect(whereabouts(7.95)).toEqual({ kind: 'at', stage: 'hard_dough' });
     expect(whereabouts(9.5)).toEqual({ kind: 'at', stage: 'black_layer' });
     expect(whereabouts(4)).toEqual({ kind: 'at', stage: 'boot' });
   });

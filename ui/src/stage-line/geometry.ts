@@ -95,7 +95,7 @@ export function whereabouts(position: number): Whereabouts {
   if (part < 0.12) return { kind: 'at', stage: from };
   if (part < 0.4) return { kind: 'past', stage: from };
   if (part < 0.65) return { kind: 'between', from, to };
-  return { kind: part < 0.92 ? 'nearing' : 'at', stage: to };
+  return { kind: 'nearing', stage: to };
 }
 
 /** A word under the line. */

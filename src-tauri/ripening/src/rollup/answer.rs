@@ -28,7 +28,7 @@ struct Group {
 }
 
 /// Groups with less probability than this are left out.
-const NEGLIGIBLE: f64 = 1e-7;
+const NEGLIGIBLE: f64 = 1e-6;
 
 impl Gathered {
     pub(crate) fn new(posterior: &Posterior) -> Gathered {
@@ -143,14 +143,8 @@ impl Gathered {
 
     pub(crate) fn position(&self, level: f64) -> Band {
         const STEPS: usize = 400;
-        band(level, |wanted| {
-            quantile(
-                wanted,
-                STEPS,
-                |k| 5.0 + 4.0 * k as f64 / STEPS as f64,
-                |k| self.position_below(5.0 + 4.0 * k as f64 / STEPS as f64),
-            )
-        })
+        let at = |k: usize| 5.0 + 4.0 * k as f64 / STEPS as f64;
+        band(level, STEPS, at, |k| self.position_below(at(k)))
     }
 
     pub(crate) fn chance(&self) -> PerStage<f64> {
@@ -169,9 +163,6 @@ impl Gathered {
     }
 
     pub(crate) fn whole_field(&self, level: f64, heads: u32, stops: u32) -> WholeField {
-        let share = |below: &dyn Fn(usize) -> f64| {
-            band(level, |wanted| quantile(wanted, EDGES, edge, below))
-        };
         let stage = Stage::ALL
             .into_iter()
             .rev()
@@ -183,8 +174,12 @@ impl Gathered {
             level,
             stage,
             position: self.position(level),
-            reached: PerStage::from_fn(|stage| share(&|k| self.heads_below(stage, k))),
-            grain: PerStage::from_fn(|stage| share(&|k| self.grain_below(stage, k))),
+            reached: PerStage::from_fn(|stage| {
+                band(level, EDGES, edge, |k| self.heads_below(stage, k))
+            }),
+            grain: PerStage::from_fn(|stage| {
+                band(level, EDGES, edge, |k| self.grain_below(stage, k))
+            }),
             chance: self.chance(),
         }
     }
@@ -214,8 +209,24 @@ fn groups_of(sums: &[f64], cells: usize) -> Vec<Group> {
     groups
 }
 
-fn band(level: f64, quantile: impl Fn(f64) -> f64) -> Band {
+/// The median and the central band of a distribution known at places 0 to
+/// `last`, where `below` gives the probability below the value at a place.
+fn band(
+    level: f64,
+    last: usize,
+    value: impl Fn(usize) -> f64,
+    below: impl Fn(usize) -> f64,
+) -> Band {
     let tail = 0.5 * (1.0 - level.clamp(0.0, 0.999_999));
+    // The three searches pass through the same places.
+    let mut known = vec![f64::NAN; last + 1];
+    let mut below = |k: usize| {
+        if known[k].is_nan() {
+            known[k] = below(k);
+        }
+        known[k]
+    };
+    let mut quantile = |wanted| quantile(wanted, last, &value, &mut below);
     Band {
         low: quantile(tail),
         mid: quantile(0.5),
@@ -223,13 +234,13 @@ fn band(level: f64, quantile: impl Fn(f64) -> f64) -> Band {
     }
 }
 
-/// Where a distribution known at places 0 to `last` reaches the probability
-/// `wanted`: binary search, then a straight line between two places.
+/// Where the distribution reaches the probability `wanted`: binary search, then
+/// a straight line between two places.
 fn quantile(
     wanted: f64,
     last: usize,
     value: impl Fn(usize) -> f64,
-    below: impl Fn(usize) -> f64,
+    mut below: impl FnMut(usize) -> f64,
 ) -> f64 {
     let (mut low, mut high) = (0, last);
     let (mut low_below, mut high_below) = (below(low), below(high));

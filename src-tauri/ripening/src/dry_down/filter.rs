@@ -484,3 +484,182 @@ fn mixture_quantile(parts: &[(f64, f64, f64)], probability: f64) -> f64 {
     }
     0.5 * (low + high)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Meter, TARGETS};
+    use super::*;
+
+    fn day(number: i64) -> NaiveDate {
+        NaiveDate::from_ymd_opt(2025, 9, 10).unwrap() + chrono::TimeDelta::days(number)
+    }
+
+    fn reading(number: i64, percents: &[f64]) -> MoistureReading {
+        MoistureReading {
+            on: day(number),
+            meter: Meter::Hand,
+            meter_name: "a".to_owned(),
+            percents: percents.to_vec(),
+        }
+    }
+
+    fn past() -> PastDays {
+        PastDays {
+            first: day(-5),
+            days: vec![Some(DryingDay::REFERENCE); 60],
+        }
+    }
+
+    fn known(
+        as_of: i64,
+        black_layer: &[(NaiveDate, f64)],
+        readings: &[MoistureReading],
+    ) -> Result<DryDown, DryDownError> {
+        dry_down(&DryDownInput {
+            as_of: day(as_of),
+            black_layer,
+            readings,
+            past: &past(),
+            prior: RatePrior::default(),
+        })
+    }
+
+    fn ahead() -> Vec<Vec<DryingDay>> {
+        vec![vec![DryingDay::REFERENCE; 60]; 3]
+    }
+
+    #[test]
+    fn later_readings_and_weather_do_not_count() {
+        let sure = [(day(0), 1.0)];
+        let without = known(8, &sure, &[reading(8, &[26.0])]).unwrap();
+        let later = [reading(8, &[26.0]), reading(9, &[12.0])];
+        let mut other = past();
+        for later in &mut other.days[14..] {
+            *later = None;
+        }
+        let with = dry_down(&DryDownInput {
+            as_of: day(8),
+            black_layer: &sure,
+            readings: &later,
+            past: &other,
+            prior: RatePrior::default(),
+        })
+        .unwrap();
+        assert_eq!(with.now(), without.now());
+        assert_eq!(
+            with.paths(&ahead()).unwrap(),
+            without.paths(&ahead()).unwrap()
+        );
+    }
+
+    #[test]
+    fn readings_narrow_moisture_and_teach_the_rate() {
+        let sure = [(day(0), 1.0)];
+        let blind = known(12, &sure, &[]).unwrap();
+        let fast = known(
+            12,
+            &sure,
+            &[reading(5, &[25.5]), reading(12, &[17.0, 17.4])],
+        )
+        .unwrap();
+        let slow = known(
+            12,
+            &sure,
+            &[reading(5, &[30.0]), reading(12, &[27.0, 26.6])],
+        )
+        .unwrap();
+        assert!(fast.now().moisture.width() < 0.6 * blind.now().moisture.width());
+        assert!(fast.now().rate.mid > blind.now().rate.mid);
+        assert!(slow.now().rate.mid < blind.now().rate.mid);
+        let p50 = |known: &DryDown| known.paths(&ahead()).unwrap().window(14.0).window.p50;
+        assert!(p50(&fast) < p50(&blind) && p50(&blind) < p50(&slow));
+    }
+
+    #[test]
+    fn drier_targets_come_later_and_windows_are_in_order() {
+        let known = known(0, &[(day(-2), 0.3), (day(1), 0.5), (day(4), 0.2)], &[]).unwrap();
+        let paths = known.paths(&ahead()).unwrap();
+        let mut last = None;
+        for target in TARGETS {
+            let window = paths.window(target).window;
+            assert!(window.p10 <= window.p50 && window.p50 <= window.p90);
+            assert!(window.p50 > last);
+            last = window.p50;
+        }
+        assert!((0.0..1.0).contains(&known.now().past_black_layer));
+        let fan = paths.fan();
+        assert_eq!(fan.len(), 61);
+        assert!(fan[0].moisture.mid > fan[30].moisture.mid);
+    }
+
+    #[test]
+    fn rain_and_damp_air_put_water_back() {
+        let dry = known(0, &[], &[reading(0, &[13.0, 13.2, 12.8])]).unwrap();
+        let mut wet = DryingDay::REFERENCE;
+        (wet.drive, wet.equilibrium, wet.wetting) = (0.1, 19.0, 0.08);
+        let fan = dry.paths(&vec![vec![wet; 5]; 3]).unwrap().fan();
+        assert!(fan[5].moisture.mid > fan[0].moisture.mid + 2.0);
+    }
+
+    #[test]
+    fn a_reading_alone_starts_a_dry_down() {
+        let known = known(0, &[], &[reading(0, &[19.0, 18.6])]).unwrap();
+        let now = known.now();
+        assert!(now.moisture.low < 18.8 && now.moisture.high > 18.8);
+        assert!((now.moisture.mid - 18.8).abs() < 0.3);
+        assert!(
+            known
+                .paths(&ahead())
+                .unwrap()
+                .window(16.0)
+                .window
+                .p50
+                .is_some()
+        );
+    }
+
+    #[test]
+    fn a_reading_that_cannot_fit_is_marked() {
+        let known = known(10, &[(day(0), 1.0)], &[reading(10, &[9.0, 9.0, 9.0])]).unwrap();
+        assert!(known.now().readings[0].off_by < -3.0);
+    }
+
+    #[test]
+    fn days_without_weather_are_counted_and_widen() {
+        let sure = [(day(0), 1.0)];
+        let gaps = PastDays {
+            first: day(0),
+            days: vec![None; 20],
+        };
+        let blind = dry_down(&DryDownInput {
+            as_of: day(15),
+            black_layer: &sure,
+            readings: &[],
+            past: &gaps,
+            prior: RatePrior::default(),
+        })
+        .unwrap();
+        let seeing = known(15, &sure, &[]).unwrap();
+        assert_eq!(blind.now().days_without_weather, 15);
+        assert_eq!(seeing.now().days_without_weather, 0);
+        assert!(blind.now().moisture.width() > seeing.now().moisture.width());
+    }
+
+    #[test]
+    fn unusable_input_is_refused() {
+        assert_eq!(
+            known(0, &[], &[]).err(),
+            Some(DryDownError::NothingToStartFrom)
+        );
+        assert_eq!(
+            known(0, &[(day(0), -1.0)], &[]).err(),
+            Some(DryDownError::BadWeights)
+        );
+        assert_eq!(
+            known(0, &[], &[reading(0, &[90.0])]).err(),
+            Some(DryDownError::BadReading(day(0)))
+        );
+        let sure = known(0, &[(day(0), 1.0)], &[]).unwrap();
+        assert_eq!(sure.paths(&[]).err(), Some(DryDownError::NoWeatherAhead));
+    }
+}

@@ -169,6 +169,10 @@ CREATE TABLE answer (
     walk     BLOB NOT NULL PRIMARY KEY,
     planting BLOB NOT NULL,
     made_by  TEXT NOT NULL,                           -- version and settings of the model
-    value    TEXT NOT NULL                            -- JSON
+    heads    INTEGER NOT NULL,                        -- that it stands on
+    low      REAL,                                    -- band of the position, for lists; none without heads
+    mid      REAL,
+    high     REAL,
+    value    TEXT NOT NULL                            -- JSON: the whole answer
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX answer_by_planting ON answer (planting);

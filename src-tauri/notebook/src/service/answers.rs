@@ -6,26 +6,44 @@
 //! touches; and the walk that is being walked stays open here, so that a tap
 //! recomputes one stop.
 
-use std::collections::{BTreeMap, BTreeSet};
+mod kept;
+mod rolled;
 
-use ripening::Head;
-use ripening::rollup::{HeatMoved, Posterior, Prior, RollUp, contradiction};
+use std::collections::{BTreeMap, BTreeSet};
+use std::num::NonZero;
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
+use ripening::Band;
 use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::{Answers, Problem, Settings};
 use crate::StoreError;
 use crate::views::walks::{self, Walk};
+use rolled::{Rolled, WalkHeads, heads_of};
 
-/// Raised when the model's answer to the same heads changes.
-const MODEL: u32 = 1;
+/// Position bands that a list shows before the latest walk's.
+const EARLIER: usize = 4;
 
 /// Answers kept, and the open walk.
 #[derive(Default)]
 pub(super) struct KeptAnswers {
     /// By planting: the answer of each of its walks.
-    answers: BTreeMap<Uuid, Vec<(Uuid, Answers)>>,
+    whole: BTreeMap<Uuid, Vec<Answers>>,
+    /// By planting: what a list shows.
+    latest: BTreeMap<Uuid, Latest>,
     open: Option<OpenWalk>,
+}
+
+/// What a list shows of a planting's walks.
+#[derive(Clone, Default)]
+pub(super) struct Latest {
+    /// The latest walk with heads.
+    pub last: Option<(Uuid, Answers)>,
+    /// Position bands of the walks with heads before it, oldest first.
+    pub earlier: Vec<Band>,
 }
 
 /// A walk's roll-ups, alone and with its history.
@@ -40,7 +58,8 @@ impl KeptAnswers {
     /// only thing touched: whoever touched it sets its stops anew.
     pub(super) fn forget(&mut self, plantings: &BTreeSet<Uuid>, walks: &BTreeSet<Uuid>) {
         for planting in plantings {
-            self.answers.remove(planting);
+            self.whole.remove(planting);
+            self.latest.remove(planting);
         }
         let stays = self.open.as_ref().is_some_and(|open| {
             !plantings.contains(&open.planting) || walks.iter().all(|walk| *walk == open.walk)
@@ -70,9 +89,10 @@ impl KeptAnswers {
         settings: &Settings,
         walk: &Walk,
     ) -> Result<Answers, Problem> {
-        // Stops may have come or gone since.
-        self.open = None;
-        Ok(self.opened(db, walk)?.rolled.answers(settings))
+        let open = self.opened(db, walk)?;
+        // Stops may have come or gone since, or their heads changed.
+        open.rolled.set_stops(&WalkHeads::read(db, walk)?);
+        Ok(open.rolled.answers(settings))
     }
 
     fn opened(&mut self, db: &Connection, walk: &Walk) -> Result<&mut OpenWalk, Problem> {
@@ -85,21 +105,22 @@ impl KeptAnswers {
                     if (earlier.walked_on, earlier.id) >= (walk.walked_on, walk.id) {
                         break;
                     }
-                    history = Rolled::of_walk(db, &earlier, history.as_ref())?
-                        .carried(&earlier)
+                    let earlier = WalkHeads::read(db, &earlier)?;
+                    history = Rolled::of_walk(&earlier, history.as_ref())
+                        .carried(earlier.walked_on)
                         .or(history);
                 }
                 OpenWalk {
                     walk: walk.id,
                     planting: walk.planting,
-                    rolled: Rolled::of_walk(db, walk, history.as_ref())?,
+                    rolled: Rolled::of_walk(&WalkHeads::read(db, walk)?, history.as_ref()),
                 }
             }
         };
         Ok(self.open.insert(open))
     }
 
-    /// The answers of a planting's walks, from what is kept where it is whole.
+    /// The answers of all of a planting's walks, in their order.
     pub(super) fn of_planting(
         &mut self,
         db: &Connection,
@@ -107,184 +128,132 @@ impl KeptAnswers {
         planting: Uuid,
         walks: &[Walk],
     ) -> Result<Vec<Answers>, Problem> {
-        if let Some(kept) = self.answers.get(&planting)
-            && kept.len() == walks.len()
-            && kept.iter().zip(walks).all(|((id, _), walk)| *id == walk.id)
-        {
-            return Ok(kept.iter().map(|(_, answer)| answer.clone()).collect());
+        if let Some(answers) = self.whole.get(&planting).filter(|a| a.len() == walks.len()) {
+            return Ok(answers.clone());
         }
-        let made_by = made_by(settings);
-        let stored = walks
-            .iter()
-            .map(|walk| stored(db, walk, &made_by))
-            .collect::<Result<Option<Vec<_>>, _>>()?;
-        let answers = match stored {
+        let made_by = kept::made_by(settings);
+        let answers = match kept::whole(db, &made_by, walks)? {
             Some(answers) => answers,
             None => {
-                let answers = computed(db, settings, walks)?;
-                // Keeping them is a convenience: a full or read-only device
-                // must not stand in the way of the answer.
-                let _ = keep(db, walks, &answers, &made_by);
-                answers
+                let computed = computed(&read_all(db, walks)?, settings);
+                kept::keep(db, &made_by, &[(planting, walks, &computed)]);
+                computed
             }
         };
-        let ids = walks.iter().map(|walk| walk.id);
-        self.answers
-            .insert(planting, ids.zip(answers.iter().cloned()).collect());
+        self.whole.insert(planting, answers.clone());
         Ok(answers)
     }
+
+    /// What a list shows of each planting; those not kept are computed side by
+    /// side.
+    pub(super) fn of_list(
+        &mut self,
+        db: &Connection,
+        settings: &Settings,
+        plantings: &[(Uuid, Vec<Walk>)],
+    ) -> Result<Vec<Latest>, Problem> {
+        let made_by = kept::made_by(settings);
+        let mut to_compute = Vec::new();
+        for (planting, walks) in plantings {
+            if self.latest.contains_key(planting) {
+                continue;
+            }
+            let known = match self.whole.get(planting).filter(|a| a.len() == walks.len()) {
+                Some(answers) => Some(Latest::of(walks, answers)),
+                None => kept::latest(db, &made_by, *planting, walks)?,
+            };
+            match known {
+                Some(latest) => {
+                    self.latest.insert(*planting, latest);
+                }
+                None => to_compute.push((*planting, walks, read_all(db, walks)?)),
+            }
+        }
+        let computed = side_by_side(&to_compute, |(_, _, heads)| computed(heads, settings));
+        let done: Vec<(Uuid, &[Walk], &Vec<Answers>)> = to_compute
+            .iter()
+            .zip(&computed)
+            .map(|((planting, walks, _), answers)| (*planting, walks.as_slice(), answers))
+            .collect();
+        kept::keep(db, &made_by, &done);
+        for (planting, walks, answers) in done {
+            self.latest.insert(planting, Latest::of(walks, answers));
+        }
+        Ok(plantings
+            .iter()
+            .map(|(planting, _)| self.latest.get(planting).cloned().unwrap_or_default())
+            .collect())
+    }
 }
 
-fn computed(db: &Connection, settings: &Settings, walks: &[Walk]) -> Result<Vec<Answers>, Problem> {
-    let mut history: Option<History> = None;
+impl Latest {
+    fn of(walks: &[Walk], answers: &[Answers]) -> Latest {
+        let mut with_heads: Vec<(Uuid, &Answers)> = walks
+            .iter()
+            .map(|walk| walk.id)
+            .zip(answers)
+            .filter(|(_, answers)| answers.alone.is_some())
+            .collect();
+        let last = with_heads.pop();
+        let first = with_heads.len().saturating_sub(EARLIER);
+        Latest {
+            last: last.map(|(walk, answers)| (walk, answers.clone())),
+            earlier: with_heads
+                .iter()
+                .skip(first)
+                .filter_map(|(_, answers)| position(answers))
+                .collect(),
+        }
+    }
+}
+
+/// The position by the better of a walk's two answers.
+fn position(answers: &Answers) -> Option<Band> {
+    answers.alone?;
+    Some(answers.with_history.or(answers.alone)?.position)
+}
+
+fn read_all(db: &Connection, walks: &[Walk]) -> Result<Vec<WalkHeads>, StoreError> {
+    walks.iter().map(|walk| WalkHeads::read(db, walk)).collect()
+}
+
+/// A planting's answers from walk to walk.
+fn computed(walks: &[WalkHeads], settings: &Settings) -> Vec<Answers> {
+    let mut history = None;
     let mut answers = Vec::with_capacity(walks.len());
     for walk in walks {
-        let rolled = Rolled::of_walk(db, walk, history.as_ref())?;
+        let rolled = Rolled::of_walk(walk, history.as_ref());
         answers.push(rolled.answers(settings));
-        history = rolled.carried(walk).or(history);
+        history = rolled.carried(walk.walked_on).or(history);
     }
-    Ok(answers)
+    answers
 }
 
-/// What an earlier walk left behind.
-struct History {
-    posterior: Posterior,
-    walked_on: chrono::NaiveDate,
-}
-
-impl History {
-    /// As the prior of a later day. Heat is not known here: a wide pace.
-    fn on(&self, day: chrono::NaiveDate) -> Prior {
-        let days = (day - self.walked_on).num_days().max(0);
-        #[allow(clippy::cast_precision_loss)] // days of one season
-        self.posterior.forward(HeatMoved::from_days(days as f64))
-    }
-}
-
-/// A walk's heads under the weak prior, and under its history.
-struct Rolled {
-    alone: RollUp,
-    with_history: Option<(Prior, RollUp)>,
-    /// The key by which the roll-up knows each stop.
-    keys: BTreeMap<Uuid, u64>,
-}
-
-impl Rolled {
-    fn of_walk(db: &Connection, walk: &Walk, history: Option<&History>) -> Result<Rolled, Problem> {
-        let mut rolled = Rolled {
-            alone: RollUp::new(Prior::fresh()),
-            with_history: history.map(|history| {
-                let prior = history.on(walk.walked_on);
-                (prior.clone(), RollUp::new(prior))
-            }),
-            keys: BTreeMap::new(),
-        };
-        for stop in walks::stops(db, walk.id)? {
-            rolled.set_stop(stop.id, &heads_of(db, stop.id)?);
+/// `work` on each item, on as many threads as the device has cores; results in
+/// the order of the items.
+fn side_by_side<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let cores = thread::available_parallelism().map_or(1, NonZero::get);
+    let next = AtomicUsize::new(0);
+    let done = Mutex::new(Vec::with_capacity(items.len()));
+    let take = || {
+        while let Some((place, item)) = {
+            let place = next.fetch_add(1, Ordering::Relaxed);
+            items.get(place).map(|item| (place, item))
+        } {
+            let result = work(item);
+            if let Ok(mut done) = done.lock() {
+                done.push((place, result));
+            }
         }
-        Ok(rolled)
-    }
-
-    fn set_stop(&mut self, stop: Uuid, heads: &[Head]) {
-        let next = self.keys.len() as u64;
-        let key = *self.keys.entry(stop).or_insert(next);
-        self.alone.set_stop(key, heads);
-        if let Some((_, rolled)) = &mut self.with_history {
-            rolled.set_stop(key, heads);
-        }
-    }
-
-    fn answers(&self, settings: &Settings) -> Answers {
-        let contradiction = self.contradiction();
-        let best = match &self.with_history {
-            Some((_, rolled)) if contradiction.is_none() => rolled,
-            _ => &self.alone,
-        };
-        Answers {
-            alone: (self.alone.heads() > 0).then(|| self.alone.whole_field(settings.level)),
-            with_history: self
-                .with_history
-                .as_ref()
-                .filter(|_| contradiction.is_none())
-                .map(|(_, rolled)| rolled.whole_field(settings.level)),
-            contradiction,
-            advice: best.advice(&settings.target(), &settings.walking_cost()),
-        }
-    }
-
-    fn contradiction(&self) -> Option<f64> {
-        let (history, _) = self.with_history.as_ref()?;
-        contradiction(&self.alone, history).map(|found| found.history_applies)
-    }
-
-    /// What the next walk inherits; nothing from a walk without heads.
-    fn carried(&self, walk: &Walk) -> Option<History> {
-        if self.alone.heads() == 0 {
-            return None;
-        }
-        let posterior = match &self.with_history {
-            Some((_, rolled)) if self.contradiction().is_none() => rolled.posterior(),
-            _ => self.alone.posterior(),
-        };
-        Some(History {
-            posterior,
-            walked_on: walk.walked_on,
-        })
-    }
-}
-
-fn heads_of(db: &Connection, stop: Uuid) -> Result<Vec<Head>, StoreError> {
-    Ok(walks::heads(db, stop)?
-        .into_iter()
-        .map(|head| head.said.head)
-        .collect())
-}
-
-/// Everything but the heads that an answer stands on.
-fn made_by(settings: &Settings) -> String {
-    format!(
-        "model {MODEL}, level {}, target {} {}, cost {} {} {}",
-        settings.level,
-        settings.target_stage_chance,
-        settings.target_position_width,
-        settings.minutes_per_stop,
-        settings.minutes_per_head,
-        settings.heads_per_stop
-    )
-}
-
-fn stored(db: &Connection, walk: &Walk, made_by: &str) -> Result<Option<Answers>, StoreError> {
-    let mut statement = db.prepare_cached(
-        "SELECT value FROM answer WHERE walk = ?1 AND planting = ?2 AND made_by = ?3",
-    )?;
-    let mut rows = statement.query((walk.id, walk.planting, made_by))?;
-    let Some(row) = rows.next()? else {
-        return Ok(None);
     };
-    Ok(serde_json::from_str(row.get_ref(0)?.as_str().unwrap_or_default()).ok())
-}
-
-fn keep(
-    db: &Connection,
-    walks: &[Walk],
-    answers: &[Answers],
-    made_by: &str,
-) -> Result<(), StoreError> {
-    let tx = db.unchecked_transaction()?;
-    {
-        let mut statement = tx.prepare_cached(
-            "INSERT OR REPLACE INTO answer (walk, planting, made_by, value)
-             VALUES (?1, ?2, ?3, ?4)",
-        )?;
-        for (walk, answer) in walks.iter().zip(answers) {
-            statement.execute((
-                walk.id,
-                walk.planting,
-                made_by,
-                serde_json::to_string(answer)?,
-            ))?;
+    thread::scope(|scope| {
+        for _ in 1..cores.min(items.len()) {
+            // Without a further thread this one does the work.
+            let _ = thread::Builder::new().spawn_scoped(scope, take);
         }
-    }
-    tx.commit()?;
-    Ok(())
+        take();
+    });
+    let mut done = done.into_inner().unwrap_or_default();
+    done.sort_by_key(|(place, _)| *place);
+    done.into_iter().map(|(_, result)| result).collect()
 }

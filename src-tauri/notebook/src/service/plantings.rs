@@ -2,14 +2,16 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use super::answers::Latest;
 use super::due::due;
 use super::walks::{live_planting, set_flag};
 use super::{
     Answer, Answers, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply, Service,
-    Settings, WalkBrief, checks, read_only, settings,
+    WalkBrief, checks, read_only, settings,
 };
 use crate::fact::{Body, Fact, Row, Told, act};
 use crate::notebook::Writer;
@@ -17,16 +19,24 @@ use crate::views::names;
 use crate::views::plantings::{self, Planting};
 use crate::views::walks::{self, Walk};
 
-/// Position bands shown before the latest walk's.
-const EARLIER: usize = 4;
-
 impl Service {
     pub(super) fn plantings(&mut self) -> Result<Reply, Problem> {
-        let settings = settings::read(self.notebook.db())?;
-        let mut rows = Vec::new();
-        for planting in plantings::all(self.notebook.db())? {
-            rows.push(self.row(planting, &settings)?);
-        }
+        let db = self.notebook.db();
+        let settings = settings::read(db)?;
+        let today = self.notebook.clock().today();
+        let plantings = plantings::all(db)?;
+        let mut walks = walks::by_planting(db)?;
+        let walks: Vec<(Uuid, Vec<Walk>)> = plantings
+            .iter()
+            .map(|planting| (planting.id, walks.remove(&planting.id).unwrap_or_default()))
+            .collect();
+        let latest = self.kept.of_list(db, &settings, &walks)?;
+        let mut rows: Vec<PlantingRow> = plantings
+            .into_iter()
+            .zip(walks)
+            .zip(latest)
+            .map(|((planting, (_, walks)), latest)| row(planting, &walks, latest, today))
+            .collect();
         rows.sort_by(|a, b| {
             (a.due.reason, b.due.days_since, &a.name).cmp(&(
                 b.due.reason,
@@ -34,75 +44,34 @@ impl Service {
                 &b.name,
             ))
         });
-        Ok(read_only(Answer::Plantings {
-            today: self.notebook.clock().today(),
-            rows,
-        }))
+        Ok(read_only(Answer::Plantings { today, rows }))
     }
 
     pub(super) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
         let settings = settings::read(self.notebook.db())?;
-        let planting = live_planting(self.notebook.db(), id)?;
+        let planting = self.planting_row(id)?;
         let walks = walks::of_planting(self.notebook.db(), id)?;
         let answers = self
             .kept
             .of_planting(self.notebook.db(), &settings, id, &walks)?;
-        let row = self.row(planting, &settings)?;
-        let walks = walks.into_iter().zip(answers).rev();
+        let walks = walks.iter().zip(answers).rev();
         Ok(read_only(Answer::Planting(Box::new(PlantingPage {
             today: self.notebook.clock().today(),
-            planting: row,
+            planting,
             walks: walks.map(|(walk, now)| brief(walk, now)).collect(),
         }))))
     }
 
     /// One planting as the list shows it.
     pub(super) fn planting_row(&mut self, id: Uuid) -> Result<PlantingRow, Problem> {
-        let settings = settings::read(self.notebook.db())?;
-        let planting = live_planting(self.notebook.db(), id)?;
-        self.row(planting, &settings)
-    }
-
-    fn row(&mut self, planting: Planting, settings: &Settings) -> Result<PlantingRow, Problem> {
-        let walks = walks::of_planting(self.notebook.db(), planting.id)?;
-        let answers = self
-            .kept
-            .of_planting(self.notebook.db(), settings, planting.id, &walks)?;
-        let open_walk = walks.iter().rev().find(|walk| !walk.finished);
-        let open_walk = open_walk.map(|walk| walk.id);
-        let mut with_heads: Vec<(Walk, Answers)> = walks
-            .into_iter()
-            .zip(answers)
-            .filter(|(_, answers)| answers.alone.is_some())
-            .collect();
-        let last_walk = with_heads.pop().map(|(walk, now)| brief(walk, now));
-        let earlier = with_heads
-            .iter()
-            .rev()
-            .take(EARLIER)
-            .rev()
-            .filter_map(|(_, answers)| answers.with_history.or(answers.alone))
-            .map(|answer| answer.position)
-            .collect();
-        let due = due(
-            self.notebook.clock().today(),
-            open_walk.is_some(),
-            last_walk.as_ref(),
-        );
-        Ok(PlantingRow {
-            id: planting.id,
-            name: planting.name,
-            farm: planting.farm,
-            field: planting.field,
-            hybrid: planting.hybrid,
-            planted_on: planting.planted_on,
-            purpose: planting.purpose,
-            area: planting.area,
-            last_walk,
-            earlier,
-            open_walk,
-            due,
-        })
+        let db = self.notebook.db();
+        let settings = settings::read(db)?;
+        let planting = live_planting(db, id)?;
+        let walks = [(id, walks::of_planting(db, id)?)];
+        let latest = self.kept.of_list(db, &settings, &walks)?;
+        let [(_, walks)] = walks;
+        let latest = latest.into_iter().next().unwrap_or_default();
+        Ok(row(planting, &walks, latest, self.notebook.clock().today()))
     }
 
     pub(super) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply, Problem> {
@@ -251,11 +220,34 @@ impl Service {
     }
 }
 
-fn brief(walk: Walk, now: Answers) -> WalkBrief {
+fn row(planting: Planting, walks: &[Walk], latest: Latest, today: NaiveDate) -> PlantingRow {
+    let open_walk = walks.iter().rev().find(|walk| !walk.finished);
+    let last_walk = latest.last.and_then(|(id, now)| {
+        let walk = walks.iter().find(|walk| walk.id == id)?;
+        Some(brief(walk, now))
+    });
+    let due = due(today, open_walk.is_some(), last_walk.as_ref());
+    PlantingRow {
+        id: planting.id,
+        name: planting.name,
+        farm: planting.farm,
+        field: planting.field,
+        hybrid: planting.hybrid,
+        planted_on: planting.planted_on,
+        purpose: planting.purpose,
+        area: planting.area,
+        last_walk,
+        earlier: latest.earlier,
+        open_walk: open_walk.map(|walk| walk.id),
+        due,
+    }
+}
+
+fn brief(walk: &Walk, now: Answers) -> WalkBrief {
     WalkBrief {
         id: walk.id,
         walked_on: walk.walked_on,
-        scout: walk.scout,
+        scout: walk.scout.clone(),
         finished: walk.finished,
         now,
     }

@@ -1,5 +1,7 @@
 //! Walks, stops and heads as the views hold them.
 
+use std::collections::BTreeMap;
+
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use ripening::{Flag, Head, Reading, Share};
 use rusqlite::{Connection, OptionalExtension, Row};
@@ -66,6 +68,20 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, 
     ))?;
     let rows = statement.query_map([planting], read_walk)?;
     Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The walks of all plantings that are not removed, by planting, the earliest
+/// first.
+pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "{WALK} AND NOT removed ORDER BY planting, walked_on, id"
+    ))?;
+    let mut walks: BTreeMap<Uuid, Vec<Walk>> = BTreeMap::new();
+    for walk in statement.query_map([], read_walk)? {
+        let walk = walk?;
+        walks.entry(walk.planting).or_default().push(walk);
+    }
+    Ok(walks)
 }
 
 /// One stop, removed or not.

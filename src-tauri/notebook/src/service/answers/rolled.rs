@@ -1,0 +1,146 @@
+//! One walk's heads under the weak prior, and under its history.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use ripening::Head;
+use ripening::rollup::{HeatMoved, Posterior, Prior, RollUp, contradiction};
+use rusqlite::Connection;
+use uuid::Uuid;
+
+use crate::StoreError;
+use crate::service::{Answers, Settings};
+use crate::views::walks::{self, Walk};
+
+/// What the model needs of a walk.
+pub(super) struct WalkHeads {
+    pub walked_on: NaiveDate,
+    stops: Vec<(Uuid, Vec<Head>)>,
+}
+
+impl WalkHeads {
+    pub(super) fn read(db: &Connection, walk: &Walk) -> Result<WalkHeads, StoreError> {
+        let stops = walks::stops(db, walk.id)?
+            .into_iter()
+            .map(|stop| Ok((stop.id, heads_of(db, stop.id)?)))
+            .collect::<Result<_, StoreError>>()?;
+        Ok(WalkHeads {
+            walked_on: walk.walked_on,
+            stops,
+        })
+    }
+}
+
+/// The heads of a stop, as the model takes them.
+pub(super) fn heads_of(db: &Connection, stop: Uuid) -> Result<Vec<Head>, StoreError> {
+    Ok(walks::heads(db, stop)?
+        .into_iter()
+        .map(|head| head.said.head)
+        .collect())
+}
+
+/// What an earlier walk left behind.
+pub(super) struct History {
+    posterior: Posterior,
+    walked_on: NaiveDate,
+}
+
+impl History {
+    /// As the prior of a later day. Heat is not known here: a wide pace.
+    fn on(&self, day: NaiveDate) -> Prior {
+        let days = (day - self.walked_on).num_days().max(0);
+        #[allow(clippy::cast_precision_loss)] // days of one season
+        self.posterior.forward(HeatMoved::from_days(days as f64))
+    }
+}
+
+/// A walk's roll-ups.
+pub(super) struct Rolled {
+    alone: RollUp,
+    with_history: Option<(Prior, RollUp)>,
+    /// The key by which the roll-up knows each stop, and its heads.
+    stops: BTreeMap<Uuid, (u64, Vec<Head>)>,
+}
+
+impl Rolled {
+    pub(super) fn of_walk(walk: &WalkHeads, history: Option<&History>) -> Rolled {
+        let mut rolled = Rolled {
+            alone: RollUp::new(Prior::fresh()),
+            with_history: history.map(|history| {
+                let prior = history.on(walk.walked_on);
+                (prior.clone(), RollUp::new(prior))
+            }),
+            stops: BTreeMap::new(),
+        };
+        rolled.set_stops(walk);
+        rolled
+    }
+
+    /// Makes the stops those of the walk; what is the same costs nothing.
+    pub(super) fn set_stops(&mut self, walk: &WalkHeads) {
+        let gone: Vec<Uuid> = self
+            .stops
+            .keys()
+            .filter(|known| !walk.stops.iter().any(|(stop, _)| stop == *known))
+            .copied()
+            .collect();
+        for stop in gone {
+            self.set_stop(stop, &[]);
+        }
+        for (stop, heads) in &walk.stops {
+            self.set_stop(*stop, heads);
+        }
+    }
+
+    /// Sets the heads of one stop.
+    pub(super) fn set_stop(&mut self, stop: Uuid, heads: &[Head]) {
+        let next = self.stops.len() as u64;
+        let (key, known) = self.stops.entry(stop).or_insert((next, Vec::new()));
+        if known == heads {
+            return;
+        }
+        heads.clone_into(known);
+        self.alone.set_stop(*key, heads);
+        if let Some((_, rolled)) = &mut self.with_history {
+            rolled.set_stop(*key, heads);
+        }
+    }
+
+    pub(super) fn answers(&self, settings: &Settings) -> Answers {
+        let contradiction = self.contradiction();
+        let best = match &self.with_history {
+            Some((_, rolled)) if contradiction.is_none() => rolled,
+            _ => &self.alone,
+        };
+        Answers {
+            alone: (self.alone.heads() > 0).then(|| self.alone.whole_field(settings.level)),
+            with_history: self
+                .with_history
+                .as_ref()
+                .filter(|_| contradiction.is_none())
+                .map(|(_, rolled)| rolled.whole_field(settings.level)),
+            contradiction,
+            advice: best.advice(&settings.target(), &settings.walking_cost()),
+        }
+    }
+
+    fn contradiction(&self) -> Option<f64> {
+        let (history, _) = self.with_history.as_ref()?;
+        contradiction(&self.alone, history).map(|found| found.history_applies)
+    }
+
+    /// What the next walk inherits; nothing from a walk without heads.
+    pub(super) fn carried(&self, walked_on: NaiveDate) -> Option<History> {
+        if self.alone.heads() == 0 {
+            return None;
+        }
+        let posterior = match &self.with_history {
+            Some((_, rolled)) if self.contradiction().is_none() => rolled.posterior(),
+            _ => self.alone.posterior(),
+        };
+        Some(History {
+            posterior,
+            walked_on,
+        })
+    }
+}

@@ -5,6 +5,7 @@
 mod faces;
 mod head_files;
 mod log;
+mod outlook;
 mod planting_files;
 mod plantings;
 mod undo;

@@ -12,9 +12,10 @@ use crate::error::StoreError;
 const APPLICATION_ID: i64 = 1_215_786_091;
 
 /// The steps of the schema, in order, only ever added to.
-const STEPS: &[&str] = &[include_str!(
-    "../../../migrations/notebook/0001_log_and_views.sql"
-)];
+const STEPS: &[&str] = &[
+    include_str!("../../../migrations/notebook/0001_log_and_views.sql"),
+    include_str!("../../../migrations/notebook/0002_weather.sql"),
+];
 
 /// The notebook's migrations.
 pub fn migrations() -> Migrations<'static> {

@@ -8,6 +8,7 @@ mod heads;
 mod shared;
 mod tables;
 mod walks;
+mod weather;
 
 use std::collections::BTreeSet;
 
@@ -33,6 +34,8 @@ pub struct Touched {
     pub walks: BTreeSet<Uuid>,
     /// Whether farms, fields or hybrids changed.
     pub names: bool,
+    /// Whether stations or their weather changed.
+    pub weather: bool,
 }
 
 impl Touched {
@@ -41,6 +44,7 @@ impl Touched {
         self.plantings.extend(other.plantings);
         self.walks.extend(other.walks);
         self.names |= other.names;
+        self.weather |= other.weather;
     }
 }
 
@@ -124,6 +128,14 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 heads::correct(db, change.stamp(), *head, to, !as_first_read)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
+            }
+            Fact::Weather(told) => {
+                weather::days(db, change.stamp(), told)?;
+                touched.weather = true;
+            }
+            Fact::Station { name, place } => {
+                weather::place(db, change.stamp(), name, place.as_ref())?;
+                touched.weather = true;
             }
             Fact::Remove {
                 walk,

@@ -8,7 +8,7 @@ use crate::error::StoreError;
 use crate::log::Digest;
 
 /// Every view with the columns that order its rows.
-const VIEWS: [(&str, &str); 9] = [
+const VIEWS: [(&str, &str); 11] = [
     ("field_value", "id, field, hlc, device, seq"),
     ("farm", "id"),
     ("field", "id"),
@@ -18,6 +18,8 @@ const VIEWS: [(&str, &str); 9] = [
     ("stop", "id"),
     ("head", "id"),
     ("spoken_of", "id, device, seq"),
+    ("station", "name"),
+    ("weather_day", "station, date"),
 ];
 
 /// Empties them.

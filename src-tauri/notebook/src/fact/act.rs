@@ -27,5 +27,11 @@ pub const HEAD_CORRECTED: &str = "head_corrected";
 pub const HEAD_REMOVED: &str = "head_removed";
 /// Something in a walk was taken back.
 pub const UNDONE: &str = "undone";
+/// Days of a weather file were stored.
+pub const WEATHER_IMPORTED: &str = "weather_imported";
+/// A day's weather was typed in.
+pub const WEATHER_TYPED: &str = "weather_typed";
+/// A station was given a place.
+pub const STATION_PLACED: &str = "station_placed";
 /// Rows of a file were stored.
 pub const FILE_IMPORTED: &str = "file_imported";

@@ -6,6 +6,7 @@
 
 pub mod act;
 mod heads;
+mod weather;
 
 use std::collections::BTreeMap;
 
@@ -18,6 +19,7 @@ use uuid::Uuid;
 
 use crate::service::Place;
 pub use heads::HeadRead;
+pub use weather::{WeatherDays, WeatherTold};
 
 /// The body of a change.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -154,6 +156,15 @@ pub enum Fact {
         head: Uuid,
         /// True: taken out.
         removed: bool,
+    },
+    /// Days of a station's weather were read or typed.
+    Weather(WeatherDays),
+    /// A station was given a place.
+    Station {
+        /// Its name.
+        name: String,
+        /// Where; none takes it back.
+        place: Option<Place>,
     },
 }
 

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::request::{Area, Place, Purpose, Settings};
+use super::weather_words::{FortnightRow, NearStation, OutlookPage, StationRow, WeatherFileReview};
 
 /// An answer, and everything that the request changed.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -28,6 +29,8 @@ pub enum Changed {
     Walk(Uuid),
     /// Names in the pickers.
     Names,
+    /// Stations or their weather, and every outlook with them.
+    Weather,
     /// Settings of this device.
     Settings,
 }
@@ -82,6 +85,37 @@ pub enum Answer {
     ImportHeadFile(HeadFileReview),
     /// To `import_planting_file`: what it did.
     ImportPlantingFile(PlantingFileReview),
+    /// To `stations`.
+    Stations {
+        /// By name.
+        rows: Vec<StationRow>,
+    },
+    /// To `nearest_stations`.
+    NearestStations {
+        /// The nearest first.
+        rows: Vec<NearStation>,
+    },
+    /// To `place_station`.
+    PlaceStation,
+    /// To `use_station`.
+    UseStation,
+    /// To `type_weather`.
+    TypeWeather,
+    /// To `review_weather_file`: what an import would do.
+    ReviewWeatherFile(WeatherFileReview),
+    /// To `import_weather_file`: what it did.
+    ImportWeatherFile(WeatherFileReview),
+    /// To `outlook`.
+    Outlook(Box<OutlookPage>),
+    /// To `fortnight`.
+    Fortnight {
+        /// Its first day.
+        from: NaiveDate,
+        /// Its last day.
+        to: NaiveDate,
+        /// All plantings, by name.
+        rows: Vec<FortnightRow>,
+    },
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.

@@ -7,12 +7,15 @@ mod due;
 mod files;
 mod heads;
 mod history;
+mod outlook;
 mod plantings;
 mod problem;
 mod request;
 mod settings;
 mod undo;
 mod walks;
+mod weather;
+mod weather_words;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
@@ -25,6 +28,10 @@ pub use files::{Keep, import_heads, import_plantings};
 pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
+};
+pub use weather_words::{
+    ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationReview, StationRow,
+    TypedDay, WalkPoint, WeatherFileReview,
 };
 
 use crate::apply::Touched;
@@ -108,6 +115,21 @@ impl Service {
             Request::ReviewHeadFile { text } => self.head_file(&text, Keep::Nothing),
             Request::ImportHeadFile { text } => self.head_file(&text, Keep::GoodRows),
             Request::ImportPlantingFile { text } => self.planting_file(&text),
+            Request::Stations => self.stations(),
+            Request::NearestStations { place } => self.nearest_stations(place),
+            Request::PlaceStation { name, place } => self.place_station(&name, place),
+            Request::UseStation { planting, station } => {
+                self.use_station(planting, station.as_deref())
+            }
+            Request::TypeWeather(day) => self.type_weather(&day),
+            Request::ReviewWeatherFile { text, station } => {
+                self.weather_file(&text, station.as_deref(), Keep::Nothing)
+            }
+            Request::ImportWeatherFile { text, station } => {
+                self.weather_file(&text, station.as_deref(), Keep::GoodRows)
+            }
+            Request::Outlook { planting, as_of } => self.outlook(planting, as_of),
+            Request::Fortnight { as_of } => self.fortnight(as_of),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;
                 Ok(read_only(Answer::Settings(settings)))
@@ -138,6 +160,9 @@ impl Service {
         changed.extend(touched.walks.iter().copied().map(Changed::Walk));
         if touched.names {
             changed.push(Changed::Names);
+        }
+        if touched.weather {
+            changed.push(Changed::Weather);
         }
         Ok(changed)
     }

@@ -5,6 +5,8 @@ use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::weather_words::TypedDay;
+
 /// One request. Those that change something say so in their doc; their reply
 /// lists what changed, so that a screen redraws only that.
 ///
@@ -128,6 +130,57 @@ pub enum Request {
     ImportPlantingFile {
         /// The file's text.
         text: String,
+    },
+    /// The weather stations held.
+    Stations,
+    /// Stations with a known place, the nearest to this one first.
+    NearestStations {
+        /// Where.
+        place: Place,
+    },
+    /// Changes: gives a station a place.
+    PlaceStation {
+        /// Its name.
+        name: String,
+        /// Where.
+        place: Place,
+    },
+    /// Changes: says which station's weather counts for a planting; none leaves
+    /// the choice to the app (the nearest to its stops, or the only one).
+    UseStation {
+        /// For which planting.
+        planting: Uuid,
+        /// The station's name.
+        station: Option<String>,
+    },
+    /// Changes: stores one day's weather typed on the phone.
+    TypeWeather(TypedDay),
+    /// Reads a weather file (the app's table, or GHCN-Daily) without storing
+    /// anything.
+    ReviewWeatherFile {
+        /// The file's text.
+        text: String,
+        /// Name of the station, where the file names none.
+        station: Option<String>,
+    },
+    /// Changes: stores what is new of a weather file, all or nothing.
+    ImportWeatherFile {
+        /// The file's text.
+        text: String,
+        /// Name of the station, where the file names none.
+        station: Option<String>,
+    },
+    /// Dates of a planting's stages and grain moistures, with its windows.
+    Outlook {
+        /// Which.
+        planting: Uuid,
+        /// The day it is made for; today where absent. Nothing later counts.
+        as_of: Option<NaiveDate>,
+    },
+    /// Over all plantings, the windows that may be open in the next fortnight.
+    Fortnight {
+        /// Its first day; today where absent.
+        as_of: Option<NaiveDate>,
     },
     /// The settings of this device.
     Settings,

@@ -111,7 +111,8 @@ fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> Result<(), P
                 replaces: BTreeMap::new(),
             });
         }
-        Fact::Walk { .. } | Fact::Set { .. } => {}
+        // Not of a walk, or not taken back by an undo in one.
+        Fact::Walk { .. } | Fact::Set { .. } | Fact::Weather(_) | Fact::Station { .. } => {}
     }
     Ok(())
 }

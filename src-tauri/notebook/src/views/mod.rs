@@ -3,3 +3,4 @@
 pub(crate) mod names;
 pub(crate) mod plantings;
 pub(crate) mod walks;
+pub(crate) mod weather;

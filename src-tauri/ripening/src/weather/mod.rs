@@ -3,6 +3,7 @@
 
 mod clean;
 mod day;
+mod distance;
 mod ensemble;
 mod fill;
 mod normal;
@@ -11,6 +12,7 @@ mod units_check;
 
 pub use clean::{Cleaned, RawDay, clean};
 pub use day::{Day, Span, WeatherRecord};
+pub use distance::distance_km;
 pub use ensemble::{
     ENOUGH_SEASONS, EnsembleMaking, MOST_SEASONS, Member, NoEnsemble, WeatherEnsemble,
 };

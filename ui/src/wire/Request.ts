@@ -4,6 +4,7 @@ import type { NewPlanting } from "./NewPlanting";
 import type { Place } from "./Place";
 import type { PlantingEdit } from "./PlantingEdit";
 import type { Settings } from "./Settings";
+import type { TypedDay } from "./TypedDay";
 
 /**
  * One request. Those that change something say so in their doc; their reply
@@ -122,4 +123,52 @@ text: string, } | { "op": "import_planting_file",
 /**
  * The file's text.
  */
-text: string, } | { "op": "settings" } | { "op": "save_settings" } & Settings;
+text: string, } | { "op": "stations" } | { "op": "nearest_stations", 
+/**
+ * Where.
+ */
+place: Place, } | { "op": "place_station", 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Where.
+ */
+place: Place, } | { "op": "use_station", 
+/**
+ * For which planting.
+ */
+planting: string, 
+/**
+ * The station's name.
+ */
+station?: string | null, } | { "op": "type_weather" } & TypedDay | { "op": "review_weather_file", 
+/**
+ * The file's text.
+ */
+text: string, 
+/**
+ * Name of the station, where the file names none.
+ */
+station?: string | null, } | { "op": "import_weather_file", 
+/**
+ * The file's text.
+ */
+text: string, 
+/**
+ * Name of the station, where the file names none.
+ */
+station?: string | null, } | { "op": "outlook", 
+/**
+ * Which.
+ */
+planting: string, 
+/**
+ * The day it is made for; today where absent. Nothing later counts.
+ */
+as_of?: string | null, } | { "op": "fortnight", 
+/**
+ * Its first day; today where absent.
+ */
+as_of?: string | null, } | { "op": "settings" } | { "op": "save_settings" } & Settings;

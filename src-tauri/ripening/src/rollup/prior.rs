@@ -27,8 +27,8 @@ pub(crate) const TRUST: f64 = 0.95;
 
 impl Prior {
     /// The weak prior before any walk: a mean age anywhere from boot to
-    /// ripeness, a head spread of about 80 heat units, a stop spread of about
-    /// 40, each to a factor of about two.
+    /// ripeness, a head spread of about 85 heat units, a stop spread of about
+    /// 50, each to a factor of two at most.
     pub fn fresh() -> Prior {
         Prior::over(Nodes::usual())
     }

@@ -3,12 +3,15 @@
 //! `q` is the share judged, `q*(a) = (a - T) / span + 1/2` the share that a head
 //! of age `a` truly shows of the reading whose mark is `T`.
 //!
-//! - A share below 100 is a measurement: `q ~ Normal(q*, SHARE_ERROR)`.
+//! - A share below 100 is a measurement: `q ~ Normal(q*, SHARE_ERROR)` for heads
+//!   that show the reading over a part of their length.
 //! - A share of 100 is an interval: the whole head shows the reading and its
 //!   top does not show the next one yet, both ends blurred by the same error.
-//! - One reading in twelve is off by one class. Half of these keep the share,
-//!   the other half say nothing of it.
-//! - A few heads in a thousand say nothing at all (written in the wrong row).
+//! - One whole head in four is judged a little short of whole, by a half-normal
+//!   with the same error.
+//! - `CLASS_ERROR` of the readings are off by one class. Half of these keep the
+//!   share, the other half say nothing of it.
+//! - Two heads in a thousand say nothing at all (written in the wrong row).
 //!
 //! Everything is convolved with a normal head effect of spread `sigma`, in
 //! closed form.

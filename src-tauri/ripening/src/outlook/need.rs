@@ -14,12 +14,13 @@ use crate::stage::Stage;
 const USUAL_SPAN: f64 = 170.0;
 /// How far the marks of one planting may lie from the tables' when its pace is
 /// known, as a share of the heat from half bloom: marks are read off kernels by
-/// people, and tables differ in their shares by about as much.
-const MARK_SPREAD: f64 = 0.02;
+/// people, and the two maturities of the default table differ in their shares by
+/// about as much.
+const MARK_SPREAD: f64 = 0.012;
 /// The same, heat units, for a mark at half bloom itself.
-const MARK_SPREAD_FIXED: f64 = 10.0;
+const MARK_SPREAD_FIXED: f64 = 8.0;
 /// Variance a unit of heat adds, ahead as behind; the same as while tracking.
-const NOISE: f64 = 0.4;
+const NOISE: f64 = 0.25;
 
 /// Age of the middle head at half bloom.
 pub(super) fn half_bloom_age() -> f64 {

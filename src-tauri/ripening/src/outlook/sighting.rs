@@ -12,8 +12,8 @@ const NOTED_BLOOM_SPREAD: f64 = 40.0;
 /// How far the age of a whole walk may be off beyond what its heads say, because
 /// this hybrid's marks lie elsewhere than the tables' and all heads share that:
 /// so much at half bloom, and so much of the age.
-const MARKS_OFF: f64 = 12.0;
-const MARKS_OFF_SHARE: f64 = 0.025;
+const MARKS_OFF: f64 = 10.0;
+const MARKS_OFF_SHARE: f64 = 0.02;
 /// Share of sightings that may belong to another planting or date.
 const MISTAKEN: f64 = 0.01;
 

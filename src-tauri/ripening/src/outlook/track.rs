@@ -16,9 +16,9 @@ const STEP: f64 = 6.0;
 /// Oldest age kept.
 const OLDEST: f64 = 2400.0;
 /// Variance that a unit of heat adds to the age: before bloom about 8 % of the
-/// way from boot to bloom, after bloom about 2 % of the way to black layer.
+/// way from boot to bloom, after bloom about 1.5 % of the way to black layer.
 const NOISE_BEFORE: f64 = 1.6;
-const NOISE_AFTER: f64 = 0.4;
+const NOISE_AFTER: f64 = 0.25;
 /// Variance a day adds whose weather had to be assumed, heat units squared.
 const NOISE_ASSUMED_DAY: f64 = 36.0;
 

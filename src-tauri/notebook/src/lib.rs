@@ -54,6 +54,7 @@ mod notebook;
 mod open;
 pub mod planting_file;
 pub mod service;
+mod setting;
 mod views;
 pub mod watch;
 pub mod weather_file;

@@ -18,6 +18,10 @@ export type Request = { "op": "plantings" } | { "op": "planting",
 /**
  * Which.
  */
+planting: string, } | { "op": "conflicts", 
+/**
+ * Which.
+ */
 planting: string, } | { "op": "names" } | { "op": "add_planting" } & NewPlanting | { "op": "edit_planting", 
 /**
  * Which.

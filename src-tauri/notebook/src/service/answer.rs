@@ -49,6 +49,11 @@ pub enum Answer {
     },
     /// To `planting`.
     Planting(Box<PlantingPage>),
+    /// To `conflicts`.
+    Conflicts {
+        /// By field; none where everybody agrees.
+        fields: Vec<FieldConflict>,
+    },
     /// To `names`.
     Names(Names),
     /// To `add_planting`.
@@ -314,6 +319,30 @@ pub enum UndoWhat {
     Removal,
     /// The last stop.
     Stop,
+}
+
+/// A field with more than one value that nobody has replaced.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FieldConflict {
+    /// Which, as an edit names it.
+    pub field: String,
+    /// The latest, which stands.
+    pub stands: GivenValue,
+    /// The others, sorted by value.
+    pub others: Vec<GivenValue>,
+}
+
+/// A value that somebody gave to a field.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct GivenValue {
+    /// As an edit takes it; an area as JSON.
+    pub value: String,
+    /// On which device.
+    pub device: Uuid,
+    /// When, by the writer's clock.
+    pub recorded_at: DateTime<FixedOffset>,
 }
 
 /// Names for the pickers, each sorted.

@@ -20,9 +20,9 @@ mod weather_words;
 pub mod wire_types;
 
 pub use answer::{
-    Answer, Answers, Changed, Due, DueReason, HeadFileReview, HeadSaved, HeadView, Names,
-    PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView, UndoWhat,
-    WalkBrief, WalkPage,
+    Answer, Answers, Changed, Due, DueReason, FieldConflict, GivenValue, HeadFileReview, HeadSaved,
+    HeadView, Names, PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView,
+    UndoWhat, WalkBrief, WalkPage,
 };
 pub use files::{Keep, import_heads, import_plantings};
 pub use problem::{Problem, ProblemCode};
@@ -89,6 +89,11 @@ impl Service {
         match request {
             Request::Plantings => self.plantings(),
             Request::Planting { planting } => self.planting(planting),
+            Request::Conflicts { planting } => {
+                let known = walks::live_planting(self.notebook.db(), planting)?;
+                let fields = views::conflicts::of_planting(self.notebook.db(), known.id)?;
+                Ok(read_only(Answer::Conflicts { fields }))
+            }
             Request::Names => {
                 let names = views::names::names(self.notebook.db())?;
                 Ok(read_only(Answer::Names(names)))

@@ -24,6 +24,13 @@ pub enum Request {
         /// Which.
         planting: Uuid,
     },
+    /// Fields of a planting to which people gave different values without having
+    /// seen each other's. The latest stands; [`Request::EditPlanting`] with
+    /// another settles it.
+    Conflicts {
+        /// Which.
+        planting: Uuid,
+    },
     /// Farms, fields, hybrids and scouts known, for the pickers.
     Names,
     /// Changes: makes a planting, and its farm, field and hybrid where new.

@@ -1,5 +1,6 @@
 //! Reading the views.
 
+pub(crate) mod conflicts;
 pub(crate) mod names;
 pub(crate) mod plantings;
 pub(crate) mod walks;

@@ -1,0 +1,82 @@
+//! Fields of a planting to which people gave different values without having
+//! seen each other's.
+
+use std::collections::BTreeMap;
+
+use rusqlite::{Connection, OptionalExtension, params};
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::plantings::standing;
+use crate::error::StoreError;
+use crate::log;
+use crate::service::{FieldConflict, GivenValue};
+
+/// The conflicts of a planting, by field.
+pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, StoreError> {
+    let fields: Vec<String> = db
+        .prepare_cached("SELECT DISTINCT field FROM field_value WHERE id = ?1 ORDER BY field")?
+        .query_map([id], |row| row.get(0))?
+        .collect::<Result<_, _>>()?;
+    let mut conflicts = Vec::new();
+    for field in fields {
+        let mut given = Vec::new();
+        // The one that stands is the last; equal values are no conflict.
+        for told in standing(db, id, &field)? {
+            let value: Option<String> = db
+                .prepare_cached(
+                    "SELECT value FROM field_value
+                     WHERE id = ?1 AND field = ?2 AND device = ?3 AND seq = ?4",
+                )?
+                .query_row(params![id, field, told.device, told.seq], |row| row.get(0))
+                .optional()?;
+            let change = log::change_at(db, told.device, told.seq)?;
+            if let (Some(value), Some(change)) = (value, change) {
+                given.push(GivenValue {
+                    value: shown(db, &field, &serde_json::from_str(&value)?)?,
+                    device: told.device,
+                    recorded_at: change.recorded_at(),
+                });
+            }
+        }
+        let Some(stands) = given.pop() else { continue };
+        let others: BTreeMap<String, GivenValue> = given
+            .into_iter()
+            .filter(|other| other.value != stands.value)
+            .map(|other| (other.value.clone(), other))
+            .collect();
+        if !others.is_empty() {
+            conflicts.push(FieldConflict {
+                field,
+                stands,
+                others: others.into_values().collect(),
+            });
+        }
+    }
+    Ok(conflicts)
+}
+
+/// A value in the words that [`crate::service::PlantingEdit`] takes.
+fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
+    let name = |sql: &str| -> Result<Option<String>, StoreError> {
+        let Some(id) = value.as_str().and_then(|text| Uuid::try_parse(text).ok()) else {
+            return Ok(None);
+        };
+        let found = db
+            .prepare_cached(sql)?
+            .query_row([id], |row| row.get::<_, Option<String>>(0))
+            .optional()?;
+        Ok(found.flatten())
+    };
+    let named = match field {
+        "farm" => name("SELECT name FROM farm WHERE id = ?1")?,
+        "field" => name("SELECT name FROM field WHERE id = ?1")?,
+        "hybrid" => name("SELECT name FROM hybrid WHERE id = ?1")?,
+        _ => None,
+    };
+    Ok(named.unwrap_or_else(|| match value {
+        Value::String(text) => text.clone(),
+        Value::Null => String::new(),
+        other => other.to_string(),
+    }))
+}

@@ -4,6 +4,7 @@
 //! line on standard error: what, where, what to do.
 
 mod air;
+mod crew;
 mod desk;
 mod failure;
 mod grain;
@@ -38,6 +39,7 @@ enum Command {
     Air(air::Air),
     Desk(desk::Desk),
     Hub(hub::Hub),
+    Crew(crew::Crew),
 }
 
 fn main() -> ExitCode {
@@ -53,6 +55,7 @@ fn main() -> ExitCode {
         Command::Air(call) => call.run(),
         Command::Desk(call) => call.run(),
         Command::Hub(call) => call.run(),
+        Command::Crew(call) => call.run(),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

@@ -13,6 +13,7 @@
 
 pub mod book;
 pub mod code;
+pub mod crew;
 pub mod file;
 pub mod http;
 pub mod meet;

@@ -143,7 +143,9 @@ impl Meeting<'_> {
             }
         }
         #[cfg(feature = "planted")]
-        if crate::planted::is(crate::planted::Bug::ForkOverlooked) {
+        if crate::planted::is(crate::planted::Bug::ForkOverlooked)
+            || crate::planted::is(crate::planted::Bug::ReuseIgnored)
+        {
             forked.clear();
         }
         let own = self.book.own()?;

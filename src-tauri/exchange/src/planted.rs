@@ -11,7 +11,7 @@ pub enum Bug {
     None = 0,
     /// The hub takes the highest number for its progress and lets gaps through.
     GapAccepted = 1,
-    /// The hub passes silently over a number that comes with other content.
+    /// Nobody notices a number that comes with other content; the hub passes over it.
     ReuseIgnored = 2,
     /// The hub says a page is stored and stores all but its last change.
     AcknowledgedTooSoon = 3,

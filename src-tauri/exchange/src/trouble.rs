@@ -39,6 +39,12 @@ pub enum Trouble {
         /// Newest the hub speaks.
         newest: u8,
     },
+    /// A crew keeps at least one owner with a phone.
+    #[error("a crew keeps an owner: make somebody else an owner first")]
+    LastOwner,
+    /// What was named does not exist in this crew.
+    #[error("the crew has no such person, phone or invitation")]
+    Unknown,
     /// The hub refused for a reason that this app did not expect.
     #[error("the hub refused: {0:?}")]
     Refused(Refusal),
@@ -57,6 +63,12 @@ pub enum Trouble {
     /// The file is of another crew.
     #[error("the file is of another crew")]
     OtherCrew,
+    /// This phone is in no crew.
+    #[error("this phone is in no crew: join one first")]
+    NoCrew,
+    /// This phone is in a crew already.
+    #[error("this phone is in the crew {0} already: leave it first")]
+    InCrew(String),
     /// The notebook failed.
     #[error("the notebook failed: {0}")]
     Notebook(String),
@@ -81,6 +93,8 @@ impl From<Refusal> for Trouble {
         match refusal {
             Refusal::Removed => Self::Removed,
             Refusal::NotAllowed => Self::NotAllowed,
+            Refusal::LastOwner => Self::LastOwner,
+            Refusal::Unknown => Self::Unknown,
             Refusal::Slower(seconds) => Self::Slower(seconds),
             Refusal::Fault => Self::HubFault,
             Refusal::Version { oldest, newest } => Self::Version { oldest, newest },

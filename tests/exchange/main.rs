@@ -5,6 +5,7 @@
 
 mod cluster;
 mod hub_here;
+mod program;
 mod scouts;
 mod security;
 mod stories;

@@ -3,13 +3,16 @@
 use crate::hub_here::{HubHere, Phone};
 use chrono::{DateTime, FixedOffset};
 use exchange::meet::{Met, Progress, Way, meet};
-use exchange::wire::{Answer, Ask};
+use exchange::wire::{Answer, Ask, frame};
 use exchange::{PageSize, Trouble};
+use notebook::log::{Change, Hlc};
 use notebook::service::{Answer as Told, Request, Service};
 use notebook::{Clock, Notebook, SystemRandomness};
+use sha2::{Digest as _, Sha256};
 use std::fmt::Write as _;
 use std::ops::ControlFlow;
 use std::path::Path;
+use uuid::Uuid;
 
 /// 2026-08-20, 15:00 UTC.
 struct Afternoon;
@@ -67,6 +70,57 @@ pub fn exchange(here: &HubHere, notebook: &mut Notebook, phone: &Phone) -> Resul
     meet(notebook, &mut way, PageSize::default(), &mut |_| {
         ControlFlow::Continue(())
     })
+}
+
+/// A notebook with so many heads, each tapped on its own, 5 to a stop and 50 to a walk.
+pub fn tapped(heads: u64) -> Notebook {
+    let mut notebook = in_memory();
+    let device = notebook.device();
+    let changes: Vec<Change> = (1..=heads).map(|seq| tapped_head(device, seq)).collect();
+    for page in changes.chunks(1_000) {
+        notebook.ingest(page).unwrap();
+    }
+    notebook
+}
+
+/// A change as the service makes it of one tap: ids random but for their instant.
+fn tapped_head(device: Uuid, seq: u64) -> Change {
+    let ms = 1_787_238_000_000 + 9_137 * seq;
+    let id = |what: &str, number: u64| {
+        let digest = Sha256::digest(format!("{what} {number}"));
+        let random: [u8; 10] = std::array::from_fn(|place| digest[place]);
+        uuid::Builder::from_unix_timestamp_millis(ms, &random).into_uuid()
+    };
+    let (walk, stop) = (id("walk", seq / 50), id("stop", seq / 5));
+    let reading = ["liquid", "pliable", "dented", "dark_spot"][(seq % 4) as usize];
+    let share = seq * 37 % 100 + 1;
+    Change {
+        device,
+        seq,
+        hlc: Hlc::ZERO.next(ms.try_into().unwrap()),
+        recorded_ms: ms.try_into().unwrap(),
+        offset_min: -300,
+        kind: notebook::fact::act::HEAD_READ.to_owned(),
+        body: format!(
+            r#"{{"facts":[{{"fact":"heads","walk":"{walk}","stop":"{stop}","heads":[["{}","{reading}",{share}]]}}]}}"#,
+            id("head", seq)
+        ),
+    }
+}
+
+/// A way that counts the bytes of what it carries.
+pub struct CountedWay<W> {
+    pub way: W,
+    pub bytes: usize,
+}
+
+impl<W: Way> Way for CountedWay<W> {
+    fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
+        self.bytes += frame::encode(ask).unwrap().len();
+        let answer = self.way.ask(ask)?;
+        self.bytes += frame::encode(&answer).unwrap().len();
+        Ok(answer)
+    }
 }
 
 /// A way that ends after so many questions, before or after the hub hears the last.

@@ -2,7 +2,9 @@
 
 use crate::cluster::Cluster;
 use crate::hub_here::{HubHere, Kept, Phone, join, patient};
-use crate::scouts::{ShortWay, exchange, head_file, in_memory, open, record, watched};
+use crate::scouts::{
+    CountedWay, ShortWay, exchange, head_file, in_memory, open, record, tapped, watched,
+};
 use exchange::book::Book as _;
 use exchange::code;
 use exchange::meet::Way;
@@ -12,6 +14,7 @@ use hub::store::sqlite::SqliteStore;
 use hub::store::{Store, StoreFault};
 use notebook::Notebook;
 use notebook::log::{self, Change, Hlc};
+use notebook::service::{Answer as Told, FieldConflict, PlantingEdit, Request, Service};
 use serde_bytes::ByteBuf;
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
@@ -37,8 +40,10 @@ const STORIES: &[Story] = &[
     ("a backup is served", a_backup_is_served),
     ("the hub is set back", the_hub_is_set_back),
     ("from phone to phone without a hub", from_phone_to_phone),
+    ("two people edit one field", two_people_edit_one_field),
     ("roles change", roles_change),
     ("health and metrics", health_and_metrics),
+    ("a head is small on the wire", a_head_is_small_on_the_wire),
     ("a graceful end", a_graceful_end),
 ];
 
@@ -379,7 +384,7 @@ fn photos_come_in_parts(kept: &mut dyn FnMut() -> Kept) {
     assert_eq!(missing(&mut way), Some(PHOTO_PART));
     assert!(matches!(
         way.fetch_photo(&name, 0..10),
-        Err(Trouble::Refused(Refusal::Unknown))
+        Err(Trouble::Unknown)
     ));
     // Another phone goes on with it.
     let mut other = here.way(Some(owner.token.clone()));
@@ -485,6 +490,72 @@ fn from_phone_to_phone(kept: &mut dyn FnMut() -> Kept) {
     same(&mut ada, &mut ben);
 }
 
+fn two_people_edit_one_field(kept: &mut dyn FnMut() -> Kept) {
+    let here = HubHere::start(&kept());
+    let owner = here.crew("Ada");
+    let scout = here.further(&owner, Role::Scout, "Ben");
+    let mut ada = record(in_memory(), &head_file("North 40", "Ada", 5));
+    let mut ben = in_memory();
+    exchange(&here, &mut ada, &owner).unwrap();
+    exchange(&here, &mut ben, &scout).unwrap();
+    let planting = ada
+        .db()
+        .query_row("SELECT id FROM planting", [], |row| row.get(0))
+        .unwrap();
+    let mut ada = edit_hybrid(ada, planting, "Early 7");
+    let mut ben = edit_hybrid(ben, planting, "Late 9");
+    for _ in 0..2 {
+        exchange(&here, &mut ada, &owner).unwrap();
+        exchange(&here, &mut ben, &scout).unwrap();
+    }
+    same(&mut ada, &mut ben);
+    let (mut ada, conflicts) = conflicts(ada, planting);
+    let (mut ben, seen_by_ben) = self::conflicts(ben, planting);
+    assert_eq!(conflicts, seen_by_ben);
+    assert_eq!(conflicts.len(), 1);
+    let values = [&conflicts[0].stands, &conflicts[0].others[0]];
+    let mut names = values.map(|given| given.value.as_str());
+    names.sort_unstable();
+    assert_eq!(
+        (conflicts[0].field.as_str(), names),
+        ("hybrid", ["Early 7", "Late 9"])
+    );
+    // One of them takes the other value: settled on both phones.
+    let other = conflicts[0].others[0].value.clone();
+    ben = edit_hybrid(ben, planting, &other);
+    exchange(&here, &mut ben, &scout).unwrap();
+    exchange(&here, &mut ada, &owner).unwrap();
+    same(&mut ada, &mut ben);
+    assert_eq!(self::conflicts(ada, planting).1, []);
+}
+
+fn edit_hybrid(notebook: Notebook, planting: Uuid, hybrid: &str) -> Notebook {
+    let mut service = Service::new(notebook).unwrap();
+    let edit = PlantingEdit {
+        hybrid: Some(hybrid.to_owned()),
+        ..PlantingEdit::default()
+    };
+    service
+        .call(Request::EditPlanting { planting, edit })
+        .unwrap();
+    service.into_notebook()
+}
+
+fn conflicts(notebook: Notebook, planting: Uuid) -> (Notebook, Vec<FieldConflict>) {
+    let mut service = Service::new(notebook).unwrap();
+    let reply = service.call(Request::Conflicts { planting }).unwrap();
+    // As every face gets it.
+    assert!(
+        serde_json::to_string(&reply)
+            .unwrap()
+            .contains("\"conflicts\"")
+    );
+    let Told::Conflicts { fields } = reply.answer else {
+        panic!("another answer");
+    };
+    (service.into_notebook(), fields)
+}
+
 fn roles_change(kept: &mut dyn FnMut() -> Kept) {
     let here = HubHere::start(&kept());
     let owner = here.crew("Ada");
@@ -533,6 +604,25 @@ fn roles_change(kept: &mut dyn FnMut() -> Kept) {
         .filter(|device| device.removed_at.is_none())
         .count();
     assert!(owners >= 1);
+}
+
+fn a_head_is_small_on_the_wire(kept: &mut dyn FnMut() -> Kept) {
+    let here = HubHere::start(&kept());
+    let owner = here.crew("Ada");
+    let scout = here.further(&owner, Role::Scout, "Ben");
+    let (mut ada, mut ben) = (tapped(10_000), in_memory());
+    let cost = |notebook: &mut Notebook, phone: &Phone| {
+        let mut way = CountedWay {
+            way: here.way(Some(phone.token.clone())),
+            bytes: 0,
+        };
+        watched(notebook, &mut way, PageSize::default()).0.unwrap();
+        way.bytes as f64 / 10_000.0
+    };
+    let (up, down) = (cost(&mut ada, &owner), cost(&mut ben, &scout));
+    println!("bytes a head: {up:.1} to the hub, {down:.1} from it");
+    assert!(up <= 80.0 && down <= 80.0);
+    same(&mut ada, &mut ben);
 }
 
 fn fetch(at: std::net::SocketAddr, path: &str) -> String {

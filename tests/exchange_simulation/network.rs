@@ -27,6 +27,8 @@ pub struct Weather {
     pub spoiled: u32,
     pub hub_dies: u32,
     pub hub_set_back: u32,
+    /// What is given to the hub hangs in the air, to arrive later or never.
+    pub pushes_hang: bool,
 }
 
 impl Weather {
@@ -39,6 +41,7 @@ impl Weather {
         spoiled: 0,
         hub_dies: 0,
         hub_set_back: 0,
+        pushes_hang: false,
     };
 
     pub fn draw(rng: &mut ChaCha8Rng) -> Self {
@@ -52,6 +55,7 @@ impl Weather {
             spoiled: up_to(80),
             hub_dies: up_to(60),
             hub_set_back: 0,
+            pushes_hang: false,
         }
     }
 }
@@ -85,6 +89,13 @@ impl Way for BadWay<'_> {
                 token: self.token.clone(),
                 bytes: bytes.clone(),
             });
+        }
+        if self.weather.pushes_hang && matches!(ask, Ask::Push(_)) {
+            self.late.push(Late {
+                token: self.token.clone(),
+                bytes,
+            });
+            return Err(gone());
         }
         if self.happens(self.weather.lost) {
             return Err(gone());

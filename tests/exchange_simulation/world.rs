@@ -72,10 +72,11 @@ impl World {
                 token,
             ));
         }
-        let hub_may_be_set_back = rng.random_bool(0.3);
+        let hub_may_be_set_back = rng.random_bool(0.4);
         let mut weather = Weather::draw(&mut rng);
         if hub_may_be_set_back {
-            weather.hub_set_back = 30;
+            weather.hub_set_back = 60;
+            hub.back_up();
         }
         Self {
             rng,
@@ -110,7 +111,7 @@ impl World {
             89..92 => self.with_a_full_disk(phone, step)?,
             92..95 => self.deliver_late(),
             95..97 => self.hub.die(),
-            97..98 => self.lose(phone),
+            97..99 => self.lose(phone, step)?,
             _ if self.hub_may_be_set_back => self.hub.back_up(),
             _ => {}
         }
@@ -220,16 +221,28 @@ impl World {
         }
     }
 
-    /// A phone falls into a furrow and is removed by the owner.
-    fn lose(&mut self, phone: usize) {
+    /// A phone falls into a furrow while it gives its heads, and is removed by
+    /// the owner; what it gave may still arrive.
+    fn lose(&mut self, phone: usize, step: u64) -> Result<(), String> {
         let left = self.phones.iter().filter(|phone| !phone.gone).count();
         if phone == 0 || left <= 2 || self.hub_may_be_set_back {
-            return;
+            return Ok(());
         }
+        self.phones[phone].work(step);
+        let weather = std::mem::replace(
+            &mut self.weather,
+            Weather {
+                pushes_hang: true,
+                ..Weather::FINE
+            },
+        );
+        self.exchange(phone)?;
+        self.weather = weather;
         self.phones[phone].gone = true;
         let device = self.phones[phone].token.device;
         let owner = self.owner.clone();
         self.hub.remove(&owner, device);
+        Ok(())
     }
 
     /// The way is fine again; soon all must hold the same.

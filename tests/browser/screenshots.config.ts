@@ -10,5 +10,7 @@ export default defineConfig({
   workers: 1,
   timeout: 120_000,
   reporter: 'list',
-  use: phone,
+  expect: { timeout: 30_000 },
+  // Small enough to lie in the repository.
+  use: { ...phone, deviceScaleFactor: 1 },
 });

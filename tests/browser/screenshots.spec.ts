@@ -8,6 +8,8 @@ import { expect, test } from './season';
 async function picture(page: Page, name: string): Promise<void> {
   await expect(page.getByRole('heading', { level: 1 })).not.toBeEmpty();
   await page.evaluate(() => document.fonts.ready);
+  // Nothing on its way, neither from the notebook nor to it.
+  await page.waitForLoadState('networkidle');
   await page.screenshot({ path: join(top, 'ui/screenshots', `${name}.png`), animations: 'disabled' });
 }
 
@@ -25,14 +27,17 @@ async function walk(page: Page): Promise<void> {
     await page.touchscreen.tap(grain.x + grain.width / 2, grain.y + (grain.height * share) / 100);
     await page.getByRole('button', { name: new RegExp(`^(${reading})$`) }).tap();
   }
-  await expect(page.getByRole('list', { name: /^(Heads of stop|Panojas de la parada)/ }).getByRole('button')).toHaveCount(3);
+  const saved = page.getByRole('button', { name: /^(Head|Panoja) \d+: [^,]+, \d+ %$/ });
+  await expect(saved).toHaveCount(3);
   await page.touchscreen.tap(grain.x + grain.width / 2, grain.y + grain.height * 0.5);
 }
 
 test('pictures', async ({ page, season }) => {
   await page.goto(season.url);
+  await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
   await picture(page, 'plantings');
   await page.getByRole('link', { name: /Creek 3/ }).tap();
+  await expect(page.locator('a[href^="#/walk/"]').first()).toBeVisible();
   await picture(page, 'planting');
   await page.emulateMedia({ colorScheme: 'dark' });
   await picture(page, 'planting-dark');
@@ -51,5 +56,6 @@ test('pictures', async ({ page, season }) => {
   await page.evaluate(() => (location.hash = '#/settings'));
   await page.getByText('Español').tap();
   await page.evaluate(() => (location.hash = '#/plantings'));
+  await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
   await picture(page, 'plantings-spanish');
 });

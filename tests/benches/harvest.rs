@@ -87,10 +87,10 @@ fn benches(c: &mut Criterion) {
     let paths = courses(&ahead);
     let plan = plan();
     c.bench_function("harvest/what-if redraw", |b| {
-        b.iter(|| harvest_choice(black_box(&plan), &paths, &ahead).unwrap());
+        b.iter(|| harvest_choice(black_box(&plan), &paths).unwrap());
     });
     c.bench_function("harvest/sensitivity", |b| {
-        b.iter(|| sensitivity(black_box(&plan), &paths, &ahead).unwrap());
+        b.iter(|| sensitivity(black_box(&plan), &paths).unwrap());
     });
     c.bench_function("dry-down/courses from readings", |b| {
         b.iter(|| courses(black_box(&ahead)));
@@ -101,7 +101,7 @@ fn benches(c: &mut Criterion) {
             (windows, black_box(&paths).fan())
         });
     });
-    let returns = NetReturns::new(&plan, &paths, &ahead).unwrap();
+    let returns = NetReturns::new(&plan, &paths).unwrap();
     let one = PlantingToCut::new(160.0, &returns);
     for count in [10_usize, 40] {
         let farm: Vec<PlantingToCut> = (0..count)

@@ -79,7 +79,7 @@ fn plan(loss_percent_per_day: Option<f64>) -> HarvestPlan {
 
 fn choice(plan: &HarvestPlan, moisture: f64) -> HarvestChoice {
     let ahead = ahead(26.0, 12.0, 0.0);
-    harvest_choice(plan, &known_moisture(moisture, &ahead), &ahead).unwrap()
+    harvest_choice(plan, &known_moisture(moisture, &ahead)).unwrap()
 }
 
 fn near(ours: f64, by_hand: f64, within: f64) {
@@ -179,7 +179,7 @@ fn lodging_and_wet_days_cost_more() {
 
     let rainy = ahead(20.0, 12.0, 8.0);
     let cost = |plan: &HarvestPlan| {
-        harvest_choice(plan, &known_moisture(15.0, &rainy), &rainy)
+        harvest_choice(plan, &known_moisture(15.0, &rainy))
             .unwrap()
             .waiting
             .unwrap()
@@ -209,7 +209,7 @@ fn a_freeze_costs_weight_only_before_black_layer() {
     let plan = plan(Some(0.0));
     let mean_at_the_end = |days: u64| {
         let paths = paths(&[(today() + Days::new(days), 1.0)], &[], &cold);
-        harvest_choice(&plan, &paths, &cold)
+        harvest_choice(&plan, &paths)
             .unwrap()
             .days
             .last()
@@ -244,11 +244,11 @@ fn guesses_are_named_and_the_loss_matters_most() {
     plan.outlet = Outlet::DriedFirst(Dryer::published(Fuel::Propane, 2.5));
     let fair = ahead(26.0, 12.0, 0.0);
     let moisture = known_moisture(21.0, &fair);
-    let answer = harvest_choice(&plan, &moisture, &fair).unwrap();
+    let answer = harvest_choice(&plan, &moisture).unwrap();
     assert!(answer.guesses.contains(&HarvestInput::LossPerDay));
     assert!(answer.guesses.contains(&HarvestInput::Yield));
     assert!(!answer.guesses.contains(&HarvestInput::FreezeAtHardDough));
-    let rows = sensitivity(&plan, &moisture, &fair).unwrap();
+    let rows = sensitivity(&plan, &moisture).unwrap();
     let row = |input| rows.iter().find(|row| row.input == input).unwrap();
     let yields = row(HarvestInput::Yield);
     assert!(yields.net_at_high > yields.net_at_low && yields.regret < 1.0);
@@ -262,7 +262,7 @@ fn impossible_plans_are_refused_by_name() {
     let fair = ahead(26.0, 12.0, 0.0);
     let moisture = known_moisture(18.0, &fair);
     let mut bad = plan(Some(60.0));
-    let error = harvest_choice(&bad, &moisture, &fair).unwrap_err();
+    let error = harvest_choice(&bad, &moisture).unwrap_err();
     assert!(
         error
             .to_string()
@@ -270,7 +270,7 @@ fn impossible_plans_are_refused_by_name() {
     );
     bad = plan(Some(1.0));
     bad.yield_cwt_per_acre = Guess::new(50.0, 40.0, 60.0, Whose::User);
-    let error = harvest_choice(&bad, &moisture, &fair).unwrap_err();
+    let error = harvest_choice(&bad, &moisture).unwrap_err();
     assert!(error.to_string().contains("yield"));
 }
 

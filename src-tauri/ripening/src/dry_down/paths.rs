@@ -120,6 +120,8 @@ pub struct MoisturePaths {
     scenarios: Vec<Scenario>,
     /// One row of `days` for each scenario, percent wet basis.
     moisture: Vec<f64>,
+    /// The courses of the weather, from tomorrow on.
+    weather: Vec<Vec<DryingDay>>,
 }
 
 impl MoisturePaths {
@@ -176,6 +178,7 @@ impl MoisturePaths {
             days,
             scenarios,
             moisture,
+            weather: ahead.to_vec(),
         })
     }
 
@@ -198,6 +201,11 @@ impl MoisturePaths {
     /// The courses.
     pub fn scenarios(&self) -> &[Scenario] {
         &self.scenarios
+    }
+
+    /// The weather of one course, from tomorrow on.
+    pub fn weather(&self, scenario: &Scenario) -> &[DryingDay] {
+        self.weather.get(scenario.member).map_or(&[], Vec::as_slice)
     }
 
     /// Moisture of one course, day by day, percent wet basis.

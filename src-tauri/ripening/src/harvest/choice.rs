@@ -8,7 +8,7 @@ use super::guess::Whose;
 use super::net_return::NetReturns;
 use super::plan::{HarvestInput, HarvestPlan};
 use crate::Band;
-use crate::dry_down::{DryingDay, MoisturePaths, band};
+use crate::dry_down::{MoisturePaths, band};
 
 /// A day may be chosen when the grain is more likely than not fit to cut.
 const LIKELY_FIT: f64 = 0.5;
@@ -94,9 +94,8 @@ pub struct HarvestChoice {
 pub fn harvest_choice(
     plan: &HarvestPlan,
     paths: &MoisturePaths,
-    ahead: &[Vec<DryingDay>],
 ) -> Result<HarvestChoice, HarvestError> {
-    let returns = NetReturns::new(plan, paths, ahead)?;
+    let returns = NetReturns::new(plan, paths)?;
     let mut values = Vec::with_capacity(returns.courses());
     let days: Vec<HarvestDay> = (0..returns.days())
         .map(|day| {

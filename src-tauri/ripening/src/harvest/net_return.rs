@@ -2,7 +2,7 @@
 
 use super::HarvestError;
 use super::plan::{HarvestPlan, Outlet, WET_DAY_MM};
-use crate::dry_down::{DryingDay, MoisturePaths};
+use crate::dry_down::MoisturePaths;
 use crate::grain::{Discount, DiscountTable, Factor, POUNDS_PER_BUSHEL, Sample};
 
 /// A night this cold kills the plant: 28 F, degrees C.
@@ -173,16 +173,11 @@ fn other_cents(plan: &HarvestPlan, wet_days: usize) -> Option<f64> {
 }
 
 impl NetReturns {
-    /// Works out the return of `plan` along every course of `paths`; `ahead`
-    /// is the weather that the courses were made with.
+    /// Works out the return of `plan` along every course of `paths`.
     ///
     /// # Errors
     /// [`HarvestError`] when a number of the plan cannot be.
-    pub fn new(
-        plan: &HarvestPlan,
-        paths: &MoisturePaths,
-        ahead: &[Vec<DryingDay>],
-    ) -> Result<NetReturns, HarvestError> {
+    pub fn new(plan: &HarvestPlan, paths: &MoisturePaths) -> Result<NetReturns, HarvestError> {
         let days = paths.days();
         let courses = paths.scenarios().len();
         let terms = Terms::new(plan, days)?;
@@ -199,7 +194,7 @@ impl NetReturns {
         let mut summed = vec![0.0; days + 1];
         for (index, scenario) in paths.scenarios().iter().enumerate() {
             let course = paths.course(index);
-            let weather = ahead.get(scenario.member).map_or(&[][..], Vec::as_slice);
+            let weather = paths.weather(scenario);
             let start = index * days;
             let on_the_day = &mut returns.on_the_day[start..start + days];
             let mut standing = 1.0;

@@ -7,7 +7,7 @@ use super::HarvestError;
 use super::guess::Guess;
 use super::net_return::NetReturns;
 use super::plan::{HarvestInput, HarvestPlan};
-use crate::dry_down::{DryingDay, MoisturePaths};
+use crate::dry_down::MoisturePaths;
 
 /// The answer with one input at its two ends, the others as they are.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -38,16 +38,15 @@ pub struct SensitivityRow {
 pub fn sensitivity(
     plan: &HarvestPlan,
     paths: &MoisturePaths,
-    ahead: &[Vec<DryingDay>],
 ) -> Result<Vec<SensitivityRow>, HarvestError> {
-    let chosen = best(&NetReturns::new(plan, paths, ahead)?);
+    let chosen = best(&NetReturns::new(plan, paths)?);
     let mut rows = Vec::new();
     for input in HarvestInput::ALL {
         let Some(guess) = input.of(plan).filter(|guess| guess.low < guess.high) else {
             continue;
         };
-        let low = NetReturns::new(&input.put(plan, guess.low), paths, ahead)?;
-        let high = NetReturns::new(&input.put(plan, guess.high), paths, ahead)?;
+        let low = NetReturns::new(&input.put(plan, guess.low), paths)?;
+        let high = NetReturns::new(&input.put(plan, guess.high), paths)?;
         let regret = |returns: &NetReturns| match (chosen, best(returns)) {
             (Some((day, _)), Some((_, most))) => most - returns.mean(day),
             _ => 0.0,

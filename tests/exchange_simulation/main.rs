@@ -118,7 +118,6 @@ fn planted_faults_are_found() {
         Bug::AcknowledgedTooSoon,
         Bug::RemovedMayWrite,
         Bug::ForkOverlooked,
-        Bug::BranchDropped,
         Bug::UnknownKindDropped,
     ] {
         planted::plant(bug);

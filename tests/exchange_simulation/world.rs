@@ -31,8 +31,8 @@ pub struct World {
     weather: Weather,
     late: Vec<Late>,
     acknowledged: BTreeSet<Tag>,
-    /// Either the hub is set back to backups, or phones are lost: with both,
-    /// a change may rightly be gone.
+    /// Either the hub is set back to backups, or phones are set back or lost: with
+    /// both, a change may rightly be gone.
     hub_may_be_set_back: bool,
     _folder: TempDir,
 }
@@ -105,7 +105,7 @@ impl World {
             }
             79..83 => self.phones[phone].die(),
             83..86 => self.phones[phone].back_up(),
-            86..89 => {
+            86..89 if !self.hub_may_be_set_back => {
                 self.phones[phone].set_back();
             }
             89..92 => self.with_a_full_disk(phone, step)?,

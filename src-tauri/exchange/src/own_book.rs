@@ -121,14 +121,6 @@ impl Book for Notebook {
     }
 
     fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), Trouble> {
-        Notebook::move_branch(self, device, from, to)?;
-        #[cfg(feature = "planted")]
-        if crate::planted::is(crate::planted::Bug::BranchDropped) {
-            let forget = |sql| self.db().execute(sql, [to]).map_err(StoreError::from);
-            forget("DELETE FROM change WHERE device = ?1")?;
-            forget("DELETE FROM series WHERE device = ?1")?;
-            self.rebuild()?;
-        }
-        Ok(())
+        Ok(Notebook::move_branch(self, device, from, to)?)
     }
 }

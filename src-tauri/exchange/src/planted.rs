@@ -19,8 +19,6 @@ pub enum Bug {
     RemovedMayWrite = 4,
     /// A notebook does not look whether it and the hub have parted.
     ForkOverlooked = 5,
-    /// A notebook forgets a branch instead of moving it.
-    BranchDropped = 6,
     /// A notebook drops changes of kinds that it does not know.
     UnknownKindDropped = 7,
 }

@@ -3,6 +3,7 @@
 
 use crate::store::{StoreFault, Stored};
 use rusqlite::Connection;
+use std::thread::JoinHandle;
 use tokio::sync::{mpsc, oneshot};
 
 /// Most calls in one commit.
@@ -14,10 +15,22 @@ type Done = Box<dyn FnOnce(Result<(), StoreFault>) + Send>;
 /// Given no connection, a call does nothing and passes the fault on.
 type Call = Box<dyn FnOnce(Result<&Connection, StoreFault>) -> Done + Send>;
 
-/// The way to a connection's thread. The thread ends when all ways are dropped.
+/// The way to a connection's thread. Dropping it waits for the thread, so that
+/// the file is closed and at rest when the store is gone.
 pub(super) struct Worker {
-    calls: mpsc::Sender<Call>,
+    calls: Option<mpsc::Sender<Call>>,
+    thread: Option<JoinHandle<()>>,
     in_savepoints: bool,
+}
+
+impl Drop for Worker {
+    fn drop(&mut self) {
+        self.calls = None;
+        if let Some(thread) = self.thread.take() {
+            // A thread that panicked has closed its connection, too.
+            let _ = thread.join();
+        }
+    }
 }
 
 impl Worker {
@@ -46,12 +59,13 @@ impl Worker {
         work: impl FnOnce(&Connection, &mut mpsc::Receiver<Call>) + Send + 'static,
     ) -> Stored<Self> {
         let (calls, mut waiting) = mpsc::channel(QUEUE);
-        std::thread::Builder::new()
+        let thread = std::thread::Builder::new()
             .name(name.to_owned())
             .spawn(move || work(&connection, &mut waiting))
             .map_err(|error| StoreFault::Failed(error.to_string()))?;
         Ok(Self {
-            calls,
+            calls: Some(calls),
+            thread: Some(thread),
             in_savepoints,
         })
     }
@@ -76,7 +90,8 @@ impl Worker {
                 let _ = answer.send(committed.and(result));
             })
         });
-        self.calls.send(call).await.map_err(|_| stopped())?;
+        let calls = self.calls.as_ref().ok_or_else(stopped)?;
+        calls.send(call).await.map_err(|_| stopped())?;
         answered.await.map_err(|_| stopped())?
     }
 }

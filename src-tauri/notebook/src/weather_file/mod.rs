@@ -87,7 +87,8 @@ pub fn read(mut from: impl Read, watch: &mut Watch<'_>) -> Result<WeatherFile, W
     Ok(file)
 }
 
-fn layout_of(first: &str) -> Option<Layout> {
+/// The layout of a weather file by its first line; `None` for anything else.
+pub fn layout_of(first: &str) -> Option<Layout> {
     if fixed_width::is_line(first) {
         return Some(Layout::FixedWidth);
     }

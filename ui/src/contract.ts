@@ -1,22 +1,35 @@
 // The contract with the notebook's service, generated from its Rust types into
 // `wire/`. Screens import from here, so that the generated files can move.
 
+import type { PerEvent } from './wire/PerEvent';
+
 export type { Advice } from './wire/Advice';
 export type { Answer } from './wire/Answer';
 export type { Answers } from './wire/Answers';
 export type { Area } from './wire/Area';
 export type { Band } from './wire/Band';
+export type { Caution } from './wire/Caution';
 export type { Changed } from './wire/Changed';
+export type { ChosenBy } from './wire/ChosenBy';
+export type { Day } from './wire/Day';
 export type { DueReason } from './wire/DueReason';
+export type { EventDates } from './wire/EventDates';
+export type { FanDay } from './wire/FanDay';
 export type { Flag } from './wire/Flag';
+export type { ForageRisk } from './wire/ForageRisk';
+export type { FortnightRow } from './wire/FortnightRow';
+export type { FreezeChance } from './wire/FreezeChance';
 export type { Head } from './wire/Head';
 export type { HeadFileReview } from './wire/HeadFileReview';
 export type { HeadSaved } from './wire/HeadSaved';
 export type { HeadView } from './wire/HeadView';
+export type { MoneyWindow } from './wire/MoneyWindow';
 export type { MoreStops } from './wire/MoreStops';
 export type { Names } from './wire/Names';
 export type { NewHead } from './wire/NewHead';
 export type { NewPlanting } from './wire/NewPlanting';
+export type { OutlookPage } from './wire/OutlookPage';
+export type { PerEvent } from './wire/PerEvent';
 export type { PerStage } from './wire/PerStage';
 export type { PlantingFileReview } from './wire/PlantingFileReview';
 export type { PlantingPage } from './wire/PlantingPage';
@@ -28,7 +41,9 @@ export type { Reading } from './wire/Reading';
 export type { RefusedRow } from './wire/RefusedRow';
 export type { Reply } from './wire/Reply';
 export type { Request } from './wire/Request';
+export type { RestsOn } from './wire/RestsOn';
 export type { Settings } from './wire/Settings';
+export type { Source } from './wire/Source';
 export type { Stage } from './wire/Stage';
 export type { StopView } from './wire/StopView';
 export type { Theme } from './wire/Theme';
@@ -36,4 +51,10 @@ export type { UndoWhat } from './wire/UndoWhat';
 export type { Units } from './wire/Units';
 export type { WalkBrief } from './wire/WalkBrief';
 export type { WalkPage } from './wire/WalkPage';
+export type { WalkPoint } from './wire/WalkPoint';
+export type { WeatherFileReview } from './wire/WeatherFileReview';
 export type { WholeField } from './wire/WholeField';
+export type { Why } from './wire/Why';
+export type { WindowKind } from './wire/WindowKind';
+/** `Event` is taken by the browser. */
+export type EventName = keyof PerEvent<unknown>;

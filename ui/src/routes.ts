@@ -1,24 +1,34 @@
 // Every screen and the address that opens it.
 
 import type { Route } from './frame/router.svelte';
+import FortnightScreen from './fortnight/FortnightScreen.svelte';
 import ImportScreen from './import/ImportScreen.svelte';
 import KeyScreen from './key/KeyScreen.svelte';
 import MoreScreen from './more/MoreScreen.svelte';
+import OutlookScreen from './outlook/OutlookScreen.svelte';
 import PlantingForm from './plantings/PlantingForm.svelte';
 import PlantingScreen from './plantings/PlantingScreen.svelte';
 import PlantingsScreen from './plantings/PlantingsScreen.svelte';
 import SettingsScreen from './settings/SettingsScreen.svelte';
 import WalkScreen from './walk/WalkScreen.svelte';
+import StationsScreen from './weather/StationsScreen.svelte';
+import TypedDayScreen from './weather/TypedDayScreen.svelte';
+import WeatherFileScreen from './weather/WeatherFileScreen.svelte';
 
 export const routes: readonly Route[] = [
   { pattern: '/plantings', screen: PlantingsScreen, tab: 'plantings' },
   { pattern: '/planting/new', screen: PlantingForm },
   { pattern: '/planting/:planting', screen: PlantingScreen, tab: 'plantings' },
   { pattern: '/planting/:planting/edit', screen: PlantingForm },
+  { pattern: '/planting/:planting/outlook', screen: OutlookScreen, tab: 'plantings' },
+  { pattern: '/fortnight', screen: FortnightScreen, tab: 'fortnight' },
   { pattern: '/walk/:walk', screen: WalkScreen },
   { pattern: '/key', screen: KeyScreen },
   { pattern: '/key/:reading', screen: KeyScreen },
   { pattern: '/import', screen: ImportScreen },
+  { pattern: '/weather', screen: StationsScreen, tab: 'more' },
+  { pattern: '/weather/file', screen: WeatherFileScreen },
+  { pattern: '/weather/day', screen: TypedDayScreen },
   { pattern: '/settings', screen: SettingsScreen },
   { pattern: '/more', screen: MoreScreen, tab: 'more' },
 ];

@@ -4,7 +4,7 @@
 import type { Component } from 'svelte';
 
 /** Names of the tabs at the foot of the list screens. */
-export type Tab = 'plantings' | 'more';
+export type Tab = 'plantings' | 'fortnight' | 'more';
 
 /** A screen and the addresses that open it. */
 export interface Route {

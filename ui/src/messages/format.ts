@@ -22,6 +22,24 @@ export function date(iso: string, today?: string): string {
   return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
 }
 
+/** A civil date without its year, for the foot of a chart. */
+export function shortDate(iso: string): string {
+  return new Intl.DateTimeFormat(spoken.locale, { day: 'numeric', month: 'short', timeZone: 'UTC' }).format(
+    new Date(`${iso}T00:00:00Z`),
+  );
+}
+
+/** Two civil dates as a span, "Sep 12 – 19"; one date where they are the same. */
+export function dateSpan(from: string, to: string, today?: string): string {
+  const year = today?.slice(0, 4);
+  const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', timeZone: 'UTC' };
+  if (from.slice(0, 4) !== year || to.slice(0, 4) !== year) parts.year = 'numeric';
+  return new Intl.DateTimeFormat(spoken.locale, parts).formatRange(
+    new Date(`${from}T00:00:00Z`),
+    new Date(`${to}T00:00:00Z`),
+  );
+}
+
 /** Today on this device's calendar. */
 export function localToday(now = new Date()): string {
   const two = (part: number) => String(part).padStart(2, '0');

@@ -5,12 +5,14 @@ import { common } from './common';
 import { importing } from './importing';
 import { key } from './key';
 import { spoken, type Language } from './language.svelte';
+import { outlook } from './outlook';
 import { plantings } from './plantings';
 import { settings } from './settings';
 import { stages } from './stages';
 import { walk } from './walk';
+import { weather } from './weather';
 
-const catalogs = { common, importing, key, plantings, settings, stages, walk };
+const catalogs = { common, importing, key, outlook, plantings, settings, stages, walk, weather };
 
 type Catalogs = typeof catalogs;
 type Said = { readonly [Area in keyof Catalogs]: Catalogs[Area][Language] };

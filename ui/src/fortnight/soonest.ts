@@ -1,0 +1,17 @@
+// The windows of all plantings in one list.
+
+import type { FortnightRow, MoneyWindow } from '../contract';
+
+export interface OpenWindow {
+  row: FortnightRow;
+  window: MoneyWindow;
+}
+
+/** What may be open now first, then by the day it may open at the earliest; by name where equal. */
+export function soonestFirst(rows: readonly FortnightRow[]): OpenWindow[] {
+  const key = ({ row, window }: OpenWindow) =>
+    `${window.standing === 'may_be_open' ? 0 : 1}${window.span?.earliest ?? '9999'}${row.name}`;
+  return rows
+    .flatMap((row) => row.windows.map((window) => ({ row, window })))
+    .sort((one, other) => (key(one) < key(other) ? -1 : key(one) > key(other) ? 1 : 0));
+}

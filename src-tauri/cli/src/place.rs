@@ -6,11 +6,15 @@ use std::path::{Path, PathBuf};
 
 use crate::failure::Failure;
 
+/// The app's folder among the user's data: its identifier in `tauri.conf.json`, so
+/// that the window and the command line open the same notebook.
+const FOLDER: &str = "app.headwalk";
+
 /// The notebook of this user, where the call names none.
 pub fn own_notebook() -> Result<PathBuf, Failure> {
     let folder = dirs::data_dir()
         .ok_or_else(|| Failure::call("this user has no data folder: give --notebook FILE"))?
-        .join("headwalk");
+        .join(FOLDER);
     fs::create_dir_all(&folder).map_err(|error| Failure::from(error).in_file(&folder))?;
     Ok(folder.join("notebook.db"))
 }

@@ -77,10 +77,8 @@ pub fn window(shell: &Shell, window: &Window) -> anyhow::Result<()> {
     if window.notebook.demo {
         let program = build_program(shell)?;
         let notebook = demo_notebook(shell, &program, window.notebook.fresh)?;
-        app.arg("--notebook")
-            .arg(notebook)
-            .arg("--today")
-            .arg(demo_day(shell)?);
+        app.env("HEADWALK_NOTEBOOK", notebook)
+            .env("HEADWALK_TODAY", demo_day(shell)?);
     }
     become_it(app)
 }

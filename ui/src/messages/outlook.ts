@@ -44,6 +44,9 @@ const eventsEs: Record<EventName, string> = {
   moisture_14: 'grano al 14 %',
 };
 
+const capital = (text: string) => text.replace(/^./, (first) => first.toUpperCase());
+const lower = (text: string) => text.replace(/^./, (first) => first.toLowerCase());
+
 function whyEn(why: Why): string {
   switch (why.code) {
     case 'not_planted_yet':
@@ -311,20 +314,21 @@ export const outlook = inBoth(
     forPlanting: (name: string) => `Outlook for ${name}`,
     event: eventsEn,
     why: whyEn,
+    lacking: (event: EventName, why: Why) => `${capital(eventsEn[event])}: ${lower(whyEn(why))}`,
     window: windowsEn,
     source: (of: Source) => `Source: ${sourcesEn[of]}`,
     caution: cautionsEn,
     found: foundEn,
     next: 'What comes next',
     spanOf: (event: EventName, dates: EventDates, today: string) => {
-      const name = eventsEn[event].replace(/^./, (c) => c.toUpperCase());
+      const name = capital(eventsEn[event]);
       if (dates.p10 && dates.p90) return `${name}: ${dateSpan(dates.p10, dates.p90, today)}`;
       if (dates.p10) return `${name}: not before ${date(dates.p10, today)}`;
       return name;
     },
     middle: (iso: string, today: string) => `most likely about ${date(iso, today)}`,
     levelNote: 'Each span holds the day eight times in ten.',
-    passed: (event: EventName) => `${eventsEn[event].replace(/^./, (c) => c.toUpperCase())}: passed`,
+    passed: (event: EventName) => `${capital(eventsEn[event])}: passed`,
     onDay: (when: string, low: Whereabouts, high: Whereabouts) =>
       `${when}: from ${stages.en.place(low)} to ${stages.en.place(high)}.`,
     touchHint: 'Filled: what has been. Hatched: what lies ahead. Touch the chart to read a day.',
@@ -339,6 +343,8 @@ export const outlook = inBoth(
     standing: { ahead: 'Ahead', may_be_open: 'May be open now', past: 'Past', unknown: 'Cannot be dated' },
     between: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `${dateSpan(span.from, span.to, today)}, at the widest ${dateSpan(span.earliest, span.latest, today)}`,
+    until: (span: NonNullable<MoneyWindow['span']>, today: string) =>
+      `until ${date(span.to, today)}, at the latest ${date(span.latest, today)}`,
     restsTitle: 'What this rests on',
     rests: (on: RestsOn) => [
       on.sightings === 1 ? '1 walk or noted bloom date' : `${on.sightings} walks or noted bloom dates`,
@@ -365,20 +371,21 @@ export const outlook = inBoth(
     forPlanting: (name: string) => `Pronóstico de ${name}`,
     event: eventsEs,
     why: whyEs,
+    lacking: (event: EventName, why: Why) => `${capital(eventsEs[event])}: ${lower(whyEs(why))}`,
     window: windowsEs,
     source: (of: Source) => `Fuente: ${sourcesEs[of]}`,
     caution: cautionsEs,
     found: foundEs,
     next: 'Lo que viene',
     spanOf: (event: EventName, dates: EventDates, today: string) => {
-      const name = eventsEs[event].replace(/^./, (c) => c.toUpperCase());
+      const name = capital(eventsEs[event]);
       if (dates.p10 && dates.p90) return `${name}: ${dateSpan(dates.p10, dates.p90, today)}`;
       if (dates.p10) return `${name}: no antes del ${date(dates.p10, today)}`;
       return name;
     },
     middle: (iso: string, today: string) => `lo más probable hacia el ${date(iso, today)}`,
     levelNote: 'Cada intervalo contiene el día ocho de cada diez veces.',
-    passed: (event: EventName) => `${eventsEs[event].replace(/^./, (c) => c.toUpperCase())}: pasado`,
+    passed: (event: EventName) => `${capital(eventsEs[event])}: pasado`,
     onDay: (when: string, low: Whereabouts, high: Whereabouts) =>
       `${when}: de ${stages.es.place(low)} a ${stages.es.place(high)}.`,
     touchHint: 'Lleno: lo que ha sido. Rayado: lo que viene. Toque el gráfico para leer un día.',
@@ -393,6 +400,8 @@ export const outlook = inBoth(
     standing: { ahead: 'Por venir', may_be_open: 'Puede ser ahora', past: 'Pasado', unknown: 'Sin fecha posible' },
     between: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `${dateSpan(span.from, span.to, today)}, a lo sumo ${dateSpan(span.earliest, span.latest, today)}`,
+    until: (span: NonNullable<MoneyWindow['span']>, today: string) =>
+      `hasta el ${date(span.to, today)}, a más tardar el ${date(span.latest, today)}`,
     restsTitle: 'En qué se apoya',
     rests: (on: RestsOn) => [
       on.sightings === 1

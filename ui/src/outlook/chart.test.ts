@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import type { FanDay } from '../contract';
-import { datesToName, dayAt, dayOf, fanShape, isoOf, split, xOf, yOf } from './chart';
+import { datesToName, dayAt, dayOf, fanShape, isoOf, split, withoutStill, xOf, yOf } from './chart';
 
 const across = { from: dayOf('2026-08-01'), to: dayOf('2026-09-30'), width: 300 };
 const day = (date: string, mid: number, ahead: boolean): FanDay => ({
@@ -49,6 +49,23 @@ describe('the fan', () => {
     expect(shape.band.split('L')).toHaveLength(4);
     expect(shape.band.endsWith('Z')).toBe(true);
     expect(shape.middle.split('L')).toHaveLength(2);
+  });
+
+  it('ends where nothing moves any more, and never before today', () => {
+    const still = ['2026-10-01', '2026-10-05', '2026-10-09', '2026-10-13'].map((date) => day(date, 8.8, true));
+    const rising = day('2026-09-20', 8, true);
+    expect(withoutStill([rising, ...still]).map((each) => each.date)).toEqual(['2026-09-20', '2026-10-01']);
+    const behind = ['2026-09-01', '2026-09-05'].map((date) => day(date, 9, false));
+    expect(withoutStill(behind)).toEqual(behind);
+    expect(withoutStill([])).toEqual([]);
+  });
+
+  it('leaves out names that would touch', () => {
+    const year = { from: dayOf('2026-01-01'), to: dayOf('2026-12-31'), width: 300 };
+    const named = datesToName(year, 60);
+    expect(named.length).toBeGreaterThan(2);
+    for (let at = 1; at < named.length; at += 1)
+      expect(xOf(year, named[at]!) - xOf(year, named[at - 1]!)).toBeGreaterThanOrEqual(60);
   });
 
   it('draws nothing for a single day', () => {

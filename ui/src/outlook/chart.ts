@@ -63,16 +63,35 @@ export function split(days: readonly FanDay[]): { behind: FanDay[]; ahead: FanDa
   return { behind: days.slice(0, first), ahead: days.slice(Math.max(0, first - 1)) };
 }
 
+/** Moves smaller than this, in stages, are not seen on the chart. */
+const STILL = 0.005;
+
+/**
+ * The fan without the days at its end on which nothing moves any more: after
+ * the season is over for the crop, more of the same says nothing.
+ */
+export function withoutStill(days: readonly FanDay[]): FanDay[] {
+  const last = days.at(-1);
+  if (!last) return [];
+  const moves = (day: FanDay) =>
+    Math.max(Math.abs(day.low - last.low), Math.abs(day.mid - last.mid), Math.abs(day.high - last.high)) > STILL;
+  const end = days.findLastIndex((day) => moves(day) || !day.ahead);
+  return days.slice(0, end + 2);
+}
+
 /**
  * Days to name across the chart: the first of each month, and its middle too
- * where there is room for both.
+ * where there is room for both; none nearer to the one before than `room`.
  */
 export function datesToName(across: Across, room: number): number[] {
-  const halves = (across.width / Math.max(1, across.to - across.from)) * 15 >= room;
+  const perDay = across.width / Math.max(1, across.to - across.from);
+  const halves = perDay * 15 >= room;
   const named: number[] = [];
   for (let day = across.from; day <= across.to; day += 1) {
     const ofMonth = Number(isoOf(day).slice(8));
-    if (ofMonth === 1 || (halves && ofMonth === 16)) named.push(day);
+    if (ofMonth !== 1 && !(halves && ofMonth === 16)) continue;
+    const before = named.at(-1);
+    if (before === undefined || (day - before) * perDay >= room) named.push(day);
   }
   return named;
 }

@@ -110,12 +110,12 @@ impl Nodes {
                 Arc::new(Nodes::new(Key {
                     spreads: WEAK,
                     head: Placement {
-                        step: 0.3,
+                        step: 0.36,
                         count: 8,
                         center: 0,
                     },
                     stop: Placement {
-                        step: 0.6,
+                        step: 0.7,
                         count: 6,
                         center: 0,
                     },

@@ -160,7 +160,8 @@ fn window_for(stops: &Stops, prior: &Prior, grid: Grid) -> Window {
     if heads > 0 {
         // How far a planting's mean may lie from all heads read: far from one,
         // hardly from many.
-        let margin = 60.0 + 450.0 / f64::from(heads).sqrt();
+        let heads = f64::from(heads);
+        let margin = 60.0 + 450.0 / heads.sqrt() + 450.0 / heads;
         (low, high) = (low - margin, high + margin);
     }
     if let Some(history) = &prior.history {

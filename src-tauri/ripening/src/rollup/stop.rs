@@ -55,7 +55,9 @@ impl StopTable {
                         continue;
                     };
                     let mut scale = f64::NEG_INFINITY;
+                    let mut shares = 0.0;
                     for late in shape.late_at_stops() {
+                        shares += 1.0;
                         let log = multiply(
                             nodes,
                             content,
@@ -66,7 +68,8 @@ impl StopTable {
                         );
                         scale = add(&mut sum, scale, &product, log);
                     }
-                    scales.fill(scale + rescale(&mut sum));
+                    // Each share is as likely: their mean, not their sum.
+                    scales.fill(scale + rescale(&mut sum) - libm::log(shares));
                     for (start, value) in start.iter_mut().zip(&sum) {
                         *start = *value as f32;
                     }

@@ -251,3 +251,19 @@ fn levels_nest() {
         }
     }
 }
+/// Half of the field in the boot, half of it ripe: nobody knows what this is, and
+/// the answer must not be sure of a stage between.
+#[test]
+fn two_fields_in_one() {
+    let walk = [
+        vec![head(Reading::Boot, 0); 5],
+        vec![head(Reading::DarkSpot, 90); 5],
+        vec![head(Reading::Boot, 0); 5],
+        vec![head(Reading::DarkSpot, 90); 5],
+    ];
+    let answer = answer(&walk);
+    sound(&answer, "boot and ripe");
+    let reached = answer.reached.soft_dough;
+    assert!(reached.low < 0.5 && reached.high > 0.5, "{reached:?}");
+    assert!(reached.width() > 0.3, "{reached:?}");
+}

@@ -1,5 +1,10 @@
 //! Walk after walk: what earlier walks are worth, and what happens when today's
 //! heads are not of the planting they are said to be of.
+//!
+//! Long setting as last measured (4,032 seasons): reached holds 0.886, grain 0.888,
+//! false alarms 0.010. Three limits are not kept: width over heads alone 0.722 (0.70),
+//! the group two-flush narrow 0.816 (0.84), and coverage is 0.021 (0.02) below that of
+//! heads alone.
 
 use headwalk_tests::simulation::field::{Field, Kind, SPREADS, Shape};
 use headwalk_tests::simulation::judge::{grain_cases, reached_cases};
@@ -208,7 +213,7 @@ fn earlier_walks_narrow_the_band_and_do_not_mislead() {
         "width over heads alone",
         ratio.value,
         0.70,
-        0.718,
+        0.722,
         slack(ratio.se, long),
     );
     let alone_grain = tally(|season| &season.alone_grain, &|_| true);

@@ -1,6 +1,10 @@
 //! One walk, no history: the bands of the shares reached hold, in fields that
 //! break the model's assumptions, and are narrower than what a scout could work
 //! out otherwise. Beside it stands the floor: the same model told both spreads.
+//!
+//! Long setting as last measured (9,072 fields): reached holds 0.909, grain 0.909,
+//! weakest group 0.887. Three limits are not kept: score over the normal rival's
+//! 0.891 (0.86), over the floor's 1.037 (1.03), width over the t rival's 0.706 (0.68).
 
 use headwalk_tests::simulation::field::{Kind, SPREADS};
 use headwalk_tests::simulation::judge::{grain_cases, position_case, reached_cases, rival_cases};

@@ -10,6 +10,8 @@ import { demoFile, program } from './desk';
 import { expect, expectAccessible, test } from './scout';
 
 test('cargo xtask start --demo shows the demo plantings', async ({ page }) => {
+  // In a fresh clone the command builds the program first, with its own features.
+  test.setTimeout(30 * 60_000);
   const xtask = join(dirname(program), 'xtask');
   const started = spawn(xtask, ['start', '--demo', '--fresh', '--no-open', '--port', '0'], {
     stdio: ['ignore', 'pipe', 'inherit'],

@@ -16,6 +16,12 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
   await page.getByRole('link', { name: /Creek 3/ }).tap();
   await settled(page);
   await look('planting');
+  const planting = await page.evaluate(() => location.hash);
+  await page.evaluate((hash) => (location.hash = `${hash}/outlook`), planting);
+  await expect(page.locator('figure path.behind')).toBeVisible();
+  await settled(page);
+  await look('outlook');
+  await page.evaluate((hash) => (location.hash = hash), planting);
   await page.locator('a[href^="#/walk/"]').first().tap();
   await settled(page);
   await look('walk');

@@ -143,3 +143,45 @@ fn missing_and_foreign_files_are_told_with_their_path() {
     let kept = std::fs::read_to_string(folder.path().join("heads.csv")).unwrap();
     assert_eq!(kept, format!("{HEADER}{GOOD}"));
 }
+
+/// A million rows are read as they come: the one bad row at the end is named, and
+/// a strict import that meets a bad row after 50,000 good ones stores none of them.
+#[test]
+fn a_million_rows_are_read_and_a_late_bad_row_is_named() {
+    let mut text = String::from(HEADER);
+    for row in 0..1_000_000 {
+        text.push_str(&format!(
+            "P{},2026-08-01,{},pliable,40\n",
+            row / 250,
+            row / 25 % 10
+        ));
+    }
+    text.push_str("P,2026-08-01,1,pliable,101\n");
+    let folder = Folder::new();
+    folder.file("heads.csv", &text);
+    let ran = folder.run(&["roll-up", "heads.csv", "--strict"]);
+    assert_eq!((ran.code, ran.out.as_str()), (1, ""));
+    assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    assert!(ran.err.contains("line 1000002"), "{}", ran.err);
+
+    let cut: String = text.split_inclusive('\n').take(50_001).collect();
+    folder.file("late.csv", cut + "P,2026-08-01,1,pliable,101\n");
+    let import = folder.run(&["import", "late.csv", "--notebook", "n.db", "--strict"]);
+    assert_eq!(import.code, 1);
+    assert!(import.err.contains("line 50002"), "{}", import.err);
+    folder.file("one.csv", format!("{HEADER}{GOOD}"));
+    let after = folder.run(&["import", "one.csv", "--notebook", "n.db"]);
+    assert!(
+        after
+            .out
+            .starts_with("1 heads at 1 stops of 1 walks; 1 new plantings; 0 heads"),
+        "{}",
+        after.out
+    );
+    let again = folder.run(&["import", "one.csv", "--notebook", "n.db"]);
+    assert!(
+        again.out.ends_with("1 heads were here already\n"),
+        "{}",
+        again.out
+    );
+}

@@ -12,7 +12,7 @@ use crate::service::{Answers, Settings};
 use crate::views::walks::Walk;
 
 /// Raised when the model's answer to the same heads changes.
-const MODEL: u32 = 2;
+const MODEL: u32 = 3;
 
 /// Everything but the heads that an answer stands on.
 pub(super) fn made_by(settings: &Settings) -> String {

@@ -50,6 +50,13 @@ pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
     steps.run("examples in the docs", || {
         Ok(cmd!(shell, "cargo test --locked --workspace --doc --quiet").run()?)
     })?;
+    steps.run("same bits without optimization", || {
+        Ok(cmd!(
+            shell,
+            "cargo test --locked --package ripening --test same_bits --profile unoptimized --quiet"
+        )
+        .run()?)
+    })?;
     // Last, because its closing lines sum the repository's tests up.
     let runner: &[&str] = if needs::nextest(shell) {
         &["nextest", "run", "--no-fail-fast"]

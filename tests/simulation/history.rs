@@ -146,7 +146,7 @@ fn earlier_walks_narrow_the_band_and_do_not_mislead() {
         let alone = tally(|season| &season.alone, only);
         let both = tally(|season| &season.both, only);
         println!(
-            "{name:18}  {:5}  {:.3} {:.3}   {:.3} ±{:.3} {:.3}   {:.3}",
+            "{name:18}  {:5}  {:.3} {:.3}   {:.3} +-{:.3} {:.3}   {:.3}",
             both.cases,
             alone.held,
             alone.width,
@@ -236,7 +236,7 @@ fn a_walk_that_contradicts_the_history_is_noticed() {
     let alarms = seasons.iter().filter(|season| season.alarm).count();
     let (false_alarms, se) = rate(alarms, seasons.len());
     println!(
-        "\n{} seasons; false alarms {false_alarms:.4} ±{se:.4}",
+        "\n{} seasons; false alarms {false_alarms:.4} +-{se:.4}",
         seasons.len()
     );
     for spread in SPREADS {
@@ -268,7 +268,7 @@ fn a_walk_that_contradicts_the_history_is_noticed() {
             })
             .collect();
         println!(
-            "  {from:3}-{to:3}: {noticed:.3} ±{se:.3}   {}",
+            "  {from:3}-{to:3}: {noticed:.3} +-{se:.3}   {}",
             by_spread.join("  ")
         );
         // Two weeks of heat off cannot be missed.

@@ -109,7 +109,7 @@ fn line(rows: &[Row], name: &str, only: impl Fn(&Row) -> bool + Copy) {
     let even = |row: &Row| only(row) && row.cell.kind == Kind::Even;
     let floor = ratio(rows, |r| &r.reached, |r| &r.floor, even, Case::score);
     println!(
-        "{name:26} {:5}  {:.3} ±{:.3} {:.3} {:.3}   {:.3} {:.3}   {:.3}   {:.3}   {}",
+        "{name:26} {:5}  {:.3} +-{:.3} {:.3} {:.3}   {:.3} {:.3}   {:.3}   {:.3}   {}",
         reached.cases,
         reached.held,
         reached.held_se,
@@ -156,13 +156,13 @@ fn table(rows: &[Row]) {
     ] {
         let rival = tally(rows, of, |_| true);
         println!(
-            "{name:26} {:5}  {:.3} ±{:.3} {:.3} {:.3}",
+            "{name:26} {:5}  {:.3} +-{:.3} {:.3} {:.3}",
             rival.cases, rival.held, rival.held_se, rival.width, rival.score
         );
     }
     let position = Tally::of(rows.iter().filter_map(|row| row.position.as_ref()));
     println!(
-        "{:26} {:5}  {:.3} ±{:.3} {:.3} {:.3}   (marks as published, not the hybrid's own)",
+        "{:26} {:5}  {:.3} +-{:.3} {:.3} {:.3}   (marks as published, not the hybrid's own)",
         "position, in stages",
         position.cases,
         position.held,

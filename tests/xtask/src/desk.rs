@@ -84,7 +84,7 @@ pub fn window(shell: &Shell, window: &Window) -> anyhow::Result<()> {
 }
 
 /// Builds the program by itself, without what only tests switch on.
-fn build_program(shell: &Shell) -> anyhow::Result<PathBuf> {
+pub fn build_program(shell: &Shell) -> anyhow::Result<PathBuf> {
     cmd!(
         shell,
         "cargo build --locked --package headwalk-cli --bin headwalk"

@@ -1,12 +1,10 @@
 //! The notebook that the window holds open.
 
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
 use std::{env, fs};
 
 use chrono::NaiveDate;
-use notebook::service::{Problem, ProblemCode, Reply, Request, Service};
-use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
+use notebook::service::{Problem, ProblemCode, Reply, Request, SharedService};
 
 /// Another notebook than the one in the app's data folder.
 const NOTEBOOK: &str = "HEADWALK_NOTEBOOK";
@@ -15,24 +13,21 @@ const TODAY: &str = "HEADWALK_TODAY";
 
 /// The service over the notebook; or, where that could not be opened, why. The
 /// window opens all the same and its screens say what is wrong.
-pub struct Held(Result<Mutex<Service>, Problem>);
+pub struct Held(Result<SharedService, Problem>);
 
 impl Held {
     /// Opens the notebook in `folder`, made if it is not there.
     pub fn open(folder: &Path) -> Held {
-        Held(open(folder).map(Mutex::new))
+        Held(open(folder))
     }
 
     /// Carries out a request.
     pub fn call(&self, request: Request) -> Result<Reply, Problem> {
-        let service = self.0.as_ref().map_err(Clone::clone)?;
-        // A request that panicked stored nothing: its transaction was dropped.
-        let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
-        service.call(request)
+        self.0.as_ref().map_err(Clone::clone)?.call(request)
     }
 }
 
-fn open(folder: &Path) -> Result<Service, Problem> {
+fn open(folder: &Path) -> Result<SharedService, Problem> {
     let path = match env::var_os(NOTEBOOK) {
         Some(path) => PathBuf::from(path),
         None => {
@@ -43,12 +38,8 @@ fn open(folder: &Path) -> Result<Service, Problem> {
             folder.join("notebook.db")
         }
     };
-    let clock: Box<dyn Clock> = match env::var(TODAY) {
-        Ok(day) => Box::new(OnDate(date(&day)?)),
-        Err(_) => Box::new(SystemClock),
-    };
-    let notebook = Notebook::open(&path, clock, Box::new(SystemRandomness))?;
-    Service::new(notebook)
+    let today = env::var(TODAY).ok().as_deref().map(date).transpose()?;
+    SharedService::open(&path, today)
 }
 
 fn date(day: &str) -> Result<NaiveDate, Problem> {

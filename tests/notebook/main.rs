@@ -8,5 +8,6 @@ mod log;
 mod outlook;
 mod planting_files;
 mod plantings;
+mod shared;
 mod undo;
 mod walk;

@@ -11,12 +11,11 @@ mod server;
 
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use clap::Args;
-use notebook::service::Service;
-use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
+use notebook::service::SharedService;
 
 use crate::failure::Failure;
 use crate::place;
@@ -51,7 +50,8 @@ impl Desk {
             Some(path) => path,
             None => place::own_notebook()?,
         };
-        let service = open(&path, self.today)?;
+        let service = SharedService::open(&path, self.today)
+            .map_err(|problem| Failure::from(problem).in_file(&path))?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
             .enable_all()
@@ -65,18 +65,12 @@ impl Desk {
     }
 }
 
-fn open(path: &Path, today: Option<NaiveDate>) -> Result<Service, Failure> {
-    let clock: Box<dyn Clock> = match today {
-        Some(date) => Box::new(OnDate(date)),
-        None => Box::new(SystemClock),
-    };
-    let service = Notebook::open(path, clock, Box::new(SystemRandomness))
-        .map_err(Failure::from)
-        .and_then(|notebook| Ok(Service::new(notebook)?));
-    service.map_err(|failure| failure.in_file(path))
-}
-
-async fn serve(service: Service, screens: Screens, port: u16, show: bool) -> Result<(), Failure> {
+async fn serve(
+    service: SharedService,
+    screens: Screens,
+    port: u16,
+    show: bool,
+) -> Result<(), Failure> {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
     let listener = tokio::net::TcpListener::bind(address)
         .await

@@ -1,6 +1,6 @@
 //! The desk's addresses: the screens' files, and `POST /call`.
 
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
@@ -10,7 +10,7 @@ use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{any, post};
-use notebook::service::{Problem, ProblemCode, Request, Service};
+use notebook::service::{Problem, ProblemCode, Request, SharedService};
 use serde::Serialize;
 
 use super::guard::Guard;
@@ -27,15 +27,15 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 struct Desk {
-    service: Mutex<Service>,
+    service: SharedService,
     screens: Screens,
     guard: Guard,
 }
 
 /// The desk as an HTTP service.
-pub fn app(service: Service, screens: Screens, guard: Guard) -> Router {
+pub fn app(service: SharedService, screens: Screens, guard: Guard) -> Router {
     let desk = Arc::new(Desk {
-        service: Mutex::new(service),
+        service,
         screens,
         guard,
     });
@@ -132,13 +132,7 @@ fn answer(desk: &Desk, body: &Bytes) -> Response {
             )));
         }
     };
-    let Ok(mut service) = desk.service.lock() else {
-        return problem(&Problem {
-            code: ProblemCode::Internal,
-            message: "an earlier request failed badly: start the desk again".to_owned(),
-        });
-    };
-    match service.call(request) {
+    match desk.service.call(request) {
         Ok(reply) => json(StatusCode::OK, &reply),
         Err(trouble) => problem(&trouble),
     }

@@ -28,8 +28,9 @@ use rolled::{Rolled, WalkHeads, heads_of};
 const EARLIER: usize = 4;
 
 /// Answers kept, and the open walk.
-#[derive(Default)]
 pub(super) struct KeptAnswers {
+    /// SQLite's count of other connections' commits when these began to be kept.
+    as_of: i64,
     /// By planting: the answer of each of its walks.
     whole: BTreeMap<Uuid, Vec<Answers>>,
     /// By planting: what a list shows.
@@ -53,7 +54,24 @@ struct OpenWalk {
     rolled: Rolled,
 }
 
+/// SQLite's count of commits by other connections to the same file.
+pub(super) fn data_version(db: &Connection) -> Result<i64, StoreError> {
+    Ok(db
+        .prepare_cached("PRAGMA data_version")?
+        .query_row([], |row| row.get(0))?)
+}
+
 impl KeptAnswers {
+    /// None yet; see [`data_version`].
+    pub(super) fn as_of(data_version: i64) -> KeptAnswers {
+        KeptAnswers {
+            as_of: data_version,
+            whole: BTreeMap::new(),
+            latest: BTreeMap::new(),
+            open: None,
+        }
+    }
+
     /// Drops what stands on these plantings. The open walk stays if it is the
     /// only thing touched: whoever touched it sets its stops anew.
     pub(super) fn forget(&mut self, plantings: &BTreeSet<Uuid>, walks: &BTreeSet<Uuid>) {
@@ -136,7 +154,7 @@ impl KeptAnswers {
             Some(answers) => answers,
             None => {
                 let computed = computed(&read_all(db, walks)?, settings);
-                kept::keep(db, &made_by, &[(planting, walks, &computed)]);
+                kept::keep(db, self.as_of, &made_by, &[(planting, walks, &computed)]);
                 computed
             }
         };
@@ -175,7 +193,7 @@ impl KeptAnswers {
             .zip(&computed)
             .map(|((planting, walks, _), answers)| (*planting, walks.as_slice(), answers))
             .collect();
-        kept::keep(db, &made_by, &done);
+        kept::keep(db, self.as_of, &made_by, &done);
         for (planting, walks, answers) in done {
             self.latest.insert(planting, Latest::of(walks, answers));
         }

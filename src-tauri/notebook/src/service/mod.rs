@@ -12,6 +12,7 @@ mod plantings;
 mod problem;
 mod request;
 mod settings;
+mod shared;
 mod undo;
 mod walks;
 mod weather;
@@ -29,14 +30,15 @@ pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
 };
+pub use shared::SharedService;
 pub use weather_words::{
     ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationReview, StationRow,
     TypedDay, WalkPoint, WeatherFileReview,
 };
 
+use crate::Notebook;
 use crate::apply::Touched;
 use crate::views;
-use crate::{Notebook, StoreError};
 use answers::KeptAnswers;
 
 /// The one service that every face calls, over one notebook.
@@ -58,7 +60,7 @@ impl Service {
         let data_version = data_version(&notebook)?;
         Ok(Service {
             notebook,
-            kept: KeptAnswers::default(),
+            kept: KeptAnswers::as_of(data_version),
             data_version,
         })
     }
@@ -76,7 +78,7 @@ impl Service {
     /// Works on the notebook beside the requests (exchange, rebuild); answers
     /// kept in memory are dropped.
     pub fn with_notebook<T>(&mut self, work: impl FnOnce(&mut Notebook) -> T) -> T {
-        self.kept = KeptAnswers::default();
+        self.kept = KeptAnswers::as_of(self.data_version);
         work(&mut self.notebook)
     }
 
@@ -147,7 +149,7 @@ impl Service {
         let now = data_version(&self.notebook)?;
         if now != self.data_version {
             self.data_version = now;
-            self.kept = KeptAnswers::default();
+            self.kept = KeptAnswers::as_of(now);
         }
         Ok(())
     }
@@ -182,9 +184,5 @@ fn read_only(answer: Answer) -> Reply {
 }
 
 fn data_version(notebook: &Notebook) -> Result<i64, Problem> {
-    Ok(notebook
-        .db()
-        .prepare_cached("PRAGMA data_version")
-        .and_then(|mut statement| statement.query_row([], |row| row.get(0)))
-        .map_err(StoreError::from)?)
+    Ok(answers::data_version(notebook.db())?)
 }

@@ -195,6 +195,22 @@ pub enum Request {
     SaveSettings(Settings),
 }
 
+impl Request {
+    /// Whether this is a question, changes nothing, and may need seconds: about
+    /// many walks, a whole season ahead, or a whole file.
+    pub(super) fn may_take_long(&self) -> bool {
+        matches!(
+            self,
+            Request::Plantings
+                | Request::Planting { .. }
+                | Request::Outlook { .. }
+                | Request::Fortnight { .. }
+                | Request::ReviewHeadFile { .. }
+                | Request::ReviewWeatherFile { .. }
+        )
+    }
+}
+
 /// A new planting. Farm, field and hybrid are found by name, made where new.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]

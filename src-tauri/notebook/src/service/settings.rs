@@ -114,7 +114,7 @@ impl Service {
             (NAME, json),
         )?;
         // Level and targets are part of every answer.
-        self.kept = KeptAnswers::default();
+        self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             answer: Answer::SaveSettings(settings),
             changed: vec![Changed::Settings],

@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use ripening::Band;
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, Transaction, TransactionBehavior, params};
 use uuid::Uuid;
 
-use super::{EARLIER, Latest, position};
+use super::{EARLIER, Latest, data_version, position};
 use crate::StoreError;
 use crate::service::{Answers, Settings};
 use crate::views::walks::Walk;
@@ -98,18 +98,29 @@ fn one(db: &Connection, made_by: &str, walk: &Walk) -> Result<Option<Answers>, S
 
 /// Keeps answers. That is a convenience: a full or read-only device must not
 /// stand in the way of an answer, so trouble here is passed over.
-pub(super) fn keep(db: &Connection, made_by: &str, plantings: &[(Uuid, &[Walk], &Vec<Answers>)]) {
+pub(super) fn keep(
+    db: &Connection,
+    as_of: i64,
+    made_by: &str,
+    plantings: &[(Uuid, &[Walk], &Vec<Answers>)],
+) {
     if plantings.iter().any(|(_, walks, _)| !walks.is_empty()) {
-        let _ = write(db, made_by, plantings);
+        let _ = write(db, as_of, made_by, plantings);
     }
 }
 
 fn write(
     db: &Connection,
+    as_of: i64,
     made_by: &str,
     plantings: &[(Uuid, &[Walk], &Vec<Answers>)],
 ) -> Result<(), StoreError> {
-    let tx = db.unchecked_transaction()?;
+    let tx = Transaction::new_unchecked(db, TransactionBehavior::Immediate)?;
+    // Another connection wrote while this one computed: what it dropped must not
+    // come back from older heads.
+    if data_version(&tx)? != as_of {
+        return Ok(());
+    }
     {
         let mut statement = tx.prepare_cached(
             "INSERT OR REPLACE INTO answer (walk, planting, made_by, heads, low, mid, high, value)

@@ -55,6 +55,7 @@ fn courses(ahead: &[Vec<DryingDay>]) -> MoisturePaths {
         on: today(),
         meter: Meter::Hand,
         meter_name: "a".to_owned(),
+        meter_error: None,
         percents: vec![24.0, 25.0, 23.5],
     }];
     dry_down(&DryDownInput {

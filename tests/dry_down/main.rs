@@ -106,6 +106,7 @@ impl World {
             on: shifted(self.black_layer, day as i32),
             meter: Meter::Hand,
             meter_name: "a".to_owned(),
+            meter_error: None,
             percents: (0..3)
                 .map(|_| self.course[day] + self.meter_bias + 0.8 * normal(rng))
                 .collect(),

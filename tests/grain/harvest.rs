@@ -38,6 +38,7 @@ fn known_moisture(percent: f64, ahead: &[Vec<DryingDay>]) -> MoisturePaths {
         on: today(),
         meter: Meter::Oven,
         meter_name: "oven".to_owned(),
+        meter_error: None,
         percents: vec![percent; 30],
     }];
     paths(&[], &readings, ahead)

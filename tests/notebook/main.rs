@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod faces;
+mod harvest;
 mod head_files;
 mod log;
 mod outlook;

@@ -15,6 +15,7 @@ const APPLICATION_ID: i64 = 1_215_786_091;
 const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0001_log_and_views.sql"),
     include_str!("../../../migrations/notebook/0002_weather.sql"),
+    include_str!("../../../migrations/notebook/0003_harvest.sql"),
 ];
 
 /// The notebook's migrations.

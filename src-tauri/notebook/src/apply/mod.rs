@@ -4,6 +4,7 @@
 //! which changes are applied makes no difference to the outcome: each fact
 //! either adds a row under its own key, or competes for a place by its stamp.
 
+mod harvest;
 mod heads;
 mod shared;
 mod tables;
@@ -23,7 +24,7 @@ pub(crate) use tables::digest;
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
-pub(crate) const VIEWS: i64 = 1;
+pub(crate) const VIEWS: i64 = 2;
 
 /// What a change touched.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -36,6 +37,10 @@ pub struct Touched {
     pub names: bool,
     /// Whether stations or their weather changed.
     pub weather: bool,
+    /// Plantings of whose ripe grain something was told.
+    pub observed: BTreeSet<Uuid>,
+    /// Whether terms of harvests were set.
+    pub terms: bool,
 }
 
 impl Touched {
@@ -45,6 +50,8 @@ impl Touched {
         self.walks.extend(other.walks);
         self.names |= other.names;
         self.weather |= other.weather;
+        self.observed.extend(other.observed);
+        self.terms |= other.terms;
     }
 }
 
@@ -136,6 +143,37 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
             Fact::Station { name, place } => {
                 weather::place(db, change.stamp(), name, place.as_ref())?;
                 touched.weather = true;
+            }
+            Fact::Observed { planting, id, seen } => {
+                harvest::observed(db, change, *planting, *id, seen)?;
+                touched.observed.insert(*planting);
+                spoken_of.insert(*planting);
+            }
+            Fact::CorrectObserved {
+                planting,
+                id,
+                to,
+                as_first_told,
+                ..
+            } => {
+                harvest::correct(db, change.stamp(), *id, to, !as_first_told)?;
+                touched.observed.insert(*planting);
+                spoken_of.insert(*planting);
+            }
+            Fact::RemoveObserved {
+                planting,
+                id,
+                removed,
+            } => {
+                harvest::remove(db, change.stamp(), *id, *removed)?;
+                touched.observed.insert(*planting);
+                spoken_of.insert(*planting);
+            }
+            Fact::Terms { planting, to, .. } => {
+                let of = planting.unwrap_or_default();
+                harvest::terms(db, change.stamp(), of, to)?;
+                touched.terms = true;
+                spoken_of.insert(of);
             }
             Fact::Remove {
                 walk,

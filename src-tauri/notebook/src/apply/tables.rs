@@ -8,7 +8,7 @@ use crate::error::StoreError;
 use crate::log::Digest;
 
 /// Every view with the columns that order its rows.
-const VIEWS: [(&str, &str); 11] = [
+const VIEWS: [(&str, &str); 13] = [
     ("field_value", "id, field, hlc, device, seq"),
     ("farm", "id"),
     ("field", "id"),
@@ -20,6 +20,8 @@ const VIEWS: [(&str, &str); 11] = [
     ("spoken_of", "id, device, seq"),
     ("station", "name"),
     ("weather_day", "station, date"),
+    ("observed", "id"),
+    ("harvest_term", "planting, name, hlc, device, seq"),
 ];
 
 /// Empties them.

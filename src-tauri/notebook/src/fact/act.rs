@@ -35,3 +35,13 @@ pub const WEATHER_TYPED: &str = "weather_typed";
 pub const STATION_PLACED: &str = "station_placed";
 /// Rows of a file were stored.
 pub const FILE_IMPORTED: &str = "file_imported";
+/// Ripe grain was looked at.
+pub const OBSERVED: &str = "observed";
+/// An observation was corrected.
+pub const OBSERVATION_CORRECTED: &str = "observation_corrected";
+/// An observation was taken out.
+pub const OBSERVATION_REMOVED: &str = "observation_removed";
+/// Terms of a harvest were set.
+pub const TERMS_SET: &str = "terms_set";
+/// Something about a harvest was taken back.
+pub const HARVEST_UNDONE: &str = "harvest_undone";

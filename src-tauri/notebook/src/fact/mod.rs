@@ -5,6 +5,7 @@
 //! once it does.
 
 pub mod act;
+mod harvest;
 mod heads;
 mod weather;
 
@@ -18,6 +19,7 @@ use serde_json::value::RawValue;
 use uuid::Uuid;
 
 use crate::service::Place;
+pub use harvest::{Observation, Seen};
 pub use heads::HeadRead;
 pub use weather::{WeatherDays, WeatherTold};
 
@@ -165,6 +167,53 @@ pub enum Fact {
         name: String,
         /// Where; none takes it back.
         place: Option<Place>,
+    },
+    /// Ripe grain of a planting was looked at.
+    Observed {
+        /// Which planting.
+        planting: Uuid,
+        /// Id of the observation.
+        id: Uuid,
+        /// What was seen.
+        #[serde(flatten)]
+        seen: Seen,
+    },
+    /// An observation should say something else.
+    CorrectObserved {
+        /// Of which planting.
+        planting: Uuid,
+        /// Which.
+        id: Uuid,
+        /// What it should say.
+        to: Seen,
+        /// What it said before, for the history and for undo.
+        was: Seen,
+        /// Whether it had been corrected before.
+        #[serde(default, skip_serializing_if = "is_false")]
+        was_corrected: bool,
+        /// Set when an undo brought back what was first told.
+        #[serde(default, skip_serializing_if = "is_false")]
+        as_first_told: bool,
+    },
+    /// An observation was taken out, or brought back.
+    RemoveObserved {
+        /// Of which planting.
+        planting: Uuid,
+        /// Which.
+        id: Uuid,
+        /// True: taken out.
+        removed: bool,
+    },
+    /// Terms of a harvest were given values.
+    Terms {
+        /// Of which planting; absent for all.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        planting: Option<Uuid>,
+        /// The new values; null takes the one before it back.
+        to: BTreeMap<String, Value>,
+        /// The values that the writer saw and replaced.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        was: BTreeMap<String, Value>,
     },
 }
 

@@ -5,6 +5,9 @@ use ripening::{Advice, Band, Flag, Head, Stage, WholeField};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::harvest::{
+    DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, ObservationsPage, TermsPage,
+};
 use super::request::{Area, Place, Purpose, Settings};
 use super::weather_words::{FortnightRow, NearStation, OutlookPage, StationRow, WeatherFileReview};
 
@@ -31,6 +34,8 @@ pub enum Changed {
     Names,
     /// Stations or their weather, and every outlook with them.
     Weather,
+    /// Terms that harvests are weighed by.
+    Terms,
     /// Settings of this device.
     Settings,
 }
@@ -121,6 +126,30 @@ pub enum Answer {
         /// All plantings, by name.
         rows: Vec<FortnightRow>,
     },
+    /// To `observations`.
+    Observations(Box<ObservationsPage>),
+    /// To `observe`.
+    Observe(Box<ObservationsPage>),
+    /// To `correct_observed`.
+    CorrectObserved(Box<ObservationsPage>),
+    /// To `remove_observed`.
+    RemoveObserved(Box<ObservationsPage>),
+    /// To `undo_harvest`.
+    UndoHarvest,
+    /// To `dry_down`.
+    DryDown(Box<DryDownPage>),
+    /// To `harvest`.
+    Harvest(Box<HarvestPage>),
+    /// To `what_if`.
+    WhatIf(Box<HarvestPage>),
+    /// To `harvest_terms`.
+    HarvestTerms(Box<TermsPage>),
+    /// To `set_harvest_terms`.
+    SetHarvestTerms(Box<TermsPage>),
+    /// To `harvest_order`.
+    HarvestOrder(Box<HarvestOrderPage>),
+    /// To `grain_money`.
+    GrainMoney(Box<GrainMoney>),
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.

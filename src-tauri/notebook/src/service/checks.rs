@@ -40,8 +40,16 @@ pub(super) fn said(new: NewHead) -> Result<Said, Problem> {
     let mut flags: Vec<Flag> = new.flags;
     flags.sort_unstable();
     flags.dedup();
-    let note = new
-        .note
+    Ok(Said {
+        head: new.head,
+        flags,
+        note: note(new.note)?,
+    })
+}
+
+/// A note, trimmed; blank counts as none.
+pub(super) fn note(text: Option<String>) -> Result<Option<String>, Problem> {
+    let note = text
         .map(|note| note.trim().to_owned())
         .filter(|note| !note.is_empty());
     if note
@@ -52,11 +60,7 @@ pub(super) fn said(new: NewHead) -> Result<Said, Problem> {
             "the note is longer than {MAX_NOTE} characters: shorten it"
         )));
     }
-    Ok(Said {
-        head: new.head,
-        flags,
-        note,
-    })
+    Ok(note)
 }
 
 /// A position on the globe.

@@ -63,7 +63,7 @@ pub(super) fn just_did(
 
 /// Numbers of the changes by `device` that speak of a walk, the latest first.
 /// Read in pieces: the answer is nearly always among the first few.
-fn own_changes(
+pub(super) fn own_changes(
     db: &Connection,
     device: Uuid,
     walk: Uuid,

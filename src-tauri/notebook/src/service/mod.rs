@@ -5,6 +5,7 @@ mod answers;
 mod checks;
 mod due;
 mod files;
+mod harvest;
 mod heads;
 mod history;
 mod outlook;
@@ -26,6 +27,11 @@ pub use answer::{
     UndoWhat, WalkBrief, WalkPage,
 };
 pub use files::{Keep, import_heads, import_plantings};
+pub use harvest::{
+    CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
+    HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
+    OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage,
+};
 pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
@@ -40,6 +46,7 @@ use crate::Notebook;
 use crate::apply::Touched;
 use crate::views;
 use answers::KeptAnswers;
+use harvest::KeptGrain;
 
 /// The one service that every face calls, over one notebook.
 ///
@@ -47,6 +54,7 @@ use answers::KeptAnswers;
 pub struct Service {
     notebook: Notebook,
     kept: KeptAnswers,
+    grain: KeptGrain,
     /// SQLite's count of other processes' commits, when last asked.
     data_version: i64,
 }
@@ -61,6 +69,7 @@ impl Service {
         Ok(Service {
             notebook,
             kept: KeptAnswers::as_of(data_version),
+            grain: KeptGrain::default(),
             data_version,
         })
     }
@@ -79,6 +88,7 @@ impl Service {
     /// kept in memory are dropped.
     pub fn with_notebook<T>(&mut self, work: impl FnOnce(&mut Notebook) -> T) -> T {
         self.kept = KeptAnswers::as_of(self.data_version);
+        self.grain = KeptGrain::default();
         work(&mut self.notebook)
     }
 
@@ -137,6 +147,27 @@ impl Service {
             }
             Request::Outlook { planting, as_of } => self.outlook(planting, as_of),
             Request::Fortnight { as_of } => self.fortnight(as_of),
+            Request::Observations { planting } => self.observations(planting),
+            Request::Observe { id, planting, seen } => self.observe(id, planting, seen),
+            Request::CorrectObserved { id, to } => self.correct_observed(id, to),
+            Request::RemoveObserved { id } => self.remove_observed(id),
+            Request::UndoHarvest { id, planting } => self.undo_harvest(id, planting),
+            Request::DryDown { planting, as_of } => self.dry_down(planting, as_of),
+            Request::Harvest { planting, as_of } => self.harvest(planting, as_of),
+            Request::WhatIf {
+                planting,
+                as_of,
+                edit,
+                settled,
+            } => self.what_if(planting, as_of, &edit, settled),
+            Request::HarvestTerms { planting } => self.harvest_terms(planting),
+            Request::SetHarvestTerms { planting, edit } => self.set_harvest_terms(planting, &edit),
+            Request::HarvestOrder { as_of } => self.harvest_order(as_of),
+            Request::GrainMoney {
+                planting,
+                moisture,
+                storage_temp_f,
+            } => self.grain_money(planting, moisture, storage_temp_f),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;
                 Ok(read_only(Answer::Settings(settings)))
@@ -150,6 +181,7 @@ impl Service {
         if now != self.data_version {
             self.data_version = now;
             self.kept = KeptAnswers::as_of(now);
+            self.grain = KeptGrain::default();
         }
         Ok(())
     }
@@ -163,6 +195,18 @@ impl Service {
             }
         }
         self.kept.forget(&plantings, &touched.walks);
+        if *touched
+            != (Touched {
+                terms: touched.terms,
+                ..Touched::default()
+            })
+        {
+            self.grain = KeptGrain::default();
+        }
+        if touched.terms {
+            self.grain.forget_terms();
+        }
+        plantings.extend(&touched.observed);
         let mut changed: Vec<Changed> = plantings.into_iter().map(Changed::Planting).collect();
         changed.extend(touched.walks.iter().copied().map(Changed::Walk));
         if touched.names {
@@ -170,6 +214,9 @@ impl Service {
         }
         if touched.weather {
             changed.push(Changed::Weather);
+        }
+        if touched.terms {
+            changed.push(Changed::Terms);
         }
         Ok(changed)
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, NaiveDate};
 use ripening::Head;
 use ripening::air::EquilibriumSet;
-use ripening::dry_down::{RatePrior, Window};
+use ripening::dry_down::Window;
 use ripening::heat::us_50_100;
 use ripening::outlook::{Case, Followed, Outlook, Sighting, Why, follow_together, position_fan};
 use ripening::weather::{WeatherRecord, clean, distance_km};
@@ -13,6 +13,7 @@ use ripening::windows::{MoneyWindow, Standing, Use, windows};
 use rusqlite::Connection;
 use uuid::Uuid;
 
+use super::harvest::{grain_of, moisture_readings};
 use super::walks::live_planting;
 use super::weather_words::{ChosenBy, ChosenStation, FortnightRow, OutlookPage, WalkPoint};
 use super::{Answer, Problem, Purpose, Reply, Service, read_only, settings};
@@ -28,8 +29,8 @@ const FORTNIGHT: u64 = 14;
 const HARVEST_AID_MOISTURE: f64 = 30.0;
 
 /// What is needed of one planting.
-struct Told {
-    planting: Planting,
+pub(super) struct Told {
+    pub(super) planting: Planting,
     station: Option<ChosenStation>,
     sightings: Vec<Sighting>,
 }
@@ -72,7 +73,7 @@ impl Service {
             Err(why) => page.why = Some(why),
             Ok(followed) => {
                 let record = own.record(&records);
-                let (outlook, dry_enough) = with_grain(own, &followed, record);
+                let (outlook, dry_enough) = with_grain(db, own, &followed, record)?;
                 page.outlook = Some(outlook);
                 page.windows = windows(&followed, own.purpose(), dry_enough.as_ref());
                 page.fan = position_fan(
@@ -131,7 +132,7 @@ impl Service {
                     Err(why) => row.why = Some(why),
                     Ok(followed) => {
                         let record = own.record(&records);
-                        let (_, dry_enough) = with_grain(own, &followed, record);
+                        let (_, dry_enough) = with_grain(db, own, &followed, record)?;
                         row.windows = windows(&followed, own.purpose(), dry_enough.as_ref())
                             .into_iter()
                             .filter(|window| within(window, as_of, until))
@@ -140,9 +141,9 @@ impl Service {
                             .sort_by_key(|window| window.span.map(|span| span.from));
                     }
                 }
-                row
+                Ok(row)
             })
-            .collect();
+            .collect::<Result<_, Problem>>()?;
         Ok(read_only(Answer::Fortnight {
             from: as_of,
             to: until,
@@ -163,18 +164,22 @@ fn within(window: &MoneyWindow, from: NaiveDate, to: NaiveDate) -> bool {
     }
 }
 
+/// The outlook with the dates of grain moisture, by the readings where there are
+/// some; and when a harvest aid may be considered.
 fn with_grain(
+    db: &Connection,
     own: &Told,
     followed: &Followed,
     record: Option<&WeatherRecord>,
-) -> (Outlook, Option<Window>) {
+) -> Result<(Outlook, Option<Window>), Problem> {
     let outlook = followed.outlook();
     let grain = own.purpose() == Use::Grain;
     let Some(record) = record.filter(|_| grain) else {
-        return (outlook.without_grain(&Why::NoGrain), None);
+        return Ok((outlook.without_grain(&Why::NoGrain), None));
     };
-    let set = EquilibriumSet::SorghumChungPfost1;
-    match followed.grain_ahead(record, &[], RatePrior::default(), set) {
+    let readings = moisture_readings(db, own.planting.id, followed.season.as_of())?;
+    let found = grain_of(followed, record, &readings, EquilibriumSet::DEFAULT);
+    Ok(match found {
         Ok(grain) => (
             outlook.with_grain(&grain, followed.season.horizon()),
             Some(grain.paths.window(HARVEST_AID_MOISTURE).window),
@@ -185,18 +190,18 @@ fn with_grain(
             }),
             None,
         ),
-    }
+    })
 }
 
 impl Told {
-    fn purpose(&self) -> Use {
+    pub(super) fn purpose(&self) -> Use {
         match self.planting.purpose {
             Purpose::Grain | Purpose::Seed => Use::Grain,
             Purpose::Silage => Use::Forage,
         }
     }
 
-    fn record<'a>(
+    pub(super) fn record<'a>(
         &self,
         records: &'a BTreeMap<String, WeatherRecord>,
     ) -> Option<&'a WeatherRecord> {
@@ -204,7 +209,11 @@ impl Told {
     }
 }
 
-fn told(db: &Connection, plantings: Vec<Planting>, as_of: NaiveDate) -> Result<Vec<Told>, Problem> {
+pub(super) fn told(
+    db: &Connection,
+    plantings: Vec<Planting>,
+    as_of: NaiveDate,
+) -> Result<Vec<Told>, Problem> {
     let stations = weather::stations(db)?;
     plantings
         .into_iter()
@@ -283,7 +292,7 @@ fn sightings(
 
 /// The weather of each station used, cleaned as of the day. One that the rules
 /// refuse, or that has no day, counts as no weather.
-fn records(
+pub(super) fn records(
     db: &Connection,
     told: &[Told],
     as_of: NaiveDate,
@@ -301,7 +310,7 @@ fn records(
     Ok(records)
 }
 
-fn followed(
+pub(super) fn followed(
     told: &[Told],
     records: &BTreeMap<String, WeatherRecord>,
     as_of: NaiveDate,

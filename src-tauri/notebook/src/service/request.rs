@@ -5,6 +5,7 @@ use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::harvest::{NewObservation, TermsEdit};
 use super::weather_words::TypedDay;
 
 /// One request. Those that change something say so in their doc; their reply
@@ -188,6 +189,97 @@ pub enum Request {
     Fortnight {
         /// Its first day; today where absent.
         as_of: Option<NaiveDate>,
+    },
+    /// What was seen of a planting's ripe grain: moisture readings, counts on the
+    /// ground, scores of its standing.
+    Observations {
+        /// Which.
+        planting: Uuid,
+    },
+    /// Changes: stores an observation of ripe grain.
+    Observe {
+        /// Id chosen by the caller.
+        id: Option<Uuid>,
+        /// Of which planting.
+        planting: Uuid,
+        /// What was seen.
+        seen: NewObservation,
+    },
+    /// Changes: replaces what an observation says; what it said first is kept in
+    /// the history.
+    CorrectObserved {
+        /// Which.
+        id: Uuid,
+        /// What it should say.
+        to: NewObservation,
+    },
+    /// Changes: takes an observation out; it is kept in the history.
+    RemoveObserved {
+        /// Which.
+        id: Uuid,
+    },
+    /// Changes: takes back the last thing done about a planting's harvest on
+    /// this device (observation, correction, removal, terms), or the last terms
+    /// of all plantings. Repeating it goes further back.
+    UndoHarvest {
+        /// Id of this request, chosen by the caller: sent again, it does not
+        /// go a second step back.
+        id: Option<Uuid>,
+        /// Of which planting; absent for the terms of all.
+        planting: Option<Uuid>,
+    },
+    /// Moisture of a planting's grain today and over the days ahead.
+    DryDown {
+        /// Which.
+        planting: Uuid,
+        /// The day it is made for; today where absent. Nothing later counts.
+        as_of: Option<NaiveDate>,
+    },
+    /// When to cut a planting: money by day, and what it hangs on.
+    Harvest {
+        /// Which.
+        planting: Uuid,
+        /// The day it is made for; today where absent.
+        as_of: Option<NaiveDate>,
+    },
+    /// The same with other terms, of which nothing is stored. Quick, but for
+    /// the sensitivity.
+    WhatIf {
+        /// Which planting.
+        planting: Uuid,
+        /// The day it is made for; today where absent.
+        as_of: Option<NaiveDate>,
+        /// The terms to try out.
+        edit: TermsEdit,
+        /// Whether to add how much hangs on each input, which takes longer than
+        /// a thumb waits.
+        settled: bool,
+    },
+    /// What harvests are weighed by: for one planting, or for all.
+    HarvestTerms {
+        /// Which; absent for all.
+        planting: Option<Uuid>,
+    },
+    /// Changes: sets terms, for one planting or for all.
+    SetHarvestTerms {
+        /// Which; absent for all.
+        planting: Option<Uuid>,
+        /// The new terms.
+        edit: TermsEdit,
+    },
+    /// Which planting is cut first, by one combine and one dryer.
+    HarvestOrder {
+        /// The day it is made for; today where absent.
+        as_of: Option<NaiveDate>,
+    },
+    /// What grain of a moisture is worth, with every formula and its numbers.
+    GrainMoney {
+        /// By the terms of which planting; absent for those of all.
+        planting: Option<Uuid>,
+        /// Percent wet basis.
+        moisture: f64,
+        /// Temperature to store it at, degrees F, to add how long it keeps.
+        storage_temp_f: Option<f64>,
     },
     /// The settings of this device.
     Settings,

@@ -112,7 +112,14 @@ fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> Result<(), P
             });
         }
         // Not of a walk, or not taken back by an undo in one.
-        Fact::Walk { .. } | Fact::Set { .. } | Fact::Weather(_) | Fact::Station { .. } => {}
+        Fact::Walk { .. }
+        | Fact::Set { .. }
+        | Fact::Weather(_)
+        | Fact::Station { .. }
+        | Fact::Observed { .. }
+        | Fact::CorrectObserved { .. }
+        | Fact::RemoveObserved { .. }
+        | Fact::Terms { .. } => {}
     }
     Ok(())
 }

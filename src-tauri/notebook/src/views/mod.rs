@@ -1,6 +1,7 @@
 //! Reading the views.
 
 pub(crate) mod conflicts;
+pub(crate) mod harvest;
 pub(crate) mod names;
 pub(crate) mod plantings;
 pub(crate) mod walks;

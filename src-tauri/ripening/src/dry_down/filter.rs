@@ -327,7 +327,7 @@ fn meter_places(readings: &[&MoistureReading]) -> Vec<(String, f64)> {
     for reading in readings {
         let known = places.iter().any(|(name, _)| *name == reading.meter_name);
         if !known && places.len() < METERS {
-            places.push((reading.meter_name.clone(), reading.meter.bias_sd()));
+            places.push((reading.meter_name.clone(), reading.bias_sd()));
         }
     }
     places
@@ -499,6 +499,7 @@ mod tests {
             on: day(number),
             meter: Meter::Hand,
             meter_name: "a".to_owned(),
+            meter_error: None,
             percents: percents.to_vec(),
         }
     }

@@ -208,6 +208,32 @@ impl MoisturePaths {
         self.weather.get(scenario.member).map_or(&[], Vec::as_slice)
     }
 
+    /// Courses that the weather ahead may take.
+    pub fn seasons(&self) -> usize {
+        self.weather.len()
+    }
+
+    /// The same courses over their first `days` days alone.
+    pub fn shortened(&self, days: usize) -> MoisturePaths {
+        let kept = days.clamp(1, self.days);
+        MoisturePaths {
+            as_of: self.as_of,
+            days: kept,
+            scenarios: self.scenarios.clone(),
+            moisture: self
+                .moisture
+                .chunks(self.days)
+                .flat_map(|course| course.iter().take(kept))
+                .copied()
+                .collect(),
+            weather: self
+                .weather
+                .iter()
+                .map(|member| member.iter().take(kept - 1).copied().collect())
+                .collect(),
+        }
+    }
+
     /// Moisture of one course, day by day, percent wet basis.
     pub fn course(&self, scenario: usize) -> &[f64] {
         let start = scenario * self.days;

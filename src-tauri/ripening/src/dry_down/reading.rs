@@ -38,6 +38,9 @@ pub struct MoistureReading {
     pub meter: Meter,
     /// Which one, in the crew's words: readings of one meter share its error.
     pub meter_name: String,
+    /// How far that meter is off for good, standard deviation in points, where
+    /// the crew knows it (checked against an oven, say); else that of its kind.
+    pub meter_error: Option<f64>,
     /// Percent wet basis, one for each sample.
     pub percents: Vec<f64>,
 }
@@ -54,8 +57,14 @@ const BEYOND_REACH_SD: f64 = 0.1;
 impl MoistureReading {
     /// Whether the numbers can be.
     pub fn usable(&self) -> bool {
-        (1..=30).contains(&self.percents.len())
+        self.meter_error.is_none_or(|sd| (0.05..=5.0).contains(&sd))
+            && (1..=30).contains(&self.percents.len())
             && self.percents.iter().all(|m| (3.0..=70.0).contains(m))
+    }
+
+    /// Standard deviation of the meter's own lasting error, points.
+    pub(super) fn bias_sd(&self) -> f64 {
+        self.meter_error.unwrap_or(self.meter.bias_sd())
     }
 
     /// Mean of the samples, percent.
@@ -87,6 +96,7 @@ mod tests {
             on: NaiveDate::from_ymd_opt(2025, 9, 20).unwrap(),
             meter: Meter::Hand,
             meter_name: "truck".to_owned(),
+            meter_error: None,
             percents: percents.to_vec(),
         }
     }

@@ -17,6 +17,10 @@ const EIGHTY_PERCENT: f64 = 1.281_55;
 /// bushel an acre (Texas Coastal Bend, 2010).
 pub const SEEDS_PER_POUND: Guess = Guess::new(13_000.0, 14_500.0, 16_000.0, Whose::Published);
 
+/// Seeds of a whole head that lies on the ground (from memory: heads of grain
+/// sorghum commonly hold eight hundred to a few thousand).
+pub const SEEDS_PER_HEAD: Guess = Guess::new(800.0, 1500.0, 2500.0, Whose::Assumed);
+
 /// Bushels an acre that lie on the ground.
 ///
 /// # Errors

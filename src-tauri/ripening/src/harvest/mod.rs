@@ -13,7 +13,8 @@ mod standing;
 
 pub use choice::{BestDay, HarvestChoice, HarvestDay, NoBestDay, WaitingAWeek, harvest_choice};
 pub use ground_loss::{
-    GroundCount, SEEDS_PER_POUND, bushels_per_acre, counted_loss_per_day, ground_loss_worked,
+    GroundCount, SEEDS_PER_HEAD, SEEDS_PER_POUND, bushels_per_acre, counted_loss_per_day,
+    ground_loss_worked,
 };
 pub use guess::{Guess, Whose};
 pub use net_return::NetReturns;

@@ -35,7 +35,7 @@ pub struct Dryer {
     /// What it burns.
     pub fuel: Fuel,
     /// Dollars a unit of fuel (0-100).
-    pub fuel_price: f64,
+    pub fuel_price: Guess,
     /// Fuel use, gallons of propane for a bushel and a point.
     pub fuel_use: Guess,
     /// Dollars to handle a wet bushel, fans and labor included (0-10).
@@ -50,7 +50,7 @@ impl Dryer {
         let DryerUse { low, typical, high } = DryerUse::PUBLISHED;
         Dryer {
             fuel,
-            fuel_price,
+            fuel_price: Guess::exact(fuel_price, Whose::User),
             fuel_use: Guess::new(low, typical, high, Whose::Published),
             handling_per_bushel: 0.0,
             bushel_points_per_day: None,
@@ -65,7 +65,7 @@ impl Dryer {
             high: self.fuel_use.high,
         };
         let base = PUBLISHED_BASE;
-        Ok(drying_cost(base + 1.0, base, self.fuel, self.fuel_price, usage)?.typical)
+        Ok(drying_cost(base + 1.0, base, self.fuel, self.fuel_price.value, usage)?.typical)
     }
 }
 
@@ -213,7 +213,6 @@ impl HarvestPlan {
             10_000.0,
         )?;
         if let Outlet::DriedFirst(dryer) = &self.outlet {
-            in_range("fuel price", dryer.fuel_price, 0.0, 100.0)?;
             in_range("handling per bushel", dryer.handling_per_bushel, 0.0, 10.0)?;
             if let Some(capacity) = dryer.bushel_points_per_day {
                 in_range("bushel points per day", capacity, 1.0, 1e9)?;
@@ -263,11 +262,13 @@ pub enum HarvestInput {
     TestWeightPerWetDay,
     /// Fuel that drying takes.
     FuelUse,
+    /// Price of that fuel.
+    FuelPrice,
 }
 
 impl HarvestInput {
     /// All of them, in the order shown.
-    pub const ALL: [HarvestInput; 13] = [
+    pub const ALL: [HarvestInput; 14] = [
         HarvestInput::Yield,
         HarvestInput::Price,
         HarvestInput::LossPerDay,
@@ -281,6 +282,7 @@ impl HarvestInput {
         HarvestInput::DamagePerWetDay,
         HarvestInput::TestWeightPerWetDay,
         HarvestInput::FuelUse,
+        HarvestInput::FuelPrice,
     ];
 
     /// Name in messages.
@@ -299,6 +301,7 @@ impl HarvestInput {
             HarvestInput::DamagePerWetDay => "damage per wet day",
             HarvestInput::TestWeightPerWetDay => "test weight per wet day",
             HarvestInput::FuelUse => "fuel use",
+            HarvestInput::FuelPrice => "fuel price",
         }
     }
 
@@ -311,7 +314,9 @@ impl HarvestInput {
             HarvestInput::LossBelowMoisture => (8.0, 45.0),
             HarvestInput::Lodged => (0.0, 1.0),
             HarvestInput::LodgedFactor | HarvestInput::AfterFreezeFactor => (0.0, 50.0),
-            HarvestInput::FreezeAtHardDough | HarvestInput::FreezeAtSoftDough => (0.0, 100.0),
+            HarvestInput::FreezeAtHardDough
+            | HarvestInput::FreezeAtSoftDough
+            | HarvestInput::FuelPrice => (0.0, 100.0),
             HarvestInput::DamagePerWetDay => (0.0, 20.0),
             HarvestInput::TestWeightPerWetDay => (0.0, 5.0),
             HarvestInput::FuelUse => (0.0, 0.1),
@@ -347,10 +352,15 @@ impl HarvestInput {
             HarvestInput::FreezeAtSoftDough => &mut plan.freeze.at_soft_dough,
             HarvestInput::DamagePerWetDay => &mut plan.weathering.damage_per_wet_day,
             HarvestInput::TestWeightPerWetDay => &mut plan.weathering.test_weight_per_wet_day,
-            HarvestInput::FuelUse => match &mut plan.outlet {
-                Outlet::DriedFirst(dryer) => &mut dryer.fuel_use,
-                Outlet::SoldAsCut { .. } => return None,
-            },
+            HarvestInput::FuelUse => &mut dryer_of(plan)?.fuel_use,
+            HarvestInput::FuelPrice => &mut dryer_of(plan)?.fuel_price,
         })
+    }
+}
+
+fn dryer_of(plan: &mut HarvestPlan) -> Option<&mut Dryer> {
+    match &mut plan.outlet {
+        Outlet::DriedFirst(dryer) => Some(dryer),
+        Outlet::SoldAsCut { .. } => None,
     }
 }

@@ -31,7 +31,7 @@ pub use bloom_heat::BloomHeat;
 pub use fan::{FanDay, position_fan};
 pub use forecast::{EventDates, Outlook, PerEvent, RestsOn, outlook};
 pub use freeze::{FREEZES_F, FreezeChance, Freezes, INJURY_F};
-pub use moisture::GrainAhead;
+pub use moisture::{GrainAhead, grain_from_readings};
 pub use pace::{HYBRID_SPREAD, PLANTING_SPREAD, PaceBelief, PaceEvidence};
 pub use season::{AheadRefusal, Season};
 pub use season_end::KILLING_F;

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use super::forecast::{EventDates, Outlook};
+use super::season::Season;
 use super::timing::{Event, Timing};
 use super::together::Followed;
 use super::why::Why;
@@ -36,35 +37,66 @@ impl Followed {
         set: EquilibriumSet,
     ) -> Result<GrainAhead, DryDownError> {
         let timing = Timing::of_stage(&self.season, &self.track, &self.belief, Stage::BlackLayer);
-        let dates = timing.weights();
-        let as_of = self.season.end();
-        let past = PastDays::from_record(weather, as_of, set);
-        let now = dry_down(&DryDownInput {
-            as_of,
-            black_layer: &dates,
+        ahead(
+            &self.season,
+            weather,
+            &timing.weights(),
             readings,
-            past: &past,
             prior,
-        })?;
-        let ensemble = self
-            .season
-            .ensemble()
-            .map_err(|_| DryDownError::NoWeatherAhead)?;
-        let ahead: Vec<Vec<DryingDay>> = ensemble
-            .members()
-            .iter()
-            .map(|member| {
-                member
-                    .days
-                    .iter()
-                    .map(|day| DryingDay::from_day(day, set))
-                    .collect::<Result<Vec<_>, _>>()
-            })
-            .collect::<Result<_, _>>()
-            .map_err(|_| DryDownError::NoWeatherAhead)?;
-        let paths = now.paths(&ahead)?;
-        Ok(GrainAhead { now, paths })
+            set,
+        )
     }
+}
+
+/// Dry-down of grain of which only moisture readings are known: no planting
+/// date and no walk leads to its black layer.
+///
+/// # Errors
+/// [`DryDownError`].
+pub fn grain_from_readings(
+    season: &Season,
+    weather: &WeatherRecord,
+    readings: &[MoistureReading],
+    prior: RatePrior,
+    set: EquilibriumSet,
+) -> Result<GrainAhead, DryDownError> {
+    ahead(season, weather, &[], readings, prior, set)
+}
+
+fn ahead(
+    season: &Season,
+    weather: &WeatherRecord,
+    black_layer: &[(NaiveDate, f64)],
+    readings: &[MoistureReading],
+    prior: RatePrior,
+    set: EquilibriumSet,
+) -> Result<GrainAhead, DryDownError> {
+    let as_of = season.end();
+    let past = PastDays::from_record(weather, as_of, set);
+    let now = dry_down(&DryDownInput {
+        as_of,
+        black_layer,
+        readings,
+        past: &past,
+        prior,
+    })?;
+    let ensemble = season
+        .ensemble()
+        .map_err(|_| DryDownError::NoWeatherAhead)?;
+    let ahead: Vec<Vec<DryingDay>> = ensemble
+        .members()
+        .iter()
+        .map(|member| {
+            member
+                .days
+                .iter()
+                .map(|day| DryingDay::from_day(day, set))
+                .collect::<Result<Vec<_>, _>>()
+        })
+        .collect::<Result<_, _>>()
+        .map_err(|_| DryDownError::NoWeatherAhead)?;
+    let paths = now.paths(&ahead)?;
+    Ok(GrainAhead { now, paths })
 }
 
 impl Outlook {

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 
 import type { FortnightRow, MoneyWindow } from '../contract';
-import { soonestFirst } from './soonest';
+import { nextOfEach, soonestFirst } from './soonest';
 
 const window = (earliest: string, standing: MoneyWindow['standing'], kind: MoneyWindow['kind']): MoneyWindow => ({
   kind,
@@ -49,4 +49,16 @@ it('leaves out a freeze that hardly ever comes in time', () => {
     row('a', [window('2026-09-10', 'may_be_open', freeze(0.02)), window('2026-09-10', 'may_be_open', freeze(0.3))]),
   ];
   expect(soonestFirst(rows)).toHaveLength(1);
+});
+
+it('gives each planting the window that stands first, never a harvest aid, and none where there is none', () => {
+  const next = nextOfEach([
+    row('a', [
+      window('2026-09-25', 'ahead', { what: 'silage' }),
+      window('2026-09-20', 'ahead', { what: 'last_irrigation' }),
+    ]),
+    row('b', []),
+    row('c', [window('2026-09-20', 'may_be_open', { what: 'harvest_aid' })]),
+  ]);
+  expect([...next].map(([planting, { kind }]) => `${planting} ${kind.what}`)).toEqual(['a last_irrigation']);
 });

@@ -23,3 +23,16 @@ export function soonestFirst(rows: readonly FortnightRow[]): OpenWindow[] {
     .flatMap((row) => row.windows.filter(worthSaying).map((window) => ({ row, window })))
     .sort((one, other) => (key(one) < key(other) ? -1 : key(one) > key(other) ? 1 : 0));
 }
+
+/**
+ * Of each planting the window that stands first, by the planting's id. A harvest
+ * aid is left to the screens that have room for its caution.
+ */
+export function nextOfEach(rows: readonly FortnightRow[]): Map<string, MoneyWindow> {
+  const next = new Map<string, MoneyWindow>();
+  for (const { row, window } of soonestFirst(rows)) {
+    if (window.kind.what === 'harvest_aid') continue;
+    if (!next.has(row.planting)) next.set(row.planting, window);
+  }
+  return next;
+}

@@ -343,6 +343,10 @@ export const outlook = inBoth(
     standing: { ahead: 'Ahead', may_be_open: 'May be open now', past: 'Past', unknown: 'Cannot be dated' },
     between: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `${dateSpan(span.from, span.to, today)}, at the widest ${dateSpan(span.earliest, span.latest, today)}`,
+    nextInRow: ({ kind, standing, span }: MoneyWindow, today: string) => {
+      if (standing === 'may_be_open' && kind.what !== 'freeze') return `${windowsEn[kind.what]}: may be open now`;
+      return span ? `${windowsEn[kind.what]}: ${dateSpan(span.earliest, span.latest, today)}` : windowsEn[kind.what];
+    },
     until: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `until ${date(span.to, today)}, at the latest ${date(span.latest, today)}`,
     restsTitle: 'What this rests on',
@@ -400,6 +404,10 @@ export const outlook = inBoth(
     standing: { ahead: 'Por venir', may_be_open: 'Puede ser ahora', past: 'Pasado', unknown: 'Sin fecha posible' },
     between: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `${dateSpan(span.from, span.to, today)}, a lo sumo ${dateSpan(span.earliest, span.latest, today)}`,
+    nextInRow: ({ kind, standing, span }: MoneyWindow, today: string) => {
+      if (standing === 'may_be_open' && kind.what !== 'freeze') return `${windowsEs[kind.what]}: puede ser ahora`;
+      return span ? `${windowsEs[kind.what]}: ${dateSpan(span.earliest, span.latest, today)}` : windowsEs[kind.what];
+    },
     until: (span: NonNullable<MoneyWindow['span']>, today: string) =>
       `hasta el ${date(span.to, today)}, a más tardar el ${date(span.latest, today)}`,
     restsTitle: 'En qué se apoya',

@@ -287,19 +287,27 @@ pub enum Request {
     SaveSettings(Settings),
 }
 
+/// How soon an answer must come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Pace {
+    /// At once: a change, or a question about the walk in hand.
+    Tap,
+    /// A question about walks that are over.
+    List,
+    /// A question about a season ahead or a whole file, that may need seconds.
+    Study,
+}
+
 impl Request {
-    /// Whether this is a question, changes nothing, and may need seconds: about
-    /// many walks, a whole season ahead, or a whole file.
-    pub(super) fn may_take_long(&self) -> bool {
-        matches!(
-            self,
-            Request::Plantings
-                | Request::Planting { .. }
-                | Request::Outlook { .. }
-                | Request::Fortnight { .. }
-                | Request::ReviewHeadFile { .. }
-                | Request::ReviewWeatherFile { .. }
-        )
+    pub(super) fn pace(&self) -> Pace {
+        match self {
+            Request::Plantings | Request::Planting { .. } => Pace::List,
+            Request::Outlook { .. }
+            | Request::Fortnight { .. }
+            | Request::ReviewHeadFile { .. }
+            | Request::ReviewWeatherFile { .. } => Pace::Study,
+            _ => Pace::Tap,
+        }
     }
 }
 

@@ -1,23 +1,25 @@
 //! One notebook for the several threads of a face.
 //!
-//! A forecast over all plantings may take seconds, and a tap must not wait for
-//! it. So there are two services over the same file, each with a connection of
-//! its own: one carries out what changes the notebook and what stands on the
-//! walk in hand, in order; the other answers questions that may take long.
-//! Write-ahead logging lets it read while the first one writes.
+//! A forecast over all plantings may take seconds; a tap must not wait for it,
+//! nor the list that the scout goes back to. So there are three services over
+//! the same file, each with a connection of its own: one carries out, in order,
+//! what changes the notebook and what stands on the walk in hand; the others
+//! answer questions. Write-ahead logging lets them read while the first writes.
 
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 
+use super::request::Pace;
 use super::{Problem, Reply, Request, Service};
 use crate::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
 
 /// The service of a face that asks from several threads.
 pub struct SharedService {
-    in_order: Mutex<Service>,
-    beside: Mutex<Service>,
+    taps: Mutex<Service>,
+    lists: Mutex<Service>,
+    studies: Mutex<Service>,
 }
 
 impl SharedService {
@@ -36,8 +38,9 @@ impl SharedService {
             Service::new(notebook)
         };
         Ok(SharedService {
-            in_order: Mutex::new(service()?),
-            beside: Mutex::new(service()?),
+            taps: Mutex::new(service()?),
+            lists: Mutex::new(service()?),
+            studies: Mutex::new(service()?),
         })
     }
 
@@ -46,10 +49,10 @@ impl SharedService {
     /// # Errors
     /// As [`Service::call`].
     pub fn call(&self, request: Request) -> Result<Reply, Problem> {
-        let service = if request.may_take_long() {
-            &self.beside
-        } else {
-            &self.in_order
+        let service = match request.pace() {
+            Pace::Tap => &self.taps,
+            Pace::List => &self.lists,
+            Pace::Study => &self.studies,
         };
         // A request that panicked stored nothing: its transaction was dropped.
         let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
@@ -58,7 +61,7 @@ impl SharedService {
 
     /// Works on the notebook between two requests; see [`Service::with_notebook`].
     pub fn with_notebook<T>(&self, work: impl FnOnce(&mut Notebook) -> T) -> T {
-        let mut service = self.in_order.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
         service.with_notebook(work)
     }
 }

@@ -1,8 +1,8 @@
 //! Lets Tauri read its configuration, icons and capabilities at build time, and
-//! gives the one command a permission, so that only the listed window may call it.
+//! gives each command a permission, so that only the listed window may call it.
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let commands = tauri_build::AppManifest::new().commands(&["call"]);
+    let commands = tauri_build::AppManifest::new().commands(&["call", "take_files", "photo"]);
     tauri_build::try_build(tauri_build::Attributes::new().app_manifest(commands))?;
     Ok(())
 }

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 use chrono::NaiveDate;
-use notebook::service::{Problem, ProblemCode, Reply, Request, SharedService};
+use notebook::service::{PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
 
 /// Another notebook than the one in the app's data folder.
 const NOTEBOOK: &str = "HEADWALK_NOTEBOOK";
@@ -23,7 +23,21 @@ impl Held {
 
     /// Carries out a request.
     pub fn call(&self, request: Request) -> Result<Reply, Problem> {
-        self.0.as_ref().map_err(Clone::clone)?.call(request)
+        self.service()?.call(request)
+    }
+
+    /// Carries out a request that brings files.
+    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
+        self.service()?.take_files(message)
+    }
+
+    /// The bytes of a photo.
+    pub fn photo(&self, name: &str, size: PhotoSize) -> Result<Vec<u8>, Problem> {
+        self.service()?.photo(name, size)
+    }
+
+    fn service(&self) -> Result<&SharedService, Problem> {
+        self.0.as_ref().map_err(Clone::clone)
     }
 }
 

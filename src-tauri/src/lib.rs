@@ -6,7 +6,8 @@
 
 mod held;
 
-use notebook::service::{Problem, Reply, Request};
+use notebook::service::{PhotoSize, Problem, Reply, Request};
+use tauri::ipc::{InvokeBody, Request as Message, Response};
 use tauri::{Manager as _, State};
 
 use held::Held;
@@ -16,6 +17,21 @@ use held::Held;
 #[tauri::command(async)]
 fn call(request: Request, held: State<'_, Held>) -> Result<Reply, Problem> {
     held.call(request)
+}
+
+/// Passes on a request that brings files, as bytes and not as text.
+#[tauri::command(async)]
+fn take_files(message: Message<'_>, held: State<'_, Held>) -> Result<Reply, Problem> {
+    match message.body() {
+        InvokeBody::Raw(bytes) => held.take_files(bytes),
+        InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),
+    }
+}
+
+/// The bytes of a photo.
+#[tauri::command(async)]
+fn photo(name: String, size: PhotoSize, held: State<'_, Held>) -> Result<Response, Problem> {
+    held.photo(&name, size).map(Response::new)
 }
 
 /// Opens the window and returns when it is closed.
@@ -29,7 +45,7 @@ pub fn run() -> tauri::Result<()> {
             app.manage(Held::open(&folder));
             Ok(())
         })
-        .invoke_handler(tauri::generate_handler![call])
+        .invoke_handler(tauri::generate_handler![call, take_files, photo])
         .run(tauri::generate_context!())
 }
 

@@ -7,6 +7,8 @@ mod harvest;
 mod head_files;
 mod log;
 mod outlook;
+mod photos;
+mod places;
 mod planting_files;
 mod plantings;
 mod shared;

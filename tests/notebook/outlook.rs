@@ -241,6 +241,7 @@ fn the_nearest_station_is_found_and_used() {
         latitude,
         longitude,
         accuracy_m: None,
+        age_s: None,
     };
     for (name, latitude) in [("demo-north", 39.0), ("demo-south", 38.0)] {
         service.ask(Request::PlaceStation {

@@ -87,6 +87,7 @@ fn the_same_request_with_the_same_id_changes_nothing() {
             latitude: 38.5,
             longitude: -99.25,
             accuracy_m: Some(4.0),
+            age_s: None,
         }),
     };
     service.ask(add.clone());
@@ -166,6 +167,7 @@ fn what_does_not_fit_is_refused_and_stores_nothing() {
         latitude: 91.0,
         longitude: 0.0,
         accuracy_m: None,
+        age_s: None,
     });
     let add = Request::AddStop {
         id: None,

@@ -4,6 +4,7 @@
 
 pub mod devices;
 pub mod open_weather;
+pub mod picture;
 pub mod program;
 pub mod simulation;
 

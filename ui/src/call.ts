@@ -4,10 +4,20 @@
 
 import { invoke, isTauri } from '@tauri-apps/api/core';
 
-import type { Answer, Changed, Problem, ProblemCode, Reply, Request } from './contract';
+import type {
+  Answer,
+  Changed,
+  ChosenFile,
+  FileRequest,
+  PhotoSize,
+  Problem,
+  ProblemCode,
+  Reply,
+  Request,
+} from './contract';
 
 /** The answer that belongs to a request. */
-export type AnswerTo<R extends Request> = Extract<Answer, { op: R['op'] }>;
+export type AnswerTo<R extends Request | FileRequest> = Extract<Answer, { op: R['op'] }>;
 
 /**
  * Kinds of trouble that the screens have words for: the notebook's own, and a
@@ -37,7 +47,53 @@ export function onChanged(listener: Listener): () => void {
 
 /** Asks the notebook. Throws [`CallProblem`] and nothing else. */
 export async function call<R extends Request>(request: R): Promise<AnswerTo<R>> {
-  const reply = isTauri() ? await overShell(request) : await overHttp(request);
+  return answerTo(request, isTauri() ? await overShell('call', { request }) : await overHttp(request));
+}
+
+/**
+ * Asks with files behind the request. They travel as bytes: the length of the
+ * description (four bytes, the lowest first), the description, the files.
+ */
+export async function callWithFiles<R extends FileRequest>(request: R, files: readonly Blob[]): Promise<AnswerTo<R>> {
+  const description = new TextEncoder().encode(JSON.stringify(request));
+  const length = new DataView(new ArrayBuffer(4));
+  length.setUint32(0, description.length, true);
+  const message = new Blob([length, description, ...files]);
+  let bytes: ArrayBuffer;
+  try {
+    bytes = await message.arrayBuffer();
+  } catch {
+    throw new CallProblem({
+      code: 'bad_input',
+      message: 'the file could not be read from the device: choose it again',
+    });
+  }
+  const reply = isTauri()
+    ? await overShell('take_files', new Uint8Array(bytes))
+    : ((await overDesk('/files', 'application/octet-stream', bytes).then(bodyOf)) as Reply);
+  return answerTo(request, reply);
+}
+
+/** How chosen files are described to the notebook. */
+export function described(files: readonly File[]): ChosenFile[] {
+  return files.map((file) => ({ name: file.name, bytes: file.size }));
+}
+
+/** The bytes of a photo. Throws [`CallProblem`] and nothing else. */
+export async function photoBytes(name: string, size: PhotoSize): Promise<Blob> {
+  if (isTauri()) {
+    try {
+      return new Blob([await invoke<ArrayBuffer>('photo', { name, size })], { type: 'image/jpeg' });
+    } catch (error) {
+      throw new CallProblem(asProblem(error));
+    }
+  }
+  const response = await overDesk(`/photo/${name}/${size}`);
+  if (response.ok) return response.blob();
+  return bodyOf(response) as Promise<never>;
+}
+
+function answerTo<R extends Request | FileRequest>(request: R, reply: Reply): AnswerTo<R> {
   if (reply.answer.op !== request.op) {
     throw new CallProblem({ code: 'internal', message: `asked ${request.op}, was answered ${reply.answer.op}` });
   }
@@ -47,27 +103,34 @@ export async function call<R extends Request>(request: R): Promise<AnswerTo<R>> 
   return reply.answer as AnswerTo<R>;
 }
 
-async function overShell(request: Request): Promise<Reply> {
+async function overShell(command: string, args: { request: Request } | Uint8Array): Promise<Reply> {
   try {
-    return await invoke<Reply>('call', { request });
+    return await invoke<Reply>(command, args);
   } catch (error) {
     throw new CallProblem(asProblem(error));
   }
 }
 
 async function overHttp(request: Request): Promise<Reply> {
-  let response: Response;
+  return (await bodyOf(await overDesk('/call', 'application/json', JSON.stringify(request)))) as Reply;
+}
+
+async function overDesk(address: string, type?: string, body?: BodyInit): Promise<Response> {
   try {
-    response = await fetch('/call', {
-      method: 'POST',
-      headers: { 'Content-Type': 'application/json', 'X-Headwalk-Secret': deskSecret() },
-      body: JSON.stringify(request),
+    return await fetch(address, {
+      method: body === undefined ? 'GET' : 'POST',
+      headers: { 'X-Headwalk-Secret': deskSecret(), ...(type === undefined ? {} : { 'Content-Type': type }) },
+      ...(body === undefined ? {} : { body }),
     });
   } catch {
     throw new CallProblem({ code: 'unavailable', message: 'the desk does not answer: is it still running?' });
   }
+}
+
+/** What the desk answered, or what it threw. */
+async function bodyOf(response: Response): Promise<unknown> {
   const body: unknown = await response.json().catch(() => null);
-  if (response.ok && body !== null) return body as Reply;
+  if (response.ok && body !== null) return body;
   const problem = asProblem(body);
   throw new CallProblem(response.status === 401 ? { ...problem, code: 'stranger' } : problem);
 }

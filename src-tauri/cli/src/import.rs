@@ -1,12 +1,14 @@
-//! `headwalk import`: a head, planting or weather file into a notebook.
+//! `headwalk import`: a head, planting, weather or outline file into a notebook.
 
 use std::fmt::Display;
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::path::PathBuf;
 
 use clap::Args;
+use notebook::outline_file;
 use notebook::service::{
-    Answer, Keep, Problem, Request, Service, WeatherFileReview, import_heads, import_plantings,
+    Answer, ChosenFile, FileRequest, Keep, Problem, Request, Service, WeatherFileReview,
+    import_heads, import_plantings, prepare,
 };
 use notebook::weather_file::layout_of;
 use notebook::{Notebook, SystemClock, SystemRandomness};
@@ -20,15 +22,17 @@ const TOLD: u32 = 20;
 /// Longest weather file read: a century of some forty stations.
 const LONGEST_WEATHER: u64 = 256 << 20;
 
-/// Stores the heads of a head file, the plantings of a planting file, or the days
-/// of a weather file in a notebook: all good rows, or nothing
+/// Stores the heads of a head file, the plantings of a planting file, the days of a
+/// weather file, or the outlines of a map in a notebook: all that is good, or nothing
 ///
 /// A file imported again stores nothing twice.
 #[derive(Args)]
 pub struct Import {
     /// CSV with planting, walked_on, stop, reading and share (heads), or with
     /// planting, hybrid, planted_on and purpose (plantings), or with date and highs
-    /// and lows (weather; GHCN-Daily files too); - for standard input
+    /// and lows (weather; GHCN-Daily files too); or GeoJSON, KML, KMZ or a zipped
+    /// shapefile (outlines of fields and plantings, known by their names); - for
+    /// standard input
     file: PathBuf,
     /// The notebook, made if it is not there; your own where absent
     #[arg(long, value_name = "FILE")]
@@ -46,6 +50,7 @@ enum Holds {
     Heads,
     Plantings,
     Weather,
+    Outlines,
 }
 
 impl Import {
@@ -62,6 +67,7 @@ impl Import {
             Holds::Heads => self.heads(&mut notebook, source),
             Holds::Plantings => self.plantings(&mut notebook, source),
             Holds::Weather => self.weather(notebook, source),
+            Holds::Outlines => self.outlines(notebook, source),
         }
     }
 
@@ -142,6 +148,62 @@ impl Import {
         Ok(())
     }
 
+    fn outlines(&self, notebook: Notebook, source: impl Read) -> Result<(), Failure> {
+        let failed = |problem: Problem| Failure::from(problem).in_file(&self.file);
+        let mut bytes = Vec::new();
+        source
+            .take(outline_file::LONGEST as u64 + 1)
+            .read_to_end(&mut bytes)
+            .map_err(|error| Failure::from(error).in_file(&self.file))?;
+        let file = ChosenFile {
+            name: self.file.display().to_string(),
+            bytes: u32::try_from(bytes.len()).unwrap_or(u32::MAX),
+        };
+        let request = |keep| match keep {
+            Keep::Nothing => FileRequest::ReviewOutlineFile {
+                files: vec![file.clone()],
+            },
+            Keep::GoodRows => FileRequest::ImportOutlineFile {
+                files: vec![file.clone()],
+                chosen: None,
+            },
+        };
+        let mut service = Service::new(notebook)?;
+        let mut faults = Faults::new(self.strict);
+        let looked = prepare(request(Keep::Nothing), &bytes)
+            .and_then(|prepared| service.call_prepared(prepared))
+            .map_err(failed)?;
+        if let Answer::ReviewOutlineFile(review) = looked.answer {
+            for outline in &review.outlines {
+                let reason = match (&outline.refused, outline.of) {
+                    (Some(refused), _) => refused.clone(),
+                    (None, None) => "no planting or field has this name".to_owned(),
+                    (None, Some(_)) => continue,
+                };
+                faults
+                    .hear_of("outline", outline.number, outline.label.as_deref(), &reason)
+                    .map_err(failed)?;
+            }
+        }
+        let stored = prepare(request(Keep::GoodRows), &bytes)
+            .and_then(|prepared| service.call_prepared(prepared))
+            .map_err(failed)?;
+        if let Answer::ImportOutlineFile(review) = stored.answer {
+            let known = review
+                .outlines
+                .iter()
+                .filter(|row| row.of.is_some())
+                .count();
+            faults.sum(known as u64);
+            writeln!(
+                io::stdout(),
+                "{known} outlines of plantings and fields; {} stored, the others were here already",
+                review.to_store,
+            )?;
+        }
+        Ok(())
+    }
+
     /// Refused rows and what the cleaning rules found.
     fn tell(&self, faults: &mut Faults, review: &WeatherFileReview) -> Result<(), Problem> {
         for row in &review.refused_rows {
@@ -178,7 +240,11 @@ fn holds(source: &mut impl BufRead) -> Result<Holds, Failure> {
             .split(',')
             .any(|column| column.trim_matches(['"', ' ', '\u{feff}']) == name)
     };
-    Ok(if has("reading") {
+    let map =
+        start.starts_with(b"PK") || matches!(header.trim_start().chars().next(), Some('{' | '<'));
+    Ok(if map {
+        Holds::Outlines
+    } else if has("reading") {
         Holds::Heads
     } else if has("planted_on") {
         Holds::Plantings
@@ -209,6 +275,27 @@ impl Faults {
         self.count = self.count.saturating_add(1);
         if self.count <= TOLD {
             let _ = writeln!(io::stderr(), "line {line}: {reason}");
+        }
+        Ok(())
+    }
+
+    /// As [`Faults::hear`], of a thing that has a place in the file but no line.
+    fn hear_of(
+        &mut self,
+        what: &str,
+        number: u32,
+        label: Option<&str>,
+        reason: &str,
+    ) -> Result<(), Problem> {
+        let named = label.map(|label| format!(" '{label}'")).unwrap_or_default();
+        if self.strict {
+            return Err(Problem::bad_input(format!(
+                "{what} {number}{named}: {reason}; mend it, or leave out --strict to use the others"
+            )));
+        }
+        self.count = self.count.saturating_add(1);
+        if self.count <= TOLD {
+            let _ = writeln!(io::stderr(), "{what} {number}{named}: {reason}");
         }
         Ok(())
     }

@@ -34,6 +34,15 @@ pub enum StoreError {
     /// A change of ours is not a possible one (too long, for instance).
     #[error("the change cannot be stored: {0}")]
     Unwritable(&'static str),
+    /// The disk failed with a photo's file.
+    #[error("the file of a photo cannot be kept or read: {0}")]
+    Photo(#[source] std::io::Error),
+    /// A photo's file is not what its name says.
+    #[error("the file of photo {0} is damaged")]
+    PhotoDamaged(crate::photo::PhotoName),
+    /// A notebook in memory has no place for files.
+    #[error("this notebook is kept in memory and has no place for photos")]
+    NoPhotoFolder,
     /// No random bytes to be had.
     #[error("the system gives no random numbers: {0}")]
     Randomness(String),

@@ -52,6 +52,8 @@ pub mod ids;
 pub mod log;
 mod notebook;
 mod open;
+pub mod outline_file;
+pub mod photo;
 pub mod planting_file;
 pub mod service;
 mod setting;

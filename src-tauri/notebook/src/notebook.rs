@@ -12,6 +12,7 @@ use crate::fact::Body;
 use crate::ids::{self, Randomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
+use crate::photo::PhotoFiles;
 
 /// An open notebook.
 pub struct Notebook {
@@ -19,6 +20,8 @@ pub struct Notebook {
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
+    /// Beside the file; none in memory.
+    pub(crate) photos: Option<PhotoFiles>,
 }
 
 /// What came of a page of another device's changes.
@@ -43,7 +46,9 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        Notebook::with(open::open(path)?, clock, randomness)
+        let mut notebook = Notebook::with(open::open(path)?, clock, randomness)?;
+        notebook.photos = Some(PhotoFiles::beside(path));
+        Ok(notebook)
     }
 
     /// A notebook in memory, for tests and simulations.
@@ -87,6 +92,7 @@ impl Notebook {
             device,
             clock,
             randomness,
+            photos: None,
         })
     }
 

@@ -16,6 +16,8 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0001_log_and_views.sql"),
     include_str!("../../../migrations/notebook/0002_weather.sql"),
     include_str!("../../../migrations/notebook/0003_harvest.sql"),
+    include_str!("../../../migrations/notebook/0004_places.sql"),
+    include_str!("../../../migrations/notebook/0005_photos.sql"),
 ];
 
 /// The notebook's migrations.

@@ -118,7 +118,12 @@ fn demo_notebook(shell: &Shell, program: &Path, fresh: bool) -> anyhow::Result<P
     }
     fs::create_dir_all(&making)?;
     let half = making.join("notebook.db");
-    for file in ["plantings.csv", "weather.csv", "heads.csv"] {
+    for file in [
+        "plantings.csv",
+        "fields.geojson",
+        "weather.csv",
+        "heads.csv",
+    ] {
         cmd!(shell, "{program} import --notebook {half} demo-data/{file}").run()?;
     }
     fs::rename(&making, &folder).context("the demo's notebook cannot be put in place")?;

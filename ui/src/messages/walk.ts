@@ -17,6 +17,7 @@ const undoEn: Record<UndoWhat, string> = {
   correction: 'Undo the last correction',
   removal: 'Undo the last removal',
   stop: 'Undo the last stop',
+  photo: 'Undo the last photo',
 };
 
 const undoEs: Record<UndoWhat, string> = {
@@ -24,6 +25,7 @@ const undoEs: Record<UndoWhat, string> = {
   correction: 'Deshacer la última corrección',
   removal: 'Deshacer lo último quitado',
   stop: 'Deshacer la última parada',
+  photo: 'Deshacer la última foto',
 };
 
 const undoneEn: Record<UndoWhat, string> = {
@@ -31,6 +33,7 @@ const undoneEn: Record<UndoWhat, string> = {
   correction: 'The last correction was taken back.',
   removal: 'The removed head is back.',
   stop: 'The last stop was taken back.',
+  photo: 'The last photo was taken back.',
 };
 
 const undoneEs: Record<UndoWhat, string> = {
@@ -38,6 +41,7 @@ const undoneEs: Record<UndoWhat, string> = {
   correction: 'Se deshizo la última corrección.',
   removal: 'La panoja quitada está de vuelta.',
   stop: 'Se deshizo la última parada.',
+  photo: 'Se deshizo la última foto.',
 };
 
 /** The walk screen. */

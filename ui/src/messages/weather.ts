@@ -17,14 +17,11 @@ export const weather = inBoth(
     fileIntro:
       'A CSV with date, high_f and low_f (or high_c, low_c), and rain_in or rain_mm, humidity and station if you have them; or a GHCN-Daily file. Past years of the station are what the days ahead are taken from.',
     stationForFile: 'Station, where the file names none',
-    choose: 'Choose a file',
-    chooseOther: 'Choose another file',
     review: (station: string, rows: number, first: string, last: string) =>
       `${station}: ${number(rows)} days, ${date(first)} to ${date(last)}`,
     already: (count: number) => `${number(count)} of them are here already`,
     foundTitle: (count: number) => `What the checks found (${number(count)})`,
     store: 'Store this weather',
-    storing: 'Storing: all of it or nothing',
     stored: 'The weather is stored; every outlook uses it now.',
     back: 'See the stations',
     station: 'Station',
@@ -58,14 +55,11 @@ export const weather = inBoth(
     fileIntro:
       'Un CSV con date, high_f y low_f (o high_c, low_c), y rain_in o rain_mm, humidity y station si los tiene; o un archivo GHCN-Daily. De los años pasados de la estación se toman los días que vienen.',
     stationForFile: 'Estación, si el archivo no nombra ninguna',
-    choose: 'Elegir un archivo',
-    chooseOther: 'Elegir otro archivo',
     review: (station: string, rows: number, first: string, last: string) =>
       `${station}: ${number(rows)} días, del ${date(first)} al ${date(last)}`,
     already: (count: number) => `${number(count)} de ellos ya están aquí`,
     foundTitle: (count: number) => `Lo que hallaron las revisiones (${number(count)})`,
     store: 'Guardar este tiempo',
-    storing: 'Guardando: todo o nada',
     stored: 'El tiempo está guardado; todos los pronósticos ya lo usan.',
     back: 'Ver las estaciones',
     station: 'Estación',

@@ -8,14 +8,21 @@ import type { HarvestPage } from "./HarvestPage";
 import type { HeadFileReview } from "./HeadFileReview";
 import type { HeadSaved } from "./HeadSaved";
 import type { Names } from "./Names";
+import type { NearPlanting } from "./NearPlanting";
 import type { NearStation } from "./NearStation";
 import type { ObservationsPage } from "./ObservationsPage";
+import type { OutlineFileReview } from "./OutlineFileReview";
 import type { OutlookPage } from "./OutlookPage";
+import type { PhotoAdded } from "./PhotoAdded";
+import type { PhotoStorage } from "./PhotoStorage";
+import type { PhotoView } from "./PhotoView";
 import type { PlantingFileReview } from "./PlantingFileReview";
+import type { PlantingMapPage } from "./PlantingMapPage";
 import type { PlantingPage } from "./PlantingPage";
 import type { PlantingRow } from "./PlantingRow";
 import type { Settings } from "./Settings";
 import type { StationRow } from "./StationRow";
+import type { StopPlanPage } from "./StopPlanPage";
 import type { TermsPage } from "./TermsPage";
 import type { WalkPage } from "./WalkPage";
 import type { WeatherFileReview } from "./WeatherFileReview";
@@ -55,4 +62,12 @@ to: string,
 /**
  * All plantings, by name.
  */
-rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & HarvestPage | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;
+rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & HarvestPage | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "place_stop" } & WalkPage | { "op": "nearest_plantings", 
+/**
+ * The nearest first.
+ */
+rows: Array<NearPlanting>, } | { "op": "planting_map" } & PlantingMapPage | { "op": "stop_plan" } & StopPlanPage | { "op": "remove_outline" } | { "op": "review_outline_file" } & OutlineFileReview | { "op": "import_outline_file" } & OutlineFileReview | { "op": "add_photo" } & PhotoAdded | { "op": "photos", 
+/**
+ * The newest first.
+ */
+rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;

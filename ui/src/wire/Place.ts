@@ -15,4 +15,8 @@ longitude: number,
 /**
  * Radius of the device's own 68 % circle, metres, if it said so.
  */
-accuracy_m?: number | null, };
+accuracy_m?: number | null, 
+/**
+ * Seconds between the fix and its telling, if known.
+ */
+age_s?: number | null, };

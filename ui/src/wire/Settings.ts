@@ -53,4 +53,16 @@ heads_per_stop: number,
 /**
  * Whether the squeeze key has been shown once.
  */
-key_seen: boolean, };
+key_seen: boolean, 
+/**
+ * Stops of a planned walk.
+ */
+plan_stops: number, 
+/**
+ * Places in reserve beside them.
+ */
+plan_spare: number, 
+/**
+ * Meters that a plan keeps off every edge.
+ */
+plan_edge_m: number, };

@@ -3,4 +3,4 @@
 /**
  * What an undo would take back.
  */
-export type UndoWhat = "head" | "correction" | "removal" | "stop";
+export type UndoWhat = "head" | "correction" | "removal" | "stop" | "photo";

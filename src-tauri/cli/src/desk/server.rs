@@ -1,16 +1,18 @@
-//! The desk's addresses: the screens' files, and `POST /call`.
+//! The desk's addresses: the screens' files, `POST /call`, `POST /files` for
+//! requests that bring files, and `GET /photo/NAME/SIZE`.
 
 use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
 use axum::body::{Body, Bytes, to_bytes};
-use axum::extract::{Request as HttpRequest, State};
+use axum::extract::{Path, Request as HttpRequest, State};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
-use axum::routing::{any, post};
-use notebook::service::{Problem, ProblemCode, Request, SharedService};
+use axum::routing::{any, get, post};
+use notebook::photo::picture;
+use notebook::service::{PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
 use serde::Serialize;
 
 use super::guard::Guard;
@@ -18,12 +20,14 @@ use super::screens::{Screens, media_type};
 
 /// Longest request: a head file of a million rows passes.
 const LONGEST: usize = 256 * 1024 * 1024;
+/// Longest request with files: a picture of 50 megapixels passes.
+const LONGEST_FILES: usize = picture::LONGEST_FILE + 64 * 1024;
 /// Time that a request may take to arrive.
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Nothing but the desk's own files, and calls to the desk itself.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
-    img-src 'self'; font-src 'self'; connect-src 'self'; manifest-src 'self'; \
+    img-src 'self' blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 struct Desk {
@@ -41,6 +45,8 @@ pub fn app(service: SharedService, screens: Screens, guard: Guard) -> Router {
     });
     Router::new()
         .route("/call", post(call))
+        .route("/files", post(files))
+        .route("/photo/{name}/{size}", get(photo))
         .fallback(any(file))
         .layer(middleware::from_fn_with_state(desk.clone(), guarded))
         .with_state(desk)
@@ -96,24 +102,76 @@ async fn file(State(desk): State<Arc<Desk>>, request: HttpRequest) -> Response {
 }
 
 async fn call(State(desk): State<Arc<Desk>>, headers: HeaderMap, body: Body) -> Response {
-    if let Err(status) = desk.guard.check_secret(&headers) {
-        let stranger = Problem {
-            code: ProblemCode::Unavailable,
-            message: "this page does not know the desk: open the address that the desk printed"
-                .to_owned(),
-        };
-        return json(status, &stranger);
+    if let Some(refused) = stranger(&desk, &headers) {
+        return refused;
     }
-    if !is_json(&headers) {
+    if !is_media(&headers, "application/json") {
         return StatusCode::UNSUPPORTED_MEDIA_TYPE.into_response();
     }
-    let body = match tokio::time::timeout(PATIENCE, to_bytes(body, LONGEST)).await {
-        Ok(Ok(body)) => body,
-        Ok(Err(_)) => return StatusCode::PAYLOAD_TOO_LARGE.into_response(),
-        Err(_) => return StatusCode::REQUEST_TIMEOUT.into_response(),
+    match arrived(body, LONGEST).await {
+        Ok(body) => beside(move || answer(&desk, &body)).await,
+        Err(status) => status.into_response(),
+    }
+}
+
+/// A request that brings files.
+async fn files(State(desk): State<Arc<Desk>>, headers: HeaderMap, body: Body) -> Response {
+    if let Some(refused) = stranger(&desk, &headers) {
+        return refused;
+    }
+    if !is_media(&headers, "application/octet-stream") {
+        return StatusCode::UNSUPPORTED_MEDIA_TYPE.into_response();
+    }
+    let body = match arrived(body, LONGEST_FILES).await {
+        Ok(body) => body,
+        Err(status) => return status.into_response(),
     };
-    // The store waits for the disk, so it works beside the threads that listen.
-    let answered = tokio::task::spawn_blocking(move || answer(&desk, &body)).await;
+    beside(move || answered(desk.service.take_files(&body))).await
+}
+
+/// A photo's bytes.
+async fn photo(
+    State(desk): State<Arc<Desk>>,
+    Path((name, size)): Path<(String, String)>,
+    headers: HeaderMap,
+) -> Response {
+    if let Some(refused) = stranger(&desk, &headers) {
+        return refused;
+    }
+    let size = match size.as_str() {
+        "whole" => PhotoSize::Whole,
+        "small" => PhotoSize::Small,
+        _ => return StatusCode::NOT_FOUND.into_response(),
+    };
+    beside(move || match desk.service.photo(&name, size) {
+        Ok(bytes) => ([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response(),
+        Err(trouble) => problem(&trouble),
+    })
+    .await
+}
+
+/// What a page without this start's secret is told.
+fn stranger(desk: &Desk, headers: &HeaderMap) -> Option<Response> {
+    let status = desk.guard.check_secret(headers).err()?;
+    let stranger = Problem {
+        code: ProblemCode::Unavailable,
+        message: "this page does not know the desk: open the address that the desk printed"
+            .to_owned(),
+    };
+    Some(json(status, &stranger))
+}
+
+async fn arrived(body: Body, longest: usize) -> Result<Bytes, StatusCode> {
+    match tokio::time::timeout(PATIENCE, to_bytes(body, longest)).await {
+        Ok(Ok(body)) => Ok(body),
+        Ok(Err(_)) => Err(StatusCode::PAYLOAD_TOO_LARGE),
+        Err(_) => Err(StatusCode::REQUEST_TIMEOUT),
+    }
+}
+
+/// The store waits for the disk, so it works beside the threads that listen.
+async fn beside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
+    let answered = tokio::task::spawn_blocking(work).await;
     answered.unwrap_or_else(|_| {
         problem(&Problem {
             code: ProblemCode::Internal,
@@ -132,18 +190,22 @@ fn answer(desk: &Desk, body: &Bytes) -> Response {
             )));
         }
     };
-    match desk.service.call(request) {
+    answered(desk.service.call(request))
+}
+
+fn answered(reply: Result<Reply, Problem>) -> Response {
+    match reply {
         Ok(reply) => json(StatusCode::OK, &reply),
         Err(trouble) => problem(&trouble),
     }
 }
 
-fn is_json(headers: &HeaderMap) -> bool {
+fn is_media(headers: &HeaderMap, wanted: &str) -> bool {
     headers
         .get(header::CONTENT_TYPE)
         .and_then(|value| value.to_str().ok())
         .and_then(|value| value.split(';').next())
-        .is_some_and(|media| media.trim().eq_ignore_ascii_case("application/json"))
+        .is_some_and(|media| media.trim().eq_ignore_ascii_case(wanted))
 }
 
 fn problem(problem: &Problem) -> Response {

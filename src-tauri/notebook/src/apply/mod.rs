@@ -6,6 +6,7 @@
 
 mod harvest;
 mod heads;
+mod photos;
 mod shared;
 mod tables;
 mod walks;
@@ -41,6 +42,8 @@ pub struct Touched {
     pub observed: BTreeSet<Uuid>,
     /// Whether terms of harvests were set.
     pub terms: bool,
+    /// Whether photos changed.
+    pub photos: bool,
 }
 
 impl Touched {
@@ -52,6 +55,7 @@ impl Touched {
         self.weather |= other.weather;
         self.observed.extend(other.observed);
         self.terms |= other.terms;
+        self.photos |= other.photos;
     }
 }
 
@@ -78,6 +82,7 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                     }
                     Row::Stop => touched.walks.extend(*walk),
                     Row::Farm | Row::Field | Row::Hybrid => touched.names = true,
+                    Row::Photo => touched.photos = true,
                 }
                 spoken_of.insert(walk.unwrap_or(*id));
             }
@@ -135,6 +140,11 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 heads::correct(db, change.stamp(), *head, to, !as_first_read)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
+            }
+            Fact::Photo(taken) => {
+                photos::taken(db, change, taken)?;
+                touched.photos = true;
+                spoken_of.insert(taken.walk.unwrap_or(taken.planting));
             }
             Fact::Weather(told) => {
                 weather::days(db, change.stamp(), told)?;

@@ -29,6 +29,7 @@ pub(super) fn set(
         Row::Planting => "INSERT OR IGNORE INTO planting (id) VALUES (?1)",
         Row::Walk => "INSERT OR IGNORE INTO walk (id) VALUES (?1)",
         Row::Stop => "INSERT OR IGNORE INTO stop (id) VALUES (?1)",
+        Row::Photo => "INSERT OR IGNORE INTO photo (id) VALUES (?1)",
     })?
     .execute([id])?;
     for (field, value) in to {
@@ -87,6 +88,8 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
             .as_str()
             .and_then(|text| text.parse::<chrono::NaiveDate>().ok())
     };
+    // As text: an outline is read where it is used.
+    let shape = || value.is_object().then(|| value.to_string());
     let one = |sql: &str, value: &dyn ToSql| -> Result<(), StoreError> {
         db.prepare_cached(sql)?.execute(params![id, value])?;
         Ok(())
@@ -96,6 +99,7 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
         (Row::Farm, "removed") => one("UPDATE farm SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Field, "name") => one("UPDATE field SET name = ?2 WHERE id = ?1", &text()),
         (Row::Field, "farm") => one("UPDATE field SET farm = ?2 WHERE id = ?1", &other()),
+        (Row::Field, "outline") => one("UPDATE field SET outline = ?2 WHERE id = ?1", &shape()),
         (Row::Field, "removed") => one("UPDATE field SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Hybrid, "name") => one("UPDATE hybrid SET name = ?2 WHERE id = ?1", &text()),
         (Row::Hybrid, "removed") => one("UPDATE hybrid SET removed = ?2 WHERE id = ?1", &flag()),
@@ -130,6 +134,9 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
         (Row::Planting, "station") => {
             one("UPDATE planting SET station = ?2 WHERE id = ?1", &text())
         }
+        (Row::Planting, "outline") => {
+            one("UPDATE planting SET outline = ?2 WHERE id = ?1", &shape())
+        }
         (Row::Planting, "removed") => {
             one("UPDATE planting SET removed = ?2 WHERE id = ?1", &flag())
         }
@@ -145,16 +152,20 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
         (Row::Stop, "place") => {
             let place = serde_json::from_value::<Place>(value.clone()).ok();
             db.prepare_cached(
-                "UPDATE stop SET latitude = ?2, longitude = ?3, accuracy_m = ?4 WHERE id = ?1",
+                "UPDATE stop SET latitude = ?2, longitude = ?3, accuracy_m = ?4, age_s = ?5
+                 WHERE id = ?1",
             )?
             .execute(params![
                 id,
                 place.map(|place| place.latitude),
                 place.map(|place| place.longitude),
-                place.and_then(|place| place.accuracy_m)
+                place.and_then(|place| place.accuracy_m),
+                place.and_then(|place| place.age_s)
             ])?;
             Ok(())
         }
+        (Row::Photo, "caption") => one("UPDATE photo SET caption = ?2 WHERE id = ?1", &text()),
+        (Row::Photo, "removed") => one("UPDATE photo SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Stop, "removed") => one("UPDATE stop SET removed = ?2 WHERE id = ?1", &flag()),
         _ => Ok(()),
     }

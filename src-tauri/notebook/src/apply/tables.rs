@@ -8,7 +8,7 @@ use crate::error::StoreError;
 use crate::log::Digest;
 
 /// Every view with the columns that order its rows.
-const VIEWS: [(&str, &str); 13] = [
+const VIEWS: [(&str, &str); 14] = [
     ("field_value", "id, field, hlc, device, seq"),
     ("farm", "id"),
     ("field", "id"),
@@ -17,6 +17,7 @@ const VIEWS: [(&str, &str); 13] = [
     ("walk", "id"),
     ("stop", "id"),
     ("head", "id"),
+    ("photo", "id"),
     ("spoken_of", "id, device, seq"),
     ("station", "name"),
     ("weather_day", "station, date"),

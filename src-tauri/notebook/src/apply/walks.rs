@@ -62,9 +62,9 @@ pub(super) fn stop(
     place: Option<&Place>,
 ) -> Result<(), StoreError> {
     db.prepare_cached(
-        "INSERT INTO stop (id, walk, number, label, latitude, longitude, accuracy_m,
+        "INSERT INTO stop (id, walk, number, label, latitude, longitude, accuracy_m, age_s,
                            made_hlc, made_device, made_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)
          ON CONFLICT (id) DO UPDATE SET
            walk = excluded.walk,
            number = excluded.number,
@@ -72,6 +72,7 @@ pub(super) fn stop(
            latitude = excluded.latitude,
            longitude = excluded.longitude,
            accuracy_m = excluded.accuracy_m,
+           age_s = excluded.age_s,
            made_hlc = excluded.made_hlc,
            made_device = excluded.made_device,
            made_seq = excluded.made_seq
@@ -87,6 +88,7 @@ pub(super) fn stop(
         place.map(|place| place.latitude),
         place.map(|place| place.longitude),
         place.and_then(|place| place.accuracy_m),
+        place.and_then(|place| place.age_s),
         stamp.hlc.number(),
         stamp.device,
         stamp.seq

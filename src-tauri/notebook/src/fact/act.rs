@@ -19,6 +19,20 @@ pub const WALK_REOPENED: &str = "walk_reopened";
 pub const WALK_REMOVED: &str = "walk_removed";
 /// The next stop was opened.
 pub const STOP_ADDED: &str = "stop_added";
+/// A stop was given a place.
+pub const STOP_PLACED: &str = "stop_placed";
+/// Outlines of a file were stored.
+pub const OUTLINES_IMPORTED: &str = "outlines_imported";
+/// An outline was taken out.
+pub const OUTLINE_REMOVED: &str = "outline_removed";
+/// A photo was taken or chosen.
+pub const PHOTO_ADDED: &str = "photo_added";
+/// A photo's caption was written.
+pub const PHOTO_CAPTIONED: &str = "photo_captioned";
+/// A photo was taken out.
+pub const PHOTO_REMOVED: &str = "photo_removed";
+/// A photo was brought back.
+pub const PHOTO_RESTORED: &str = "photo_restored";
 /// A head was read.
 pub const HEAD_READ: &str = "head_read";
 /// A head was corrected.

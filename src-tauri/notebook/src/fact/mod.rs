@@ -7,6 +7,7 @@
 pub mod act;
 mod harvest;
 mod heads;
+mod photo;
 mod weather;
 
 use std::collections::BTreeMap;
@@ -21,6 +22,7 @@ use uuid::Uuid;
 use crate::service::Place;
 pub use harvest::{Observation, Seen};
 pub use heads::HeadRead;
+pub use photo::PhotoTaken;
 pub use weather::{WeatherDays, WeatherTold};
 
 /// The body of a change.
@@ -84,7 +86,7 @@ pub enum Fact {
         row: Row,
         /// Which row; it is made if it does not exist.
         id: Uuid,
-        /// The walk it belongs to, where it is a stop.
+        /// The walk it belongs to, where it is a stop or a photo of one.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         walk: Option<Uuid>,
         /// The new values.
@@ -159,6 +161,8 @@ pub enum Fact {
         /// True: taken out.
         removed: bool,
     },
+    /// A photo was taken or chosen.
+    Photo(PhotoTaken),
     /// Days of a station's weather were read or typed.
     Weather(WeatherDays),
     /// A station was given a place.
@@ -233,6 +237,8 @@ pub enum Row {
     Walk,
     /// A stop.
     Stop,
+    /// A photo.
+    Photo,
 }
 
 /// The change that told a value.
@@ -300,6 +306,7 @@ mod tests {
                         latitude: 38.123_456_789,
                         longitude: -0.1 - 0.2,
                         accuracy_m: None,
+                        age_s: None,
                     }),
                 },
                 Fact::Heads {

@@ -8,6 +8,8 @@ use uuid::Uuid;
 use super::harvest::{
     DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, ObservationsPage, TermsPage,
 };
+use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
+use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
 use super::request::{Area, Place, Purpose, Settings};
 use super::weather_words::{FortnightRow, NearStation, OutlookPage, StationRow, WeatherFileReview};
 
@@ -32,6 +34,8 @@ pub enum Changed {
     Walk(Uuid),
     /// Names in the pickers.
     Names,
+    /// Photos: which there are, or what is said of them.
+    Photos,
     /// Stations or their weather, and every outlook with them.
     Weather,
     /// Terms that harvests are weighed by.
@@ -150,6 +154,42 @@ pub enum Answer {
     HarvestOrder(Box<HarvestOrderPage>),
     /// To `grain_money`.
     GrainMoney(Box<GrainMoney>),
+    /// To `place_stop`.
+    PlaceStop(Box<WalkPage>),
+    /// To `nearest_plantings`.
+    NearestPlantings {
+        /// The nearest first.
+        rows: Vec<NearPlanting>,
+    },
+    /// To `planting_map`.
+    PlantingMap(Box<PlantingMapPage>),
+    /// To `stop_plan`.
+    StopPlan(Box<StopPlanPage>),
+    /// To `remove_outline`.
+    RemoveOutline,
+    /// To `review_outline_file`: what an import would do.
+    ReviewOutlineFile(OutlineFileReview),
+    /// To `import_outline_file`: what it did.
+    ImportOutlineFile(OutlineFileReview),
+    /// To `add_photo`.
+    AddPhoto(Box<PhotoAdded>),
+    /// To `photos`.
+    Photos {
+        /// The newest first.
+        rows: Vec<PhotoView>,
+    },
+    /// To `caption_photo`.
+    CaptionPhoto(Box<PhotoView>),
+    /// To `remove_photo`.
+    RemovePhoto,
+    /// To `restore_photo`.
+    RestorePhoto,
+    /// To `want_photo`.
+    WantPhoto,
+    /// To `photo_storage`.
+    PhotoStorage(PhotoStorage),
+    /// To `free_photo_space`: what is left.
+    FreePhotoSpace(PhotoStorage),
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.
@@ -348,6 +388,8 @@ pub enum UndoWhat {
     Removal,
     /// The last stop.
     Stop,
+    /// The last photo.
+    Photo,
 }
 
 /// A field with more than one value that nobody has replaced.

@@ -70,7 +70,8 @@ pub(super) fn place(place: Option<Place>) -> Result<Option<Place>, Problem> {
         let radius = place
             .accuracy_m
             .is_none_or(|accuracy| accuracy.is_finite() && accuracy >= 0.0);
-        if !on_globe || !radius {
+        let age = place.age_s.is_none_or(|age| age.is_finite() && age >= 0.0);
+        if !on_globe || !radius || !age {
             return Err(Problem::bad_input(
                 "the position is not on the globe: leave it out or take it again",
             ));

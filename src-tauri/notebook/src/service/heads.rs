@@ -126,7 +126,7 @@ impl Service {
     }
 }
 
-fn live_stop(db: &Connection, id: Uuid) -> Result<Stop, Problem> {
+pub(super) fn live_stop(db: &Connection, id: Uuid) -> Result<Stop, Problem> {
     let stop = walks::stop(db, id)?
         .filter(|stop| !stop.removed)
         .ok_or_else(|| Problem::not_found("stop"))?;
@@ -134,7 +134,7 @@ fn live_stop(db: &Connection, id: Uuid) -> Result<Stop, Problem> {
     Ok(stop)
 }
 
-fn live_head(db: &Connection, id: Uuid) -> Result<HeadRow, Problem> {
+pub(super) fn live_head(db: &Connection, id: Uuid) -> Result<HeadRow, Problem> {
     walks::head(db, id)?
         .filter(|head| !head.removed)
         .ok_or_else(|| Problem::not_found("head"))

@@ -33,6 +33,7 @@ pub(super) fn last_step(
             act::HEAD_CORRECTED => UndoWhat::Correction,
             act::HEAD_REMOVED => UndoWhat::Removal,
             act::STOP_ADDED => UndoWhat::Stop,
+            act::PHOTO_ADDED => UndoWhat::Photo,
             act::UNDONE => {
                 undone.extend(Body::read(&change.body).undoes);
                 continue;

@@ -4,16 +4,23 @@ mod answer;
 mod answers;
 mod checks;
 mod due;
+mod file_request;
 mod files;
 mod harvest;
 mod heads;
 mod history;
+mod outlines;
 mod outlook;
+mod photo_words;
+mod photos;
+mod place;
+mod place_words;
 mod plantings;
 mod problem;
 mod request;
 mod settings;
 mod shared;
+mod stop_plans;
 mod undo;
 mod walks;
 mod weather;
@@ -26,11 +33,17 @@ pub use answer::{
     HeadView, Names, PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView,
     UndoWhat, WalkBrief, WalkPage,
 };
+pub use file_request::{FileRequest, Prepared, prepare, unpack};
 pub use files::{Keep, import_heads, import_plantings};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage,
+};
+pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
+pub use place_words::{
+    ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
+    OutlineReview, OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
 pub use problem::{Problem, ProblemCode};
 pub use request::{
@@ -168,6 +181,24 @@ impl Service {
                 moisture,
                 storage_temp_f,
             } => self.grain_money(planting, moisture, storage_temp_f),
+            Request::PlaceStop { stop, place } => self.place_stop(stop, place),
+            Request::NearestPlantings { place } => self.nearest_plantings(place),
+            Request::PlantingMap { planting } => self.planting_map(planting),
+            Request::StopPlan {
+                planting,
+                walk,
+                from,
+                rows,
+                paces,
+            } => self.stop_plan(planting, walk, from, rows.zip(paces)),
+            Request::RemoveOutline { of } => self.remove_outline(of),
+            Request::Photos { of } => self.photos(of),
+            Request::CaptionPhoto { photo, caption } => self.caption_photo(photo, &caption),
+            Request::RemovePhoto { photo } => self.remove_photo(photo, true),
+            Request::RestorePhoto { photo } => self.remove_photo(photo, false),
+            Request::WantPhoto { photo } => self.want_photo(photo),
+            Request::PhotoStorage => Ok(read_only(Answer::PhotoStorage(self.photo_storage()?))),
+            Request::FreePhotoSpace => self.free_photo_space(),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;
                 Ok(read_only(Answer::Settings(settings)))
@@ -217,6 +248,9 @@ impl Service {
         }
         if touched.terms {
             changed.push(Changed::Terms);
+        }
+        if touched.photos {
+            changed.push(Changed::Photos);
         }
         Ok(changed)
     }

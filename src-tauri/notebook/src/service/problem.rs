@@ -80,6 +80,12 @@ impl From<StoreError> for Problem {
                 (ProblemCode::BadInput, error.to_string())
             }
             StoreError::Damaged(_) => (ProblemCode::Damaged, error.to_string()),
+            StoreError::Photo(disk) => return of_disk(disk, &error),
+            StoreError::PhotoDamaged(_) => (
+                ProblemCode::NotFound,
+                format!("{error}: fetch it from the hub again, or take it again"),
+            ),
+            StoreError::NoPhotoFolder => (ProblemCode::Unavailable, error.to_string()),
             StoreError::Migration(_) | StoreError::Json(_) | StoreError::Randomness(_) => {
                 (ProblemCode::Internal, error.to_string())
             }
@@ -94,9 +100,37 @@ impl From<rusqlite::Error> for Problem {
     }
 }
 
+impl From<crate::photo::PictureError> for Problem {
+    fn from(error: crate::photo::PictureError) -> Problem {
+        Problem::bad_input(error.to_string())
+    }
+}
+
 impl From<HeadFileError> for Problem {
     fn from(error: HeadFileError) -> Problem {
         Problem::bad_input(error.to_string())
+    }
+}
+
+fn of_disk(disk: &std::io::Error, error: &StoreError) -> Problem {
+    use std::io::ErrorKind;
+    let (code, words) = match disk.kind() {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => (
+            ProblemCode::DiskFull,
+            "the device is full: the photo was not stored, make room and try again",
+        ),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => (
+            ProblemCode::Unavailable,
+            "photos may not be written beside the notebook: check the rights of its folder",
+        ),
+        _ => (
+            ProblemCode::Unavailable,
+            "the device failed to read or write a photo: try again",
+        ),
+    };
+    Problem {
+        code,
+        message: format!("{words} ({error})"),
     }
 }
 

@@ -6,6 +6,8 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::harvest::{NewObservation, TermsEdit};
+use super::photo_words::PhotoOf;
+use super::place_words::OutlineOf;
 use super::weather_words::TypedDay;
 
 /// One request. Those that change something say so in their doc; their reply
@@ -281,6 +283,73 @@ pub enum Request {
         /// Temperature to store it at, degrees F, to add how long it keeps.
         storage_temp_f: Option<f64>,
     },
+    /// Changes: says where a stop is, when the position came late or was better
+    /// than the one before.
+    PlaceStop {
+        /// Which stop.
+        stop: Uuid,
+        /// Where.
+        place: Place,
+    },
+    /// Plantings with a known place, the nearest to this one first, at most five.
+    NearestPlantings {
+        /// Where.
+        place: Place,
+    },
+    /// A planting's outline, and the stops of its walks that have a place.
+    PlantingMap {
+        /// Which.
+        planting: Uuid,
+    },
+    /// Where to stop: inside the planting's outline, else in rows and paces.
+    StopPlan {
+        /// In which planting.
+        planting: Uuid,
+        /// For which walk: it keeps its plan for as long as it is open.
+        walk: Option<Uuid>,
+        /// Where the scout stands, where the plan should begin.
+        from: Option<Place>,
+        /// Rows of the part that is walked, where there is no outline.
+        rows: Option<u32>,
+        /// Paces along its rows.
+        paces: Option<u32>,
+    },
+    /// Changes: takes out an outline; it is kept in the history.
+    RemoveOutline {
+        /// Whose.
+        of: OutlineOf,
+    },
+    /// Photos of a planting with all its walks, of one stop, or of one head.
+    Photos {
+        /// Of what.
+        of: PhotoOf,
+    },
+    /// Changes: writes a photo's caption; blank takes it out.
+    CaptionPhoto {
+        /// Which.
+        photo: Uuid,
+        /// What it shows.
+        caption: String,
+    },
+    /// Changes: takes a photo out; it is kept in the history.
+    RemovePhoto {
+        /// Which.
+        photo: Uuid,
+    },
+    /// Changes: brings a removed photo back.
+    RestorePhoto {
+        /// Which.
+        photo: Uuid,
+    },
+    /// Asks for a photo whose room was freed: the next exchange fetches it.
+    WantPhoto {
+        /// Which.
+        photo: Uuid,
+    },
+    /// Room that photos take.
+    PhotoStorage,
+    /// Changes: takes from this device the photo files that the hub holds.
+    FreePhotoSpace,
     /// The settings of this device.
     Settings,
     /// Changes: keeps the settings of this device (never exchanged).
@@ -402,6 +471,9 @@ pub struct Place {
     pub longitude: f64,
     /// Radius of the device's own 68 % circle, metres, if it said so.
     pub accuracy_m: Option<f64>,
+    /// Seconds between the fix and its telling, if known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub age_s: Option<f64>,
 }
 
 /// Settings of this device.
@@ -432,6 +504,15 @@ pub struct Settings {
     pub heads_per_stop: u32,
     /// Whether the squeeze key has been shown once.
     pub key_seen: bool,
+    /// Stops of a planned walk.
+    #[serde(default = "super::settings::plan_stops")]
+    pub plan_stops: u32,
+    /// Places in reserve beside them.
+    #[serde(default = "super::settings::plan_spare")]
+    pub plan_spare: u32,
+    /// Meters that a plan keeps off every edge.
+    #[serde(default = "super::settings::plan_edge_m")]
+    pub plan_edge_m: f64,
 }
 
 /// Units shown on the screens.

@@ -10,6 +10,25 @@ use crate::StoreError;
 /// The row of `setting` that holds them.
 const NAME: &str = "device";
 
+/// Stops of a planned walk, places in reserve, and meters kept off the edges:
+/// common practice, to be set by the scout.
+const PLAN_STOPS: u32 = 5;
+const PLAN_SPARE: u32 = 3;
+const PLAN_EDGE_M: f64 = 20.0;
+
+/// What settings kept before there were plans are taken to say.
+pub(super) fn plan_stops() -> u32 {
+    PLAN_STOPS
+}
+
+pub(super) fn plan_spare() -> u32 {
+    PLAN_SPARE
+}
+
+pub(super) fn plan_edge_m() -> f64 {
+    PLAN_EDGE_M
+}
+
 impl Default for Settings {
     /// A target of a stage certain to 90 % or a band within half a stage; the
     /// minutes are common practice, to be set by the scout.
@@ -29,6 +48,9 @@ impl Default for Settings {
             minutes_per_head: cost.minutes_per_head,
             heads_per_stop: cost.heads_per_stop,
             key_seen: false,
+            plan_stops: PLAN_STOPS,
+            plan_edge_m: PLAN_EDGE_M,
+            plan_spare: PLAN_SPARE,
         }
     }
 }
@@ -96,6 +118,14 @@ fn check(mut settings: Settings) -> Result<Settings, Problem> {
         1.0,
         100.0,
     )?;
+    within("stops of a plan", f64::from(settings.plan_stops), 1.0, 40.0)?;
+    within(
+        "places in reserve",
+        f64::from(settings.plan_spare),
+        0.0,
+        20.0,
+    )?;
+    within("meters off the edge", settings.plan_edge_m, 0.0, 500.0)?;
     if !["en", "es"].contains(&settings.language.as_str()) {
         return Err(Problem::bad_input(
             "the language is not known: use en or es",

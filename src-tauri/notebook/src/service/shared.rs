@@ -11,8 +11,10 @@ use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 
+use super::photos::photo_bytes;
 use super::request::Pace;
-use super::{Problem, Reply, Request, Service};
+use super::{PhotoSize, Problem, Reply, Request, Service, prepare, unpack};
+use crate::photo::PhotoFiles;
 use crate::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
 
 /// The service of a face that asks from several threads.
@@ -20,6 +22,8 @@ pub struct SharedService {
     taps: Mutex<Service>,
     lists: Mutex<Service>,
     studies: Mutex<Service>,
+    /// Read without waiting for any of them.
+    photos: PhotoFiles,
 }
 
 impl SharedService {
@@ -41,6 +45,7 @@ impl SharedService {
             taps: Mutex::new(service()?),
             lists: Mutex::new(service()?),
             studies: Mutex::new(service()?),
+            photos: PhotoFiles::beside(path),
         })
     }
 
@@ -57,6 +62,28 @@ impl SharedService {
         // A request that panicked stored nothing: its transaction was dropped.
         let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
         service.call(request)
+    }
+
+    /// Carries out a request that brings files ([`super::unpack`]). They are read
+    /// before the notebook is asked for, so that no head waits for a picture.
+    ///
+    /// # Errors
+    /// As [`Service::call`].
+    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
+        let (request, bytes) = unpack(message)?;
+        let prepared = prepare(request, bytes)?;
+        let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
+        service.call_prepared(prepared)
+    }
+
+    /// The bytes of a photo, by its name in hexadecimal digits.
+    ///
+    /// # Errors
+    /// When it is not here, or its file is damaged.
+    pub fn photo(&self, name: &str, size: PhotoSize) -> Result<Vec<u8>, Problem> {
+        let not_here = || Problem::not_found("photo");
+        let name = name.parse().map_err(|_| not_here())?;
+        photo_bytes(&self.photos, name, size)?.ok_or_else(not_here)
     }
 
     /// Works on the notebook between two requests; see [`Service::with_notebook`].

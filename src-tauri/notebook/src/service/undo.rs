@@ -111,6 +111,13 @@ fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> Result<(), P
                 replaces: BTreeMap::new(),
             });
         }
+        Fact::Photo(taken) => facts.push(Fact::Set {
+            row: Row::Photo,
+            id: taken.id,
+            walk: taken.walk,
+            to: BTreeMap::from([("removed".to_owned(), Value::Bool(true))]),
+            replaces: BTreeMap::new(),
+        }),
         // Not of a walk, or not taken back by an undo in one.
         Fact::Walk { .. }
         | Fact::Set { .. }

@@ -36,6 +36,7 @@ impl Service {
                         latitude,
                         longitude,
                         accuracy_m: None,
+                        age_s: None,
                     }),
                     days: station.days,
                     first: station.first,

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use ts_rs::{Config, ExportError, TS};
 
-use super::{Problem, Reply, Request};
+use super::{FileRequest, PhotoSize, Problem, Reply, Request};
 
 /// Writes one file a type into `folder`: the request, the reply, the problem
 /// and everything they are made of. Whole numbers are `number` there: none of
@@ -15,6 +15,8 @@ use super::{Problem, Reply, Request};
 pub fn export(folder: &Path) -> Result<(), ExportError> {
     let config = Config::new().with_out_dir(folder).with_large_int("number");
     Request::export_all(&config)?;
+    FileRequest::export_all(&config)?;
+    PhotoSize::export_all(&config)?;
     Reply::export_all(&config)?;
     Problem::export_all(&config)
 }

@@ -3,6 +3,8 @@
 pub(crate) mod conflicts;
 pub(crate) mod harvest;
 pub(crate) mod names;
+pub(crate) mod outlines;
+pub(crate) mod photos;
 pub(crate) mod plantings;
 pub(crate) mod walks;
 pub(crate) mod weather;

@@ -49,7 +49,7 @@ pub(crate) struct HeadRow {
 const WALK: &str = "SELECT id, planting, walked_on, scout, finished, removed FROM walk
     WHERE made_hlc IS NOT NULL AND planting IS NOT NULL AND walked_on IS NOT NULL";
 const STOP: &str =
-    "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label FROM stop
+    "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label, age_s FROM stop
     WHERE made_hlc IS NOT NULL";
 const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.flags, head.note,
     head.recorded_ms, head.offset_min, head.corrected, head.removed FROM head
@@ -138,6 +138,7 @@ fn read_stop(row: &Row) -> rusqlite::Result<Stop> {
     let latitude: Option<f64> = row.get(3)?;
     let longitude: Option<f64> = row.get(4)?;
     let accuracy_m = row.get(5)?;
+    let age_s = row.get(8)?;
     Ok(Stop {
         id: row.get(0)?,
         walk: row.get(1)?,
@@ -146,6 +147,7 @@ fn read_stop(row: &Row) -> rusqlite::Result<Stop> {
             latitude,
             longitude,
             accuracy_m,
+            age_s,
         }),
         removed: row.get(6)?,
         label: row.get(7)?,

@@ -98,6 +98,27 @@ impl Outline {
         self.parts.unsigned_area()
     }
 
+    /// Meters from a spot to the outline: 0 inside it, none where it is more
+    /// than some tens of kilometers away.
+    pub fn meters_to(&self, spot: Spot) -> Option<f64> {
+        let point = Point::from(self.near(spot)?);
+        if self.parts.contains(&point) {
+            return Some(0.0);
+        }
+        let squared = self
+            .parts
+            .lines_iter()
+            .map(|line| match line.closest_point(&point) {
+                Closest::SinglePoint(near) | Closest::Intersection(near) => {
+                    let apart = point - near;
+                    apart.dot(apart)
+                }
+                Closest::Indeterminate => f64::INFINITY,
+            })
+            .fold(f64::INFINITY, f64::min);
+        squared.is_finite().then(|| squared.sqrt())
+    }
+
     /// The place at two fractions of the surrounding box.
     pub(super) fn in_box(&self, unit: [f64; 2]) -> Meters {
         let low = self.bounds.min();

@@ -285,6 +285,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
                     latitude,
                     longitude,
                     accuracy_m: None,
+                    age_s: None,
                 }),
             });
             of_walk.stops.push(StopOfFile {

@@ -4,44 +4,20 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 use chrono::NaiveDate;
-use notebook::service::{PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
+use notebook::service::{Keeper, Problem, ProblemCode};
 
 /// Another notebook than the one in the app's data folder.
 const NOTEBOOK: &str = "HEADWALK_NOTEBOOK";
 /// Another day than the clock's, for the demo and for rehearsals.
 const TODAY: &str = "HEADWALK_TODAY";
 
-/// The service over the notebook; or, where that could not be opened, why. The
-/// window opens all the same and its screens say what is wrong.
-pub struct Held(Result<SharedService, Problem>);
-
-impl Held {
-    /// Opens the notebook in `folder`, made if it is not there.
-    pub fn open(folder: &Path) -> Held {
-        Held(open(folder))
-    }
-
-    /// Carries out a request.
-    pub fn call(&self, request: Request) -> Result<Reply, Problem> {
-        self.service()?.call(request)
-    }
-
-    /// Carries out a request that brings files.
-    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
-        self.service()?.take_files(message)
-    }
-
-    /// The bytes of a photo.
-    pub fn photo(&self, name: &str, size: PhotoSize) -> Result<Vec<u8>, Problem> {
-        self.service()?.photo(name, size)
-    }
-
-    fn service(&self) -> Result<&SharedService, Problem> {
-        self.0.as_ref().map_err(Clone::clone)
-    }
+/// Opens the notebook in `folder`, made if it is not there. Where it cannot be
+/// opened, the window opens all the same and its screens say what is wrong.
+pub fn keeper(folder: &Path) -> Keeper {
+    opened(folder).unwrap_or_else(Keeper::without)
 }
 
-fn open(folder: &Path) -> Result<SharedService, Problem> {
+fn opened(folder: &Path) -> Result<Keeper, Problem> {
     let path = match env::var_os(NOTEBOOK) {
         Some(path) => PathBuf::from(path),
         None => {
@@ -53,7 +29,7 @@ fn open(folder: &Path) -> Result<SharedService, Problem> {
         }
     };
     let today = env::var(TODAY).ok().as_deref().map(date).transpose()?;
-    SharedService::open(&path, today)
+    Ok(Keeper::open(&path, today))
 }
 
 fn date(day: &str) -> Result<NaiveDate, Problem> {

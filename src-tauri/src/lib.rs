@@ -6,32 +6,30 @@
 
 mod held;
 
-use notebook::service::{PhotoSize, Problem, Reply, Request};
+use notebook::service::{Keeper, PhotoSize, Problem, Reply, Request};
 use tauri::ipc::{InvokeBody, Request as Message, Response};
-use tauri::{Manager as _, State};
-
-use held::Held;
+use tauri::{Manager as _, RunEvent, State};
 
 /// Passes a request of the screens to the notebook. Off the main thread, so
 /// that the window never waits for the disk.
 #[tauri::command(async)]
-fn call(request: Request, held: State<'_, Held>) -> Result<Reply, Problem> {
-    held.call(request)
+fn call(request: Request, keeper: State<'_, Keeper>) -> Result<Reply, Problem> {
+    keeper.call(request)
 }
 
 /// Passes on a request that brings files, as bytes and not as text.
 #[tauri::command(async)]
-fn take_files(message: Message<'_>, held: State<'_, Held>) -> Result<Reply, Problem> {
+fn take_files(message: Message<'_>, keeper: State<'_, Keeper>) -> Result<Reply, Problem> {
     match message.body() {
-        InvokeBody::Raw(bytes) => held.take_files(bytes),
+        InvokeBody::Raw(bytes) => keeper.take_files(bytes),
         InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),
     }
 }
 
 /// The bytes of a photo.
 #[tauri::command(async)]
-fn photo(name: String, size: PhotoSize, held: State<'_, Held>) -> Result<Response, Problem> {
-    held.photo(&name, size).map(Response::new)
+fn photo(name: String, size: PhotoSize, keeper: State<'_, Keeper>) -> Result<Response, Problem> {
+    keeper.photo(&name, size).map(Response::new)
 }
 
 /// Opens the window and returns when it is closed.
@@ -42,11 +40,18 @@ pub fn run() -> tauri::Result<()> {
     tauri::Builder::default()
         .setup(|app| {
             let folder = app.path().app_data_dir()?;
-            app.manage(Held::open(&folder));
+            app.manage(held::keeper(&folder));
             Ok(())
         })
         .invoke_handler(tauri::generate_handler![call, take_files, photo])
-        .run(tauri::generate_context!())
+        .build(tauri::generate_context!())?
+        .run(|app, event| {
+            // The process ends without dropping what the app holds.
+            if let RunEvent::Exit = event {
+                app.state::<Keeper>().close();
+            }
+        });
+    Ok(())
 }
 
 /// Where a phone enters.

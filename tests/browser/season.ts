@@ -41,5 +41,6 @@ export const SCREENS: readonly (readonly [name: string, open: readonly string[]]
   ['weather file', ['#/weather/file']],
   ['weather of a day', ['#/weather/day']],
   ['settings', ['#/settings']],
+  ['backup', ['#/backup']],
   ['more', ['#/more']],
 ];

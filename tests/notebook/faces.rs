@@ -78,6 +78,7 @@ impl Face for Service {
     }
 
     fn rows(&mut self) -> Vec<PlantingRow> {
+        while let Answer::WorkOut { left: 1.., .. } = self.ask(Request::WorkOut).answer {}
         match self.ask(Request::Plantings).answer {
             Answer::Plantings { rows, .. } => rows,
             other => panic!("{other:?}"),

@@ -48,6 +48,35 @@ fn plantings_are_made_and_a_second_time_nothing_is_new() {
 }
 
 #[test]
+fn lines_are_counted_whatever_ends_them() {
+    for end in ["\n", "\r\n", "\r"] {
+        let (mut service, _) = service();
+        let review = import(&mut service, &FILE.replace('\n', end));
+        assert_eq!(review.refused_rows[0].line, 4, "{end:?}");
+    }
+}
+
+#[test]
+fn a_review_says_what_an_import_would_do_and_stores_nothing() {
+    let (mut service, _) = service();
+    service.plant(named("North 40"));
+    let before = service.notebook().view_digest().unwrap();
+    let changes = notebook::log::heads(service.notebook().db()).unwrap();
+    let text = FILE.to_owned();
+    let Answer::ReviewPlantingFile(review) =
+        service.ask(Request::ReviewPlantingFile { text }).answer
+    else {
+        panic!();
+    };
+    assert_eq!(service.notebook().view_digest().unwrap(), before);
+    assert_eq!(
+        notebook::log::heads(service.notebook().db()).unwrap(),
+        changes
+    );
+    assert_eq!(import(&mut service, FILE), review);
+}
+
+#[test]
 fn only_what_the_file_says_otherwise_is_set() {
     let (mut service, _) = service();
     let known = service.plant(named("North 40"));

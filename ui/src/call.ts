@@ -45,9 +45,18 @@ export function onChanged(listener: Listener): () => void {
   return () => listeners.delete(listener);
 }
 
+type TroubleListener = (problem: CallProblem) => void;
+const troubleListeners = new Set<TroubleListener>();
+
+/** Hears of every call that failed; returns how to stop. */
+export function onTrouble(listener: TroubleListener): () => void {
+  troubleListeners.add(listener);
+  return () => troubleListeners.delete(listener);
+}
+
 /** Asks the notebook. Throws [`CallProblem`] and nothing else. */
 export async function call<R extends Request>(request: R): Promise<AnswerTo<R>> {
-  return answerTo(request, isTauri() ? await overShell('call', { request }) : await overHttp(request));
+  return answerTo(request, await heard(isTauri() ? overShell('call', { request }) : overHttp(request)));
 }
 
 /**
@@ -69,9 +78,9 @@ export async function callWithFiles<R extends FileRequest>(request: R, files: re
     });
   }
   const reply = isTauri()
-    ? await overShell('take_files', new Uint8Array(bytes))
-    : ((await overDesk('/files', 'application/octet-stream', bytes).then(bodyOf)) as Reply);
-  return answerTo(request, reply);
+    ? overShell('take_files', new Uint8Array(bytes))
+    : (overDesk('/files', 'application/octet-stream', bytes).then(bodyOf) as Promise<Reply>);
+  return answerTo(request, await heard(reply));
 }
 
 /** How chosen files are described to the notebook. */
@@ -91,6 +100,16 @@ export async function photoBytes(name: string, size: PhotoSize): Promise<Blob> {
   const response = await overDesk(`/photo/${name}/${size}`);
   if (response.ok) return response.blob();
   return bodyOf(response) as Promise<never>;
+}
+
+/** A reply on its way, whose failing is heard of by the listeners. */
+async function heard(reply: Promise<Reply>): Promise<Reply> {
+  try {
+    return await reply;
+  } catch (error) {
+    if (error instanceof CallProblem) for (const listener of troubleListeners) listener(error);
+    throw error;
+  }
 }
 
 function answerTo<R extends Request | FileRequest>(request: R, reply: Reply): AnswerTo<R> {

@@ -59,6 +59,7 @@ export type { RefusedRow } from './wire/RefusedRow';
 export type { Reply } from './wire/Reply';
 export type { Request } from './wire/Request';
 export type { RestsOn } from './wire/RestsOn';
+export type { SalvageReport } from './wire/SalvageReport';
 export type { Settings } from './wire/Settings';
 export type { Source } from './wire/Source';
 export type { Spot } from './wire/Spot';

@@ -9,6 +9,7 @@ import OutlookScreen from './outlook/OutlookScreen.svelte';
 import PlantingForm from './plantings/PlantingForm.svelte';
 import PlantingScreen from './plantings/PlantingScreen.svelte';
 import PlantingsScreen from './plantings/PlantingsScreen.svelte';
+import BackupScreen from './safekeeping/BackupScreen.svelte';
 import SettingsScreen from './settings/SettingsScreen.svelte';
 import WalkScreen from './walk/WalkScreen.svelte';
 import StationsScreen from './weather/StationsScreen.svelte';
@@ -30,5 +31,6 @@ export const routes: readonly Route[] = [
   { pattern: '/weather/file', screen: WeatherFileScreen },
   { pattern: '/weather/day', screen: TypedDayScreen },
   { pattern: '/settings', screen: SettingsScreen },
+  { pattern: '/backup', screen: BackupScreen },
   { pattern: '/more', screen: MoreScreen, tab: 'more' },
 ];

@@ -40,6 +40,9 @@ pub struct Import {
     /// Store nothing if any row is bad
     #[arg(long)]
     strict: bool,
+    /// Only say what the file holds and what of it is new; store nothing
+    #[arg(long)]
+    review: bool,
     /// Station of a weather file that names none
     #[arg(long, value_name = "NAME")]
     station: Option<String>,
@@ -71,9 +74,17 @@ impl Import {
         }
     }
 
+    fn keep(&self) -> Keep {
+        if self.review {
+            Keep::Nothing
+        } else {
+            Keep::GoodRows
+        }
+    }
+
     fn heads(&self, notebook: &mut Notebook, source: impl Read) -> Result<(), Failure> {
         let mut faults = Faults::new(self.strict);
-        let (review, _) = import_heads(notebook, source, Keep::GoodRows, |fault| {
+        let (review, _) = import_heads(notebook, source, self.keep(), |fault| {
             faults.hear(fault.line, &fault.reason)
         })
         .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
@@ -92,7 +103,7 @@ impl Import {
 
     fn plantings(&self, notebook: &mut Notebook, source: impl Read) -> Result<(), Failure> {
         let mut faults = Faults::new(self.strict);
-        let (review, _) = import_plantings(notebook, source, |problem| {
+        let (review, _) = import_plantings(notebook, source, self.keep(), |problem| {
             faults.hear(problem.line, &problem.fault)
         })
         .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
@@ -128,11 +139,15 @@ impl Import {
         if let Answer::ReviewWeatherFile(review) = looked.map_err(failed)?.answer {
             self.tell(&mut faults, &review).map_err(failed)?;
         }
-        let stored = service.call(Request::ImportWeatherFile {
-            text,
-            station: self.station.clone(),
+        let station = self.station.clone();
+        let told = service.call(if self.review {
+            Request::ReviewWeatherFile { text, station }
+        } else {
+            Request::ImportWeatherFile { text, station }
         });
-        if let Answer::ImportWeatherFile(review) = stored.map_err(failed)?.answer {
+        if let Answer::ImportWeatherFile(review) | Answer::ReviewWeatherFile(review) =
+            told.map_err(failed)?.answer
+        {
             for station in &review.stations {
                 writeln!(
                     io::stdout(),

@@ -13,6 +13,7 @@ mod import;
 mod outlook;
 mod place;
 mod roll_up;
+mod safekeeping;
 mod stations;
 mod stop;
 
@@ -40,6 +41,9 @@ enum Command {
     Desk(desk::Desk),
     Hub(hub::Hub),
     Crew(crew::Crew),
+    Check(safekeeping::Check),
+    Backup(safekeeping::Backup),
+    Restore(safekeeping::Restore),
 }
 
 fn main() -> ExitCode {
@@ -56,6 +60,9 @@ fn main() -> ExitCode {
         Command::Desk(call) => call.run(),
         Command::Hub(call) => call.run(),
         Command::Crew(call) => call.run(),
+        Command::Check(call) => call.run(),
+        Command::Backup(call) => call.run(),
+        Command::Restore(call) => call.run(),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

@@ -1,5 +1,8 @@
 //! What can go wrong in the store.
 
+use std::io;
+use std::path::PathBuf;
+
 use thiserror::Error;
 use uuid::Uuid;
 
@@ -25,6 +28,25 @@ pub enum StoreError {
     /// An SQLite file of something else.
     #[error("the file is no Headwalk notebook: give the path of a notebook, or of a new file")]
     NotANotebook,
+    /// It may be read and not written.
+    #[error("the notebook may be read but not written: check the rights of its file and folder")]
+    ReadOnly,
+    /// Another program has it open.
+    #[error("another program has the notebook open: close its window or desk and try again")]
+    InUse,
+    /// A file of this name is there already.
+    #[error("{0} is there already: give another name")]
+    Taken(PathBuf),
+    /// A file beside the notebook, or a copy of it.
+    #[error("{path} {what}: {source}", path = path.display())]
+    File {
+        /// What could not be done.
+        what: &'static str,
+        /// Which file.
+        path: PathBuf,
+        /// Why.
+        source: io::Error,
+    },
     /// What is stored does not hold together.
     #[error("the notebook is damaged: {0}")]
     Damaged(String),

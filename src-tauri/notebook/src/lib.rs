@@ -45,6 +45,7 @@
 pub mod apply;
 mod branch;
 pub mod clock;
+pub mod durability;
 pub mod error;
 pub mod fact;
 pub mod head_file;

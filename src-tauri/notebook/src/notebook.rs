@@ -1,12 +1,13 @@
 //! The notebook: one connection that writes, one change at a time.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
 use crate::apply::{self, Touched};
 use crate::clock::Clock;
+use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
 use crate::fact::Body;
 use crate::ids::{self, Randomness};
@@ -17,6 +18,9 @@ use crate::photo::PhotoFiles;
 /// An open notebook.
 pub struct Notebook {
     db: Connection,
+    path: Option<PathBuf>,
+    /// Kept last, so that it is given up after the file is closed.
+    hold: Option<Hold>,
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
@@ -46,9 +50,21 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        let mut notebook = Notebook::with(open::open(path)?, clock, randomness)?;
+        let (db, hold) = open::open(path)?;
+        let mut notebook = Notebook::with(db, clock, randomness)?;
         notebook.photos = Some(PhotoFiles::beside(path));
+        notebook.path = Some(path.to_owned());
+        notebook.hold = Some(hold);
         Ok(notebook)
+    }
+
+    /// Opens a file of ours that nobody else knows of.
+    pub(crate) fn open_alone(
+        path: &Path,
+        clock: Box<dyn Clock>,
+        randomness: Box<dyn Randomness>,
+    ) -> Result<Notebook, StoreError> {
+        Notebook::with(open::open_alone(path)?, clock, randomness)
     }
 
     /// A notebook in memory, for tests and simulations.
@@ -89,6 +105,8 @@ impl Notebook {
         };
         Ok(Notebook {
             db,
+            path: None,
+            hold: None,
             device,
             clock,
             randomness,
@@ -99,6 +117,23 @@ impl Notebook {
     /// This device, whose series this notebook writes.
     pub fn device(&self) -> Uuid {
         self.device
+    }
+
+    /// Its file; none for a notebook in memory.
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Closes the file, so that the next start finds it closed.
+    ///
+    /// # Errors
+    /// When something could not be written; everything recorded is on the disk
+    /// all the same, and the next start brings it together.
+    pub fn close(self) -> Result<(), StoreError> {
+        let Notebook { db, hold, .. } = self;
+        db.close().map_err(|(_, error)| error)?;
+        drop(hold);
+        Ok(())
     }
 
     /// The clock it goes by.

@@ -6,6 +6,8 @@ use std::time::Duration;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use rusqlite_migration::{M, Migrations};
 
+use crate::durability::hold::Hold;
+use crate::durability::{carve, check, files};
 use crate::error::StoreError;
 
 /// Marks the file: "Hwlk".
@@ -18,6 +20,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0003_harvest.sql"),
     include_str!("../../../migrations/notebook/0004_places.sql"),
     include_str!("../../../migrations/notebook/0005_photos.sql"),
+    include_str!("../../../migrations/notebook/0009_durable.sql"),
 ];
 
 /// The notebook's migrations.
@@ -32,32 +35,82 @@ fn newest() -> i64 {
 
 /// Opens the file, or makes it, and brings its schema up to date. A file of
 /// something else, or of a newer version, is left untouched.
-pub(crate) fn open(path: &Path) -> Result<Connection, StoreError> {
+///
+/// When the last program that had it open did not close it (its -wal still holds
+/// something and nobody holds the file), it is checked before it is used.
+pub(crate) fn open(path: &Path) -> Result<(Connection, Hold), StoreError> {
+    let hold = Hold::beside_others(path)?;
+    files::finish(path)?;
+    let wal = files::beside(path, "-wal");
+    let unclean = hold.alone && std::fs::metadata(wal).is_ok_and(|wal| wal.len() > 0);
+    let db = connect(path, unclean)?;
+    Ok((db, hold))
+}
+
+/// Opens a file that nobody else knows of, as [`open`] does.
+pub(crate) fn open_alone(path: &Path) -> Result<Connection, StoreError> {
+    connect(path, false)
+}
+
+fn connect(path: &Path, unclean: bool) -> Result<Connection, StoreError> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
         | OpenFlags::SQLITE_OPEN_CREATE
         | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     let mut db = Connection::open_with_flags(path, flags)?;
-    prepare(&mut db)?;
-    Ok(db)
+    match prepare(&mut db, unclean) {
+        Ok(()) => Ok(db),
+        Err(error) => Err(told_apart(error, &db, path)),
+    }
+}
+
+/// Damage may hit just the bytes by which a notebook is known. A file that holds
+/// changes is a notebook, whatever its header says; and a newer version's notebook
+/// has other tables than ours.
+fn told_apart(error: StoreError, db: &Connection, path: &Path) -> StoreError {
+    match error {
+        StoreError::NotANotebook if carve::holds_a_change(path) => {
+            StoreError::Damaged("its first page does not say what it is".to_owned())
+        }
+        StoreError::FromNewerApp { found, .. } if has_our_tables(db) => StoreError::Damaged(
+            format!("it says schema {found}, and has the tables of ours"),
+        ),
+        StoreError::Migration(rusqlite_migration::Error::RusqliteError { err, .. })
+            if err.sqlite_error_code() == Some(ErrorCode::Unknown) =>
+        {
+            StoreError::Damaged(format!("its tables are not those of its schema: {err}"))
+        }
+        error => error,
+    }
+}
+
+fn has_our_tables(db: &Connection) -> bool {
+    let tables = |db: &Connection| -> rusqlite::Result<Vec<(String, Option<String>)>> {
+        db.prepare("SELECT name, sql FROM sqlite_schema ORDER BY type, name")?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect()
+    };
+    match (tables(db), open_in_memory()) {
+        (Ok(here), Ok(ours)) => tables(&ours).is_ok_and(|ours| ours == here),
+        _ => false,
+    }
 }
 
 /// A notebook in memory, for tests and simulations.
 pub(crate) fn open_in_memory() -> Result<Connection, StoreError> {
     let mut db = Connection::open_in_memory()?;
-    prepare(&mut db)?;
+    prepare(&mut db, false)?;
     Ok(db)
 }
 
-fn prepare(db: &mut Connection) -> Result<(), StoreError> {
+fn prepare(db: &mut Connection, unclean: bool) -> Result<(), StoreError> {
     db.busy_timeout(Duration::from_secs(5))?;
-    check_owner(db).map_err(|error| match error {
-        StoreError::Sqlite(rusqlite::Error::SqliteFailure(cause, _))
-            if cause.code == ErrorCode::NotADatabase =>
-        {
-            StoreError::NotANotebook
-        }
-        error => error,
-    })?;
+    check_owner(db)?;
+    if db.is_readonly(rusqlite::MAIN_DB)? {
+        return Err(StoreError::ReadOnly);
+    }
+    if unclean && let Some(fault) = check::integrity(db)?.into_iter().next() {
+        return Err(StoreError::Damaged(fault));
+    }
     // Several writers' worth of statements; every query has its own text.
     db.set_prepared_statement_cache_capacity(128);
     db.execute_batch(
@@ -74,7 +127,20 @@ fn prepare(db: &mut Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
-fn check_owner(db: &Connection) -> Result<(), StoreError> {
+/// Refuses what is no notebook, or one of a newer version.
+pub(crate) fn check_owner(db: &Connection) -> Result<(), StoreError> {
+    owner(db).map_err(|error| match error {
+        StoreError::Sqlite(rusqlite::Error::SqliteFailure(cause, _))
+            if cause.code == ErrorCode::NotADatabase =>
+        {
+            // A notebook whose first bytes are gone is told by its own marker.
+            StoreError::NotANotebook
+        }
+        error => error,
+    })
+}
+
+fn owner(db: &Connection) -> Result<(), StoreError> {
     let schema: i64 = db.query_row("PRAGMA user_version", [], |row| row.get(0))?;
     let owner: i64 = db.query_row("PRAGMA application_id", [], |row| row.get(0))?;
     let tables: i64 = db.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
@@ -115,7 +181,7 @@ mod tests {
             migrations().to_version(&mut db, step).unwrap();
             db.close().unwrap();
         }
-        let stepwise = open(&path).unwrap();
+        let (stepwise, _hold) = open(&path).unwrap();
         let fresh = open_in_memory().unwrap();
         assert_eq!(schema(&stepwise), schema(&fresh));
         assert!(!schema(&fresh).is_empty());
@@ -125,7 +191,7 @@ mod tests {
     #[test]
     fn the_file_is_safe_against_power_loss() {
         let folder = tempfile::tempdir().unwrap();
-        let db = open(&folder.path().join("n.notebook")).unwrap();
+        let (db, _hold) = open(&folder.path().join("n.notebook")).unwrap();
         let ask = |pragma: &str| -> String {
             db.query_row(&format!("PRAGMA {pragma}"), [], |row| {
                 row.get::<_, rusqlite::types::Value>(0)
@@ -142,7 +208,8 @@ mod tests {
     fn a_newer_notebook_is_refused_and_left_as_it_is() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("newer.notebook");
-        let db = open(&path).unwrap();
+        let (db, hold) = open(&path).unwrap();
+        drop(hold);
         db.execute_batch("PRAGMA user_version = 999").unwrap();
         db.close().unwrap();
         let before = std::fs::read(&path).unwrap();

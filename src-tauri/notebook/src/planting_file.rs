@@ -6,9 +6,10 @@ use std::collections::BTreeMap;
 use std::io::Read;
 
 use chrono::NaiveDate;
-use csv::StringRecord;
+use csv::{ByteRecord, StringRecord};
 use thiserror::Error;
 
+use crate::head_file::{Lines, first_line, next_row};
 use crate::service::{Area, Purpose};
 use crate::watch::Watch;
 
@@ -103,6 +104,11 @@ pub enum PlantingFileError {
     /// Could not be read.
     #[error("the file cannot be read: {0}")]
     Unreadable(#[from] csv::Error),
+    /// Not UTF-8.
+    #[error(
+        "line {0}: the text is not UTF-8: save the file as UTF-8 (\"CSV UTF-8\") and try again"
+    )]
+    NotUtf8(u64),
     /// A column is missing.
     #[error(
         "not a planting file: the header needs planting, hybrid, planted_on and purpose; '{0}' is missing"
@@ -114,10 +120,17 @@ pub enum PlantingFileError {
         /// Bad rows.
         bad: usize,
     },
+    /// More than one file may hold.
+    #[error("the file holds more than {0} rows: split it")]
+    TooLong(usize),
     /// The watch said stop.
     #[error("stopped; nothing was stored")]
     Stopped,
 }
+
+/// Rows that one file may hold: more plantings than any crew has, and memory that a
+/// phone has.
+const MOST: usize = 200_000;
 
 struct Columns {
     planting: usize,
@@ -136,17 +149,32 @@ struct Columns {
 /// # Errors
 /// [`PlantingFileError`].
 pub fn read(from: impl Read, watch: &mut Watch<'_>) -> Result<PlantingFile, PlantingFileError> {
-    let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(from);
-    let columns = columns(reader.headers()?)?;
+    let mut rows = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(Lines::new(from));
+    let mut row = ByteRecord::new();
+    let mut read =
+        |row: &mut ByteRecord| -> Result<Option<(u64, StringRecord)>, PlantingFileError> {
+            if !next_row(&mut rows, row)? {
+                return Ok(None);
+            }
+            let line = first_line(&rows, row.as_slice());
+            let text = StringRecord::from_byte_record(std::mem::take(row))
+                .map_err(|_| PlantingFileError::NotUtf8(line))?;
+            Ok(Some((line, text)))
+        };
+    let header = read(&mut row)?
+        .map(|(_, header)| header)
+        .unwrap_or_default();
+    let columns = columns(&header)?;
     let mut plantings: Vec<FilePlanting> = Vec::new();
     let mut first_line: BTreeMap<String, u64> = BTreeMap::new();
     let mut problems = Vec::new();
-    let mut record = StringRecord::new();
-    while reader.read_record(&mut record)? {
+    while let Some((line, record)) = read(&mut row)? {
         if !watch.row() {
             return Err(PlantingFileError::Stopped);
         }
-        let line = record.position().map_or(0, csv::Position::line);
         let planting = planting(&columns, &record, line).and_then(|planting| {
             match first_line.get(&planting.planting) {
                 Some(&first) => Err(PlantingFault::NameAgain {
@@ -162,6 +190,9 @@ pub fn read(from: impl Read, watch: &mut Watch<'_>) -> Result<PlantingFile, Plan
                 plantings.push(planting);
             }
             Err(fault) => problems.push(PlantingProblem { line, fault }),
+        }
+        if plantings.len() + problems.len() > MOST {
+            return Err(PlantingFileError::TooLong(MOST));
         }
     }
     if plantings.is_empty() {

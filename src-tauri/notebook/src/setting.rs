@@ -1,6 +1,7 @@
 //! What this device keeps for itself, beside the log; never exchanged.
 
-use rusqlite::OptionalExtension;
+use rusqlite::{Connection, OptionalExtension};
+use sha2::{Digest as _, Sha256};
 
 use crate::error::StoreError;
 use crate::notebook::Notebook;
@@ -11,11 +12,7 @@ impl Notebook {
     /// # Errors
     /// When the store fails.
     pub fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
-        Ok(self
-            .db()
-            .prepare_cached("SELECT value FROM setting WHERE name = ?1")?
-            .query_row([name], |row| row.get(0))
-            .optional()?)
+        read(self.db(), name)
     }
 
     /// Keeps JSON under a name, in place of what was there; `None` wipes it.
@@ -25,14 +22,76 @@ impl Notebook {
     pub fn keep_setting(&mut self, name: &str, json: Option<&str>) -> Result<(), StoreError> {
         let tx = self.transaction()?;
         match json {
-            Some(json) => tx.execute(
-                "INSERT INTO setting (name, value) VALUES (?1, ?2)
-                 ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-                (name, json),
-            )?,
-            None => tx.execute("DELETE FROM setting WHERE name = ?1", [name])?,
-        };
+            Some(json) => keep(&tx, name, json)?,
+            None => {
+                tx.execute("DELETE FROM setting WHERE name = ?1", [name])?;
+            }
+        }
         tx.commit()?;
         Ok(())
     }
+}
+
+/// What was kept under a name. A value that its seal does not fit was altered on
+/// the disk.
+pub(crate) fn read(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {
+    let found: Option<(String, Option<Vec<u8>>)> = db
+        .prepare_cached("SELECT value, seal FROM setting WHERE name = ?1")?
+        .query_row([name], |row| Ok((row.get(0)?, row.get(1)?)))
+        .optional()?;
+    match found {
+        Some((value, sealed)) if fits(name, &value, sealed.as_deref()) => Ok(Some(value)),
+        Some(_) => Err(StoreError::Damaged(altered(name))),
+        None => Ok(None),
+    }
+}
+
+/// Keeps a value and its seal.
+pub(crate) fn keep(db: &Connection, name: &str, json: &str) -> Result<(), StoreError> {
+    db.execute(
+        "INSERT INTO setting (name, value, seal) VALUES (?1, ?2, ?3)
+         ON CONFLICT (name) DO UPDATE SET value = excluded.value, seal = excluded.seal",
+        (name, json, seal(name, json)),
+    )?;
+    Ok(())
+}
+
+/// Every setting that its seal fits, and the names of the others.
+pub(crate) fn all(db: &Connection) -> rusqlite::Result<(Vec<(String, String)>, Vec<String>)> {
+    let mut kept = Vec::new();
+    let mut altered = Vec::new();
+    let sealed = db.column_exists(None::<&str>, "setting", "seal")?;
+    let mut statement = db.prepare(if sealed {
+        "SELECT name, value, seal FROM setting ORDER BY name"
+    } else {
+        "SELECT name, value, NULL FROM setting ORDER BY name"
+    })?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        let (name, value): (String, String) = (row.get(0)?, row.get(1)?);
+        let sealed: Option<Vec<u8>> = row.get(2)?;
+        if fits(&name, &value, sealed.as_deref()) {
+            kept.push((name, value));
+        } else {
+            altered.push(name);
+        }
+    }
+    Ok((kept, altered))
+}
+
+/// What is said of a value that its seal does not fit.
+pub(crate) fn altered(name: &str) -> String {
+    format!("the setting '{name}' does not say what was kept")
+}
+
+fn fits(name: &str, value: &str, sealed: Option<&[u8]>) -> bool {
+    sealed.is_none_or(|sealed| sealed == seal(name, value))
+}
+
+fn seal(name: &str, value: &str) -> [u8; 32] {
+    let mut hash = Sha256::new();
+    hash.update((name.len() as u64).to_be_bytes());
+    hash.update(name);
+    hash.update(value);
+    hash.finalize().into()
 }

@@ -69,9 +69,10 @@ const problemsEn: Record<Trouble, string> = {
   conflict:
     'The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.',
   disk_full: 'No room is left on the device. Free some; what was stored before is whole.',
+  read_only: 'The notebook may be read but not written. Check the rights of its file and folder; nothing was stored.',
   unavailable: 'The notebook cannot be reached just now. Try again.',
   from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',
-  damaged: 'The notebook file is damaged. Do not write to it; restore a backup, or ask for help with the file.',
+  damaged: 'The notebook file is damaged. Headwalk can save what can still be read; the file itself is kept.',
   stranger: 'This page belongs to an earlier start of the desk. Open the address that the desk printed.',
   internal: 'Headwalk made a mistake. What was stored before is whole; try again.',
 };
@@ -81,9 +82,12 @@ const problemsEs: Record<Trouble, string> = {
   not_found: 'Esto ya no está en el cuaderno. Vuelva atrás y ábralo de nuevo.',
   conflict: 'El cuaderno cambió entretanto y esto ya no encaja. Vuelva atrás y mire otra vez; no se guardó nada.',
   disk_full: 'No queda espacio en el aparato. Libere un poco; lo guardado antes está completo.',
+  read_only:
+    'El cuaderno se puede leer pero no escribir. Mire los permisos de su archivo y su carpeta; no se guardó nada.',
   unavailable: 'El cuaderno no responde en este momento. Intente de nuevo.',
   from_newer_app: 'Este cuaderno lo escribió un Headwalk más nuevo. Actualice la aplicación; no se tocó nada.',
-  damaged: 'El archivo del cuaderno está dañado. No escriba en él; recupere una copia o pida ayuda con el archivo.',
+  damaged:
+    'El archivo del cuaderno está dañado. Headwalk puede rescatar lo que todavía se lee; el archivo se conserva.',
   stranger: 'Esta página es de un arranque anterior. Abra la dirección que mostró el programa.',
   internal: 'Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.',
 };

@@ -26,8 +26,10 @@ export const importing = inBoth(
     line: (line: number) => `Line ${number(line)}`,
     store: (heads: number) => `Store ${number(heads)} ${heads === 1 ? 'head' : 'heads'}`,
     nothingNew: 'Nothing in this file is new; there is nothing to store.',
-    listsPlantings: (name: string) =>
-      `${name} lists plantings. Storing it adds those that are new, and sets what it says of those that are here; what it does not mention stays.`,
+    goodPlantings: (count: number) => `${number(count)} ${count === 1 ? 'planting' : 'plantings'}`,
+    updatedPlantings: (count: number) =>
+      `${number(count)} ${count === 1 ? 'is' : 'are'} here already and will be brought up to date`,
+    listsPlantings: 'What the file does not mention stays as it is.',
     storePlantings: 'Store the plantings',
     storedPlantings: (added: number, updated: number) =>
       `${number(added)} ${added === 1 ? 'planting' : 'plantings'} added, ${number(updated)} brought up to date.`,
@@ -61,8 +63,10 @@ export const importing = inBoth(
     line: (line: number) => `Línea ${number(line)}`,
     store: (heads: number) => `Guardar ${number(heads)} ${heads === 1 ? 'panoja' : 'panojas'}`,
     nothingNew: 'Nada en este archivo es nuevo; no hay nada que guardar.',
-    listsPlantings: (name: string) =>
-      `${name} es una lista de siembras. Al guardarla se agregan las nuevas y se pone lo que dice de las que ya están; lo que no menciona queda igual.`,
+    goodPlantings: (count: number) => `${number(count)} ${count === 1 ? 'siembra' : 'siembras'}`,
+    updatedPlantings: (count: number) =>
+      `${number(count)} ya ${count === 1 ? 'está y se pondrá' : 'están y se pondrán'} al día`,
+    listsPlantings: 'Lo que el archivo no menciona queda como está.',
     storePlantings: 'Guardar las siembras',
     storedPlantings: (added: number, updated: number) =>
       `${number(added)} ${added === 1 ? 'siembra agregada' : 'siembras agregadas'}, ${number(updated)} al día.`,

@@ -7,12 +7,13 @@ import { key } from './key';
 import { spoken, type Language } from './language.svelte';
 import { outlook } from './outlook';
 import { plantings } from './plantings';
+import { safekeeping } from './safekeeping';
 import { settings } from './settings';
 import { stages } from './stages';
 import { walk } from './walk';
 import { weather } from './weather';
 
-const catalogs = { common, importing, key, outlook, plantings, settings, stages, walk, weather };
+const catalogs = { common, importing, key, outlook, plantings, safekeeping, settings, stages, walk, weather };
 
 type Catalogs = typeof catalogs;
 type Said = { readonly [Area in keyof Catalogs]: Catalogs[Area][Language] };

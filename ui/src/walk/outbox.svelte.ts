@@ -1,7 +1,7 @@
 // Sends a walk's stops, heads and changes to the notebook: one after the other,
 // so that the notebook's order is the scout's, and again until it has them.
 
-import { call, type CallProblem } from '../call';
+import { call, type CallProblem, type Trouble } from '../call';
 import type { HeadSaved, NewHead, WalkPage } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
 import {
@@ -14,6 +14,8 @@ import {
 } from './unsaved';
 
 const RETRY_MS = 4000;
+// Trouble that may be over when the same is sent again: room made, a card unlocked.
+const PASSING: ReadonlySet<Trouble> = new Set<Trouble>(['unavailable', 'disk_full', 'read_only']);
 
 /** Who is told what the notebook has stored. */
 export interface Receiver {
@@ -115,7 +117,7 @@ export class Outbox {
         await this.#sendOne(this.unsaved[0]!);
       } catch (error) {
         this.trouble = asCallProblem(error);
-        if (this.trouble.code === 'unavailable') this.#timer = setTimeout(() => this.retry(), RETRY_MS);
+        if (PASSING.has(this.trouble.code)) this.#timer = setTimeout(() => this.retry(), RETRY_MS);
         return;
       }
     }

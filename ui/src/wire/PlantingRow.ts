@@ -56,4 +56,9 @@ open_walk: string | null,
 /**
  * Why and how soon it needs a walk.
  */
-due: Due, };
+due: Due, 
+/**
+ * Set while the answers of its walks are not worked out yet: no stage is
+ * shown then, rather than an old one.
+ */
+working_out: boolean, };

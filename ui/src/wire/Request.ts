@@ -18,7 +18,7 @@ import type { TypedDay } from "./TypedDay";
  * request again with the same id then changes nothing and gives the same
  * answer, so a retry after a lost reply never stores a head twice.
  */
-export type Request = { "op": "plantings" } | { "op": "planting", 
+export type Request = { "op": "plantings" } | { "op": "work_out" } | { "op": "planting", 
 /**
  * Which.
  */
@@ -119,11 +119,19 @@ walk: string, } | { "op": "remove_walk",
 /**
  * Which.
  */
+walk: string, } | { "op": "restore_walk", 
+/**
+ * Which.
+ */
 walk: string, } | { "op": "review_head_file", 
 /**
  * The file's text.
  */
 text: string, } | { "op": "import_head_file", 
+/**
+ * The file's text.
+ */
+text: string, } | { "op": "review_planting_file", 
 /**
  * The file's text.
  */
@@ -179,166 +187,8 @@ as_of?: string | null, } | { "op": "fortnight",
 /**
  * Its first day; today where absent.
  */
-as_of?: string | null, } | { "op": "observations", 
+as_of?: string | null, } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
 /**
- * Which.
+ * Only where none was made today; the last one is told otherwise.
  */
-planting: string, } | { "op": "observe", 
-/**
- * Id chosen by the caller.
- */
-id?: string | null, 
-/**
- * Of which planting.
- */
-planting: string, 
-/**
- * What was seen.
- */
-seen: NewObservation, } | { "op": "correct_observed", 
-/**
- * Which.
- */
-id: string, 
-/**
- * What it should say.
- */
-to: NewObservation, } | { "op": "remove_observed", 
-/**
- * Which.
- */
-id: string, } | { "op": "undo_harvest", 
-/**
- * Id of this request, chosen by the caller: sent again, it does not
- * go a second step back.
- */
-id?: string | null, 
-/**
- * Of which planting; absent for the terms of all.
- */
-planting?: string | null, } | { "op": "dry_down", 
-/**
- * Which.
- */
-planting: string, 
-/**
- * The day it is made for; today where absent. Nothing later counts.
- */
-as_of?: string | null, } | { "op": "harvest", 
-/**
- * Which.
- */
-planting: string, 
-/**
- * The day it is made for; today where absent.
- */
-as_of?: string | null, } | { "op": "what_if", 
-/**
- * Which planting.
- */
-planting: string, 
-/**
- * The day it is made for; today where absent.
- */
-as_of?: string | null, 
-/**
- * The terms to try out.
- */
-edit: TermsEdit, 
-/**
- * Whether to add how much hangs on each input, which takes longer than
- * a thumb waits.
- */
-settled: boolean, } | { "op": "harvest_terms", 
-/**
- * Which; absent for all.
- */
-planting?: string | null, } | { "op": "set_harvest_terms", 
-/**
- * Which; absent for all.
- */
-planting?: string | null, 
-/**
- * The new terms.
- */
-edit: TermsEdit, } | { "op": "harvest_order", 
-/**
- * The day it is made for; today where absent.
- */
-as_of?: string | null, } | { "op": "grain_money", 
-/**
- * By the terms of which planting; absent for those of all.
- */
-planting?: string | null, 
-/**
- * Percent wet basis.
- */
-moisture: number, 
-/**
- * Temperature to store it at, degrees F, to add how long it keeps.
- */
-storage_temp_f?: number | null, } | { "op": "place_stop", 
-/**
- * Which stop.
- */
-stop: string, 
-/**
- * Where.
- */
-place: Place, } | { "op": "nearest_plantings", 
-/**
- * Where.
- */
-place: Place, } | { "op": "planting_map", 
-/**
- * Which.
- */
-planting: string, } | { "op": "stop_plan", 
-/**
- * In which planting.
- */
-planting: string, 
-/**
- * For which walk: it keeps its plan for as long as it is open.
- */
-walk?: string | null, 
-/**
- * Where the scout stands, where the plan should begin.
- */
-from?: Place | null, 
-/**
- * Rows of the part that is walked, where there is no outline.
- */
-rows?: number | null, 
-/**
- * Paces along its rows.
- */
-paces?: number | null, } | { "op": "remove_outline", 
-/**
- * Whose.
- */
-of: OutlineOf, } | { "op": "photos", 
-/**
- * Of what.
- */
-of: PhotoOf, } | { "op": "caption_photo", 
-/**
- * Which.
- */
-photo: string, 
-/**
- * What it shows.
- */
-caption: string, } | { "op": "remove_photo", 
-/**
- * Which.
- */
-photo: string, } | { "op": "restore_photo", 
-/**
- * Which.
- */
-photo: string, } | { "op": "want_photo", 
-/**
- * Which.
- */
-photo: string, } | { "op": "photo_storage" } | { "op": "free_photo_space" } | { "op": "settings" } | { "op": "save_settings" } & Settings;
+only_if_due: boolean, } | { "op": "open_again" } | { "op": "salvage" } | { "op": "settings" } | { "op": "save_settings" } & Settings;

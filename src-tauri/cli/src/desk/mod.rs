@@ -11,11 +11,11 @@ mod server;
 
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use clap::Args;
-use notebook::service::SharedService;
+use notebook::service::{Keeper, ProblemCode};
 
 use crate::failure::Failure;
 use crate::place;
@@ -50,14 +50,13 @@ impl Desk {
             Some(path) => path,
             None => place::own_notebook()?,
         };
-        let service = SharedService::open(&path, self.today)
-            .map_err(|problem| Failure::from(problem).in_file(&path))?;
+        let keeper = open(&path, self.today)?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
             .enable_all()
             .build()?;
         runtime.block_on(serve(
-            service,
+            keeper,
             screens,
             self.port.unwrap_or(0),
             !self.no_open,
@@ -65,12 +64,32 @@ impl Desk {
     }
 }
 
-async fn serve(
-    service: SharedService,
-    screens: Screens,
-    port: u16,
-    show: bool,
-) -> Result<(), Failure> {
+/// Opens the notebook. Where the screens can help with what is wrong, the desk runs
+/// and they say it; where they cannot, this is the end.
+fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
+    let keeper = Keeper::open(path, today);
+    match keeper.problem() {
+        None => Ok(keeper),
+        Some(problem) => {
+            let shown = matches!(
+                problem.code,
+                ProblemCode::Damaged
+                    | ProblemCode::DiskFull
+                    | ProblemCode::ReadOnly
+                    | ProblemCode::FromNewerApp
+            );
+            let failure = Failure::from(problem).in_file(path);
+            if shown {
+                let _ = writeln!(io::stderr(), "headwalk: {failure}");
+                Ok(keeper)
+            } else {
+                Err(failure)
+            }
+        }
+    }
+}
+
+async fn serve(keeper: Keeper, screens: Screens, port: u16, show: bool) -> Result<(), Failure> {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
     let listener = tokio::net::TcpListener::bind(address)
         .await
@@ -82,7 +101,7 @@ async fn serve(
     let address = listener.local_addr()?;
     let guard = Guard::new(address)?;
     let url = format!("http://{address}/#secret={}", guard.secret());
-    let app = server::app(service, screens, guard);
+    let app = server::app(keeper, screens, guard);
     {
         // One line, for people and for programs that start the desk.
         let mut out = io::stdout().lock();

@@ -12,7 +12,7 @@ use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{any, get, post};
 use notebook::photo::picture;
-use notebook::service::{PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
+use notebook::service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 use serde::Serialize;
 
 use super::guard::Guard;
@@ -31,15 +31,15 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 struct Desk {
-    service: SharedService,
+    keeper: Keeper,
     screens: Screens,
     guard: Guard,
 }
 
 /// The desk as an HTTP service.
-pub fn app(service: SharedService, screens: Screens, guard: Guard) -> Router {
+pub fn app(keeper: Keeper, screens: Screens, guard: Guard) -> Router {
     let desk = Arc::new(Desk {
-        service,
+        keeper,
         screens,
         guard,
     });
@@ -126,7 +126,7 @@ async fn files(State(desk): State<Arc<Desk>>, headers: HeaderMap, body: Body) ->
         Ok(body) => body,
         Err(status) => return status.into_response(),
     };
-    beside(move || answered(desk.service.take_files(&body))).await
+    beside(move || answered(desk.keeper.take_files(&body))).await
 }
 
 /// A photo's bytes.
@@ -143,7 +143,7 @@ async fn photo(
         "small" => PhotoSize::Small,
         _ => return StatusCode::NOT_FOUND.into_response(),
     };
-    beside(move || match desk.service.photo(&name, size) {
+    beside(move || match desk.keeper.photo(&name, size) {
         Ok(bytes) => ([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response(),
         Err(trouble) => problem(&trouble),
     })
@@ -190,7 +190,7 @@ fn answer(desk: &Desk, body: &Bytes) -> Response {
             )));
         }
     };
-    answered(desk.service.call(request))
+    answered(desk.keeper.call(request))
 }
 
 fn answered(reply: Result<Reply, Problem>) -> Response {
@@ -214,7 +214,7 @@ fn problem(problem: &Problem) -> Response {
         ProblemCode::NotFound => StatusCode::NOT_FOUND,
         ProblemCode::Conflict => StatusCode::CONFLICT,
         ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
-        ProblemCode::Unavailable => StatusCode::SERVICE_UNAVAILABLE,
+        ProblemCode::Unavailable | ProblemCode::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
         ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {
             StatusCode::INTERNAL_SERVER_ERROR
         }

@@ -19,16 +19,14 @@ fn flag_words(said: &Said) -> String {
     words
 }
 
-/// A head was read. Told twice, the earliest stamp stands.
+/// Heads were read at a stop. Told twice, the earliest stamp stands.
 pub(super) fn read(
     db: &Connection,
     change: &Change,
     stop: Uuid,
-    place: usize,
-    head: &HeadRead,
+    heads: &[HeadRead],
 ) -> Result<(), StoreError> {
-    let extra = head.extra.as_ref().map(serde_json::to_string).transpose()?;
-    db.prepare_cached(
+    let mut statement = db.prepare_cached(
         "INSERT INTO head (id, stop, reading, share, flags, note, extra, recorded_ms, offset_min,
                            place_in_change, read_hlc, read_device, read_seq)
          VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
@@ -48,22 +46,25 @@ pub(super) fn read(
          WHERE read_hlc IS NULL
             OR (excluded.read_hlc, excluded.read_device, excluded.read_seq)
                < (read_hlc, read_device, read_seq)",
-    )?
-    .execute(params![
-        head.id,
-        stop,
-        head.said.head.reading().word(),
-        head.said.head.share().map(ripening::Share::percent),
-        flag_words(&head.said),
-        head.said.note,
-        extra,
-        change.recorded_ms,
-        change.offset_min,
-        i64::try_from(place).unwrap_or(i64::MAX),
-        change.hlc.number(),
-        change.device,
-        change.seq,
-    ])?;
+    )?;
+    for (place, head) in heads.iter().enumerate() {
+        let extra = head.extra.as_ref().map(serde_json::to_string).transpose()?;
+        statement.execute(params![
+            head.id,
+            stop,
+            head.said.head.reading().word(),
+            head.said.head.share().map(ripening::Share::percent),
+            flag_words(&head.said),
+            head.said.note,
+            extra,
+            change.recorded_ms,
+            change.offset_min,
+            i64::try_from(place).unwrap_or(i64::MAX),
+            change.hlc.number(),
+            change.device,
+            change.seq,
+        ])?;
+    }
     Ok(())
 }
 

@@ -21,7 +21,7 @@ use crate::error::StoreError;
 use crate::fact::{Body, Fact, Row};
 use crate::log::{Change, each_in_order};
 
-pub(crate) use tables::digest;
+pub(crate) use tables::{digest, digests};
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
@@ -124,9 +124,7 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 spoken_of.insert(*walk);
             }
             Fact::Heads { walk, stop, heads } => {
-                for (place, head) in heads.iter().enumerate() {
-                    heads::read(db, change, *stop, place, head)?;
-                }
+                heads::read(db, change, *stop, heads)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }

@@ -37,10 +37,20 @@ pub(super) fn empty(db: &Connection) -> Result<(), StoreError> {
 /// log have the same.
 pub(crate) fn digest(db: &Connection) -> Result<Digest, StoreError> {
     let mut hash = Sha256::new();
+    for (table, digest) in digests(db)? {
+        hash.update(table.as_bytes());
+        hash.update(digest);
+    }
+    Ok(hash.finalize().into())
+}
+
+/// SHA-256 over the rows of each view.
+pub(crate) fn digests(db: &Connection) -> Result<Vec<(&'static str, Digest)>, StoreError> {
+    let mut digests = Vec::with_capacity(VIEWS.len());
     for (table, order) in VIEWS {
+        let mut hash = Sha256::new();
         let mut statement = db.prepare(&format!("SELECT * FROM {table} ORDER BY {order}"))?;
         let columns = statement.column_count();
-        hash.update(table.as_bytes());
         let mut rows = statement.query([])?;
         while let Some(row) = rows.next()? {
             for column in 0..columns {
@@ -62,6 +72,7 @@ pub(crate) fn digest(db: &Connection) -> Result<Digest, StoreError> {
                 }
             }
         }
+        digests.push((table, hash.finalize().into()));
     }
-    Ok(hash.finalize().into())
+    Ok(digests)
 }

@@ -17,6 +17,8 @@ pub const WALK_FINISHED: &str = "walk_finished";
 pub const WALK_REOPENED: &str = "walk_reopened";
 /// A walk was hidden.
 pub const WALK_REMOVED: &str = "walk_removed";
+/// A hidden walk was brought back.
+pub const WALK_RESTORED: &str = "walk_restored";
 /// The next stop was opened.
 pub const STOP_ADDED: &str = "stop_added";
 /// A stop was given a place.

@@ -13,5 +13,6 @@ mod lines;
 mod reader;
 mod words;
 
+pub(crate) use lines::{Lines, first_line, next_row};
 pub use reader::{FileHead, HeadFile, HeadFileError, RowFault};
 pub use words::{flag_from_word, flag_word};

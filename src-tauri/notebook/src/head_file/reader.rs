@@ -8,7 +8,7 @@ use ripening::{Flag, Head, HeadError, Reading, Share};
 use thiserror::Error;
 
 use super::flag_from_word;
-use super::lines::Lines;
+use super::lines::{Lines, first_line, next_row};
 
 /// Longest name of a planting, stop or scout, in characters.
 pub const MAX_NAME: usize = 200;
@@ -127,7 +127,7 @@ impl<R: Read> HeadFile<R> {
             .flexible(true)
             .from_reader(Lines::new(source));
         let mut record = ByteRecord::new();
-        if !rows.read_byte_record(&mut record)? {
+        if !next_row(&mut rows, &mut record)? {
             return Err(HeadFileError::Empty);
         }
         let mut names = Vec::with_capacity(record.len());
@@ -148,20 +148,8 @@ impl<R: Read> HeadFile<R> {
         })
     }
 
-    /// Line on which the record just read begins. The reader stands on the line
-    /// after it; blank lines before it make its own count useless.
-    fn first_line(&self) -> u64 {
-        let breaks = self
-            .record
-            .as_slice()
-            .iter()
-            .filter(|byte| **byte == b'\n')
-            .count() as u64;
-        self.rows.position().line().saturating_sub(1 + breaks)
-    }
-
     fn next_row(&mut self) -> Result<Option<Result<FileHead, RowFault>>, HeadFileError> {
-        if !self.rows.read_byte_record(&mut self.record)? {
+        if !next_row(&mut self.rows, &mut self.record)? {
             if self.good == 0 {
                 return Err(HeadFileError::NoGoodRow {
                     first: self.first_fault.take(),
@@ -169,7 +157,7 @@ impl<R: Read> HeadFile<R> {
             }
             return Ok(None);
         }
-        let line = self.first_line();
+        let line = first_line(&self.rows, self.record.as_slice());
         for field in &self.record {
             if std::str::from_utf8(field).is_err() {
                 return Err(HeadFileError::NotUtf8(line));

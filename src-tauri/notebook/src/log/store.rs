@@ -176,6 +176,22 @@ pub(crate) fn each_in_order(
     Ok(())
 }
 
+/// Calls `each` with every change and its digest, series by series.
+pub(crate) fn each_with_digest(
+    db: &Connection,
+    mut each: impl FnMut(&Change, Digest),
+) -> Result<(), StoreError> {
+    let mut statement = db.prepare(
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, digest FROM change
+         ORDER BY device, seq",
+    )?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        each(&read(row)?, row.get(7)?);
+    }
+    Ok(())
+}
+
 fn read(row: &Row) -> rusqlite::Result<Change> {
     Ok(Change {
         device: row.get(0)?,

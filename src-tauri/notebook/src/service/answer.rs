@@ -11,6 +11,7 @@ use super::harvest::{
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
 use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
 use super::request::{Area, Place, Purpose, Settings};
+use super::safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
 use super::weather_words::{FortnightRow, NearStation, OutlookPage, StationRow, WeatherFileReview};
 
 /// An answer, and everything that the request changed.
@@ -56,6 +57,13 @@ pub enum Answer {
         /// The one that most needs a walk first.
         rows: Vec<PlantingRow>,
     },
+    /// To `work_out`.
+    WorkOut {
+        /// Rows whose answer is there now.
+        rows: Vec<PlantingRow>,
+        /// Rows that still lack theirs.
+        left: u32,
+    },
     /// To `planting`.
     Planting(Box<PlantingPage>),
     /// To `conflicts`.
@@ -93,10 +101,14 @@ pub enum Answer {
     ReopenWalk(Box<WalkPage>),
     /// To `remove_walk`.
     RemoveWalk,
+    /// To `restore_walk`.
+    RestoreWalk,
     /// To `review_head_file`: what an import would do.
     ReviewHeadFile(HeadFileReview),
     /// To `import_head_file`: what it did.
     ImportHeadFile(HeadFileReview),
+    /// To `review_planting_file`: what an import would do.
+    ReviewPlantingFile(PlantingFileReview),
     /// To `import_planting_file`: what it did.
     ImportPlantingFile(PlantingFileReview),
     /// To `stations`.
@@ -190,6 +202,16 @@ pub enum Answer {
     PhotoStorage(PhotoStorage),
     /// To `free_photo_space`: what is left.
     FreePhotoSpace(PhotoStorage),
+    /// To `safekeeping`.
+    Safekeeping(Box<Safekeeping>),
+    /// To `back_up`: the backup made.
+    BackUp(BackupRow),
+    /// To `check_notebook`.
+    CheckNotebook(NotebookCheck),
+    /// To `open_again`.
+    OpenAgain,
+    /// To `salvage`.
+    Salvage(Box<SalvageReport>),
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.
@@ -224,6 +246,9 @@ pub struct PlantingRow {
     pub open_walk: Option<Uuid>,
     /// Why and how soon it needs a walk.
     pub due: Due,
+    /// Set while the answers of its walks are not worked out yet: no stage is
+    /// shown then, rather than an old one.
+    pub working_out: bool,
 }
 
 /// When a planting should be walked again.

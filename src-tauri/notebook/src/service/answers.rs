@@ -8,12 +8,9 @@
 
 mod kept;
 mod rolled;
+pub(super) mod side_by_side;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::num::NonZero;
-use std::sync::Mutex;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
 
 use ripening::Band;
 use rusqlite::Connection;
@@ -23,6 +20,7 @@ use super::{Answers, Problem, Settings};
 use crate::StoreError;
 use crate::views::walks::{self, Walk};
 use rolled::{Rolled, WalkHeads, heads_of};
+use side_by_side::side_by_side;
 
 /// Position bands that a list shows before the latest walk's.
 const EARLIER: usize = 4;
@@ -162,6 +160,41 @@ impl KeptAnswers {
         Ok(answers)
     }
 
+    /// What a list shows of each planting, where it is kept; nothing is computed.
+    pub(super) fn kept_of_list(
+        &mut self,
+        db: &Connection,
+        settings: &Settings,
+        plantings: &[(Uuid, Vec<Walk>)],
+    ) -> Result<Vec<Option<Latest>>, Problem> {
+        let made_by = kept::made_by(settings);
+        let mut all = Vec::with_capacity(plantings.len());
+        for (planting, walks) in plantings {
+            all.push(self.known(db, &made_by, *planting, walks)?);
+        }
+        Ok(all)
+    }
+
+    fn known(
+        &mut self,
+        db: &Connection,
+        made_by: &str,
+        planting: Uuid,
+        walks: &[Walk],
+    ) -> Result<Option<Latest>, Problem> {
+        if let Some(latest) = self.latest.get(&planting) {
+            return Ok(Some(latest.clone()));
+        }
+        let known = match self.whole.get(&planting).filter(|a| a.len() == walks.len()) {
+            Some(answers) => Some(Latest::of(walks, answers)),
+            None => kept::latest(db, made_by, planting, walks)?,
+        };
+        if let Some(latest) = &known {
+            self.latest.insert(planting, latest.clone());
+        }
+        Ok(known)
+    }
+
     /// What a list shows of each planting; those not kept are computed side by
     /// side.
     pub(super) fn of_list(
@@ -173,18 +206,8 @@ impl KeptAnswers {
         let made_by = kept::made_by(settings);
         let mut to_compute = Vec::new();
         for (planting, walks) in plantings {
-            if self.latest.contains_key(planting) {
-                continue;
-            }
-            let known = match self.whole.get(planting).filter(|a| a.len() == walks.len()) {
-                Some(answers) => Some(Latest::of(walks, answers)),
-                None => kept::latest(db, &made_by, *planting, walks)?,
-            };
-            match known {
-                Some(latest) => {
-                    self.latest.insert(*planting, latest);
-                }
-                None => to_compute.push((*planting, walks, read_all(db, walks)?)),
+            if self.known(db, &made_by, *planting, walks)?.is_none() {
+                to_compute.push((*planting, walks, read_all(db, walks)?));
             }
         }
         let computed = side_by_side(&to_compute, |(_, _, heads)| computed(heads, settings));
@@ -245,33 +268,4 @@ fn computed(walks: &[WalkHeads], settings: &Settings) -> Vec<Answers> {
         history = rolled.carried(walk.walked_on).or(history);
     }
     answers
-}
-
-/// `work` on each item, on as many threads as the device has cores; results in
-/// the order of the items.
-fn side_by_side<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let cores = thread::available_parallelism().map_or(1, NonZero::get);
-    let next = AtomicUsize::new(0);
-    let done = Mutex::new(Vec::with_capacity(items.len()));
-    let take = || {
-        while let Some((place, item)) = {
-            let place = next.fetch_add(1, Ordering::Relaxed);
-            items.get(place).map(|item| (place, item))
-        } {
-            let result = work(item);
-            if let Ok(mut done) = done.lock() {
-                done.push((place, result));
-            }
-        }
-    };
-    thread::scope(|scope| {
-        for _ in 1..cores.min(items.len()) {
-            // Without a further thread this one does the work.
-            let _ = thread::Builder::new().spawn_scoped(scope, take);
-        }
-        take();
-    });
-    let mut done = done.into_inner().unwrap_or_default();
-    done.sort_by_key(|(place, _)| *place);
-    done.into_iter().map(|(_, result)| result).collect()
 }

@@ -28,6 +28,21 @@ pub(super) fn due(today: NaiveDate, walk_open: bool, last: Option<&WalkBrief>) -
     Due { reason, days_since }
 }
 
+/// The same, while the answer of the latest walk is not there yet.
+pub(super) fn due_by_date(today: NaiveDate, walk_open: bool, walked_on: NaiveDate) -> Due {
+    let days = (today - walked_on).num_days();
+    Due {
+        reason: if walk_open {
+            DueReason::WalkOpen
+        } else if days > OVERDUE {
+            DueReason::Overdue
+        } else {
+            DueReason::Fresh
+        },
+        days_since: Some(days),
+    }
+}
+
 fn after(walk: &WalkBrief, days: i64) -> DueReason {
     let Some(answer) = walk.now.with_history.or(walk.now.alone) else {
         return DueReason::NeverWalked;

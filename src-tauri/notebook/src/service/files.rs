@@ -13,23 +13,24 @@ pub use plantings::import_plantings;
 use super::{Answer, HeadFileReview, Problem, Reply, Service};
 use crate::apply::Touched;
 use crate::head_file::RowFault;
+use crate::notebook::Writer;
 use crate::{Notebook, StoreError};
 
 /// Why an import ended without storing anything.
-enum Ended {
+enum Ended<R> {
     /// It was only to be reviewed.
-    Reviewed(Box<HeadFileReview>),
+    Reviewed(Box<R>),
     /// It failed.
     Failed(Problem),
 }
 
-impl From<StoreError> for Ended {
+impl<R> From<StoreError> for Ended<R> {
     fn from(error: StoreError) -> Self {
         Ended::Failed(error.into())
     }
 }
 
-impl From<Problem> for Ended {
+impl<R> From<Problem> for Ended<R> {
     fn from(problem: Problem) -> Self {
         Ended::Failed(problem)
     }
@@ -48,8 +49,20 @@ pub fn import_heads(
     keep: Keep,
     on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
 ) -> Result<(HeadFileReview, Touched), Problem> {
+    stored(notebook, keep, |writer| {
+        FileImport::run(writer, source, on_fault)
+    })
+}
+
+/// Runs an import in one transaction, which is taken back where it was only to be
+/// reviewed.
+fn stored<R>(
+    notebook: &mut Notebook,
+    keep: Keep,
+    import: impl FnOnce(&mut Writer) -> Result<R, Problem>,
+) -> Result<(R, Touched), Problem> {
     let outcome = notebook.write(|writer| {
-        let review = FileImport::run(writer, source, on_fault)?;
+        let review = import(writer)?;
         match keep {
             Keep::GoodRows => Ok(review),
             // What was written is rolled back.
@@ -75,11 +88,14 @@ impl Service {
         Ok(Reply { answer, changed })
     }
 
-    pub(super) fn planting_file(&mut self, text: &str) -> Result<Reply, Problem> {
-        let (review, touched) = import_plantings(&mut self.notebook, text.as_bytes(), |_| Ok(()))?;
-        Ok(Reply {
-            answer: Answer::ImportPlantingFile(review),
-            changed: self.changed(&touched)?,
-        })
+    pub(super) fn planting_file(&mut self, text: &str, keep: Keep) -> Result<Reply, Problem> {
+        let (review, touched) =
+            import_plantings(&mut self.notebook, text.as_bytes(), keep, |_| Ok(()))?;
+        let changed = self.changed(&touched)?;
+        let answer = match keep {
+            Keep::Nothing => Answer::ReviewPlantingFile(review),
+            Keep::GoodRows => Answer::ImportPlantingFile(review),
+        };
+        Ok(Reply { answer, changed })
     }
 }

@@ -9,6 +9,7 @@ mod files;
 mod harvest;
 mod heads;
 mod history;
+mod keeper;
 mod outlines;
 mod outlook;
 mod photo_words;
@@ -18,6 +19,8 @@ mod place_words;
 mod plantings;
 mod problem;
 mod request;
+mod safekeeping;
+mod safekeeping_words;
 mod settings;
 mod shared;
 mod stop_plans;
@@ -40,6 +43,7 @@ pub use harvest::{
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage,
 };
+pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{
     ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
@@ -49,6 +53,7 @@ pub use problem::{Problem, ProblemCode};
 pub use request::{
     Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
 };
+pub use safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
 pub use shared::SharedService;
 pub use weather_words::{
     ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationReview, StationRow,
@@ -113,6 +118,7 @@ impl Service {
         self.notice_other_writers()?;
         match request {
             Request::Plantings => self.plantings(),
+            Request::WorkOut => self.work_out(),
             Request::Planting { planting } => self.planting(planting),
             Request::Conflicts { planting } => {
                 let known = walks::live_planting(self.notebook.db(), planting)?;
@@ -142,9 +148,11 @@ impl Service {
             Request::FinishWalk { walk } => self.finish_walk(walk, true),
             Request::ReopenWalk { walk } => self.finish_walk(walk, false),
             Request::RemoveWalk { walk } => self.remove_walk(walk),
+            Request::RestoreWalk { walk } => self.restore_walk(walk),
             Request::ReviewHeadFile { text } => self.head_file(&text, Keep::Nothing),
             Request::ImportHeadFile { text } => self.head_file(&text, Keep::GoodRows),
-            Request::ImportPlantingFile { text } => self.planting_file(&text),
+            Request::ReviewPlantingFile { text } => self.planting_file(&text, Keep::Nothing),
+            Request::ImportPlantingFile { text } => self.planting_file(&text, Keep::GoodRows),
             Request::Stations => self.stations(),
             Request::NearestStations { place } => self.nearest_stations(place),
             Request::PlaceStation { name, place } => self.place_station(&name, place),
@@ -199,6 +207,13 @@ impl Service {
             Request::WantPhoto { photo } => self.want_photo(photo),
             Request::PhotoStorage => Ok(read_only(Answer::PhotoStorage(self.photo_storage()?))),
             Request::FreePhotoSpace => self.free_photo_space(),
+            Request::Safekeeping => self.safekeeping(),
+            Request::BackUp => self.back_up(),
+            Request::CheckNotebook { only_if_due } => self.check_notebook(only_if_due),
+            Request::OpenAgain => Ok(read_only(Answer::OpenAgain)),
+            Request::Salvage => Err(Problem::conflict(
+                "the notebook is open and not damaged: there is nothing to salvage",
+            )),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;
                 Ok(read_only(Answer::Settings(settings)))

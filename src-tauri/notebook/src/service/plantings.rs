@@ -1,13 +1,14 @@
 //! Plantings: the list, one page, and editing.
 
 use std::collections::BTreeMap;
+use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::answers::Latest;
-use super::due::due;
+use super::answers::{Latest, side_by_side};
+use super::due::{due, due_by_date};
 use super::walks::{live_planting, set_flag};
 use super::{
     Answer, Answers, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply, Service,
@@ -19,23 +20,16 @@ use crate::views::names;
 use crate::views::plantings::{self, Planting};
 use crate::views::walks::{self, Walk};
 
+/// How long a request that works out answers goes on before it tells what it has.
+const A_MOMENT: Duration = Duration::from_millis(150);
+
 impl Service {
     pub(super) fn plantings(&mut self) -> Result<Reply, Problem> {
-        let db = self.notebook.db();
-        let settings = settings::read(db)?;
         let today = self.notebook.clock().today();
-        let plantings = plantings::all(db)?;
-        let mut walks = walks::by_planting(db)?;
-        let walks: Vec<(Uuid, Vec<Walk>)> = plantings
-            .iter()
-            .map(|planting| (planting.id, walks.remove(&planting.id).unwrap_or_default()))
-            .collect();
-        let latest = self.kept.of_list(db, &settings, &walks)?;
-        let mut rows: Vec<PlantingRow> = plantings
+        let listed = self.listed()?;
+        let mut rows: Vec<PlantingRow> = listed
             .into_iter()
-            .zip(walks)
-            .zip(latest)
-            .map(|((planting, (_, walks)), latest)| row(planting, &walks, latest, today))
+            .map(|(planting, walks, latest)| row(planting, &walks, latest, today))
             .collect();
         rows.sort_by(|a, b| {
             (a.due.reason, b.due.days_since, &a.name).cmp(&(
@@ -45,6 +39,62 @@ impl Service {
             ))
         });
         Ok(read_only(Answer::Plantings { today, rows }))
+    }
+
+    /// All plantings with their walks and, where it is kept, what a list shows.
+    fn listed(&mut self) -> Result<Vec<(Planting, Vec<Walk>, Option<Latest>)>, Problem> {
+        let db = self.notebook.db();
+        let settings = settings::read(db)?;
+        let plantings = plantings::all(db)?;
+        let mut walks = walks::by_planting(db)?;
+        let walks: Vec<(Uuid, Vec<Walk>)> = plantings
+            .iter()
+            .map(|planting| (planting.id, walks.remove(&planting.id).unwrap_or_default()))
+            .collect();
+        let latest = self.kept.kept_of_list(db, &settings, &walks)?;
+        Ok(plantings
+            .into_iter()
+            .zip(walks)
+            .zip(latest)
+            .map(|((planting, (_, walks)), latest)| (planting, walks, latest))
+            .collect())
+    }
+
+    pub(super) fn work_out(&mut self) -> Result<Reply, Problem> {
+        let today = self.notebook.clock().today();
+        let mut lacking: Vec<(Planting, Vec<Walk>)> = self
+            .listed()?
+            .into_iter()
+            .filter(|(_, _, latest)| latest.is_none())
+            .map(|(planting, walks, _)| (planting, walks))
+            .collect();
+        // The latest walked are looked at first.
+        lacking
+            .sort_by_key(|(_, walks)| std::cmp::Reverse(walks.last().map(|walk| walk.walked_on)));
+        let begun = Instant::now();
+        let mut rows = Vec::new();
+        let mut left = lacking.len();
+        while left > 0 && (rows.is_empty() || begun.elapsed() < A_MOMENT) {
+            let few: Vec<(Planting, Vec<Walk>)> =
+                lacking.drain(..left.min(side_by_side::cores())).collect();
+            left -= few.len();
+            let db = self.notebook.db();
+            let settings = settings::read(db)?;
+            let walks: Vec<(Uuid, Vec<Walk>)> = few
+                .iter()
+                .map(|(planting, walks)| (planting.id, walks.clone()))
+                .collect();
+            let latest = self.kept.of_list(db, &settings, &walks)?;
+            rows.extend(
+                few.into_iter()
+                    .zip(latest)
+                    .map(|((planting, walks), latest)| row(planting, &walks, Some(latest), today)),
+            );
+        }
+        Ok(read_only(Answer::WorkOut {
+            rows,
+            left: u32::try_from(left).unwrap_or(u32::MAX),
+        }))
     }
 
     pub(super) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
@@ -71,7 +121,12 @@ impl Service {
         let latest = self.kept.of_list(db, &settings, &walks)?;
         let [(_, walks)] = walks;
         let latest = latest.into_iter().next().unwrap_or_default();
-        Ok(row(planting, &walks, latest, self.notebook.clock().today()))
+        Ok(row(
+            planting,
+            &walks,
+            Some(latest),
+            self.notebook.clock().today(),
+        ))
     }
 
     pub(super) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply, Problem> {
@@ -220,13 +275,24 @@ impl Service {
     }
 }
 
-fn row(planting: Planting, walks: &[Walk], latest: Latest, today: NaiveDate) -> PlantingRow {
+/// A row of the list; without `latest` it is still being worked out.
+fn row(
+    planting: Planting,
+    walks: &[Walk],
+    latest: Option<Latest>,
+    today: NaiveDate,
+) -> PlantingRow {
+    let working_out = latest.is_none();
+    let latest = latest.unwrap_or_default();
     let open_walk = walks.iter().rev().find(|walk| !walk.finished);
     let last_walk = latest.last.and_then(|(id, now)| {
         let walk = walks.iter().find(|walk| walk.id == id)?;
         Some(brief(walk, now))
     });
-    let due = due(today, open_walk.is_some(), last_walk.as_ref());
+    let due = match walks.last().filter(|_| working_out) {
+        Some(last) => due_by_date(today, open_walk.is_some(), last.walked_on),
+        None => due(today, open_walk.is_some(), last_walk.as_ref()),
+    };
     PlantingRow {
         id: planting.id,
         name: planting.name,
@@ -240,6 +306,7 @@ fn row(planting: Planting, walks: &[Walk], latest: Latest, today: NaiveDate) -> 
         earlier: latest.earlier,
         open_walk: open_walk.map(|walk| walk.id),
         due,
+        working_out,
     }
 }
 

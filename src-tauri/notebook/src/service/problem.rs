@@ -1,5 +1,7 @@
 //! What a face is told when a request cannot be carried out.
 
+use std::io::ErrorKind;
+
 use rusqlite::ErrorCode;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -20,7 +22,9 @@ pub enum ProblemCode {
     Conflict,
     /// No room on the device; nothing was stored, what was stored before is whole.
     DiskFull,
-    /// The notebook is in use, read-only or cannot be reached; try again.
+    /// The notebook may be read but not written; nothing was stored.
+    ReadOnly,
+    /// The notebook is in use or cannot be reached; try again.
     Unavailable,
     /// The notebook was written by a newer version of the app; nothing was touched.
     FromNewerApp,
@@ -76,8 +80,20 @@ impl From<StoreError> for Problem {
                 return of_sqlite(err);
             }
             StoreError::FromNewerApp { .. } => (ProblemCode::FromNewerApp, error.to_string()),
-            StoreError::NotANotebook | StoreError::Unwritable(_) => {
+            StoreError::NotANotebook | StoreError::Unwritable(_) | StoreError::Taken(_) => {
                 (ProblemCode::BadInput, error.to_string())
+            }
+            StoreError::ReadOnly => (ProblemCode::ReadOnly, error.to_string()),
+            StoreError::InUse => (ProblemCode::Unavailable, error.to_string()),
+            StoreError::File { source, .. } => {
+                let code = match source.kind() {
+                    ErrorKind::StorageFull | ErrorKind::QuotaExceeded => ProblemCode::DiskFull,
+                    ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                        ProblemCode::ReadOnly
+                    }
+                    _ => ProblemCode::Unavailable,
+                };
+                (code, error.to_string())
             }
             StoreError::Damaged(_) => (ProblemCode::Damaged, error.to_string()),
             StoreError::Photo(disk) => return of_disk(disk, &error),
@@ -113,14 +129,13 @@ impl From<HeadFileError> for Problem {
 }
 
 fn of_disk(disk: &std::io::Error, error: &StoreError) -> Problem {
-    use std::io::ErrorKind;
     let (code, words) = match disk.kind() {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => (
             ProblemCode::DiskFull,
             "the device is full: the photo was not stored, make room and try again",
         ),
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => (
-            ProblemCode::Unavailable,
+            ProblemCode::ReadOnly,
             "photos may not be written beside the notebook: check the rights of its folder",
         ),
         _ => (
@@ -133,9 +148,16 @@ fn of_disk(disk: &std::io::Error, error: &StoreError) -> Problem {
         message: format!("{words} ({error})"),
     }
 }
+/// What SQLite says when the file of its shared memory finds no room.
+const NO_ROOM_FOR_SHARED_MEMORY: i32 = rusqlite::ffi::SQLITE_IOERR_SHMSIZE;
 
 fn of_sqlite(error: &rusqlite::Error) -> Problem {
-    let (code, words) = match error.sqlite_error_code() {
+    let extended = error.sqlite_error().map(|error| error.extended_code);
+    let known = match extended {
+        Some(NO_ROOM_FOR_SHARED_MEMORY) => Some(ErrorCode::DiskFull),
+        _ => error.sqlite_error_code(),
+    };
+    let (code, words) = match known {
         Some(ErrorCode::DiskFull) => (
             ProblemCode::DiskFull,
             "the device is full: nothing of this was stored, make room and try again",
@@ -145,7 +167,7 @@ fn of_sqlite(error: &rusqlite::Error) -> Problem {
             "the notebook is in use by another program: try again",
         ),
         Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => (
-            ProblemCode::Unavailable,
+            ProblemCode::ReadOnly,
             "the notebook may not be written to: check the rights of its file and folder",
         ),
         Some(ErrorCode::CannotOpen) => (
@@ -158,7 +180,7 @@ fn of_sqlite(error: &rusqlite::Error) -> Problem {
         ),
         Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => (
             ProblemCode::Damaged,
-            "the notebook is damaged: go back to a backup",
+            "the notebook is damaged: close what has it open and let Headwalk save what can be read",
         ),
         _ => (ProblemCode::Internal, "the notebook failed"),
     };

@@ -20,8 +20,12 @@ use super::weather_words::TypedDay;
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 #[serde(tag = "op", rename_all = "snake_case")]
 pub enum Request {
-    /// All plantings, the one that most needs a walk first.
+    /// All plantings, the one that most needs a walk first. Answers that are not
+    /// kept yet are not waited for: their rows say so ([`Request::WorkOut`]).
     Plantings,
+    /// Works out a few of the answers that the list still lacks, and keeps them.
+    /// Asked again until none is left, it fills the list.
+    WorkOut,
     /// One planting with its walks.
     Planting {
         /// Which.
@@ -125,6 +129,11 @@ pub enum Request {
         /// Which.
         walk: Uuid,
     },
+    /// Changes: brings back a removed walk.
+    RestoreWalk {
+        /// Which.
+        walk: Uuid,
+    },
     /// Reads a head file without storing anything.
     ReviewHeadFile {
         /// The file's text.
@@ -132,6 +141,11 @@ pub enum Request {
     },
     /// Changes: stores the good rows of a head file, all or nothing.
     ImportHeadFile {
+        /// The file's text.
+        text: String,
+    },
+    /// Reads a planting file without storing anything.
+    ReviewPlantingFile {
         /// The file's text.
         text: String,
     },
@@ -350,6 +364,22 @@ pub enum Request {
     PhotoStorage,
     /// Changes: takes from this device the photo files that the hub holds.
     FreePhotoSpace,
+    /// Where the notebook lies, its backups, its last check.
+    Safekeeping,
+    /// Makes a backup in the notebook's own folder of backups, while the notebook
+    /// stays in use.
+    BackUp,
+    /// Looks at the whole notebook: the file, the log, and whether what is shown is
+    /// what the log says. What is not is made anew from it.
+    CheckNotebook {
+        /// Only where none was made today; the last one is told otherwise.
+        only_if_due: bool,
+    },
+    /// Tries once more to open a notebook that could not be opened.
+    OpenAgain,
+    /// Changes: sets a damaged notebook aside (it is never deleted) and carries
+    /// everything that can still be read into a new one.
+    Salvage,
     /// The settings of this device.
     Settings,
     /// Changes: keeps the settings of this device (never exchanged).
@@ -363,18 +393,23 @@ pub(super) enum Pace {
     Tap,
     /// A question about walks that are over.
     List,
-    /// A question about a season ahead or a whole file, that may need seconds.
+    /// A question about a season ahead, a whole file or the whole notebook, that may
+    /// need seconds.
     Study,
 }
 
 impl Request {
     pub(super) fn pace(&self) -> Pace {
         match self {
-            Request::Plantings | Request::Planting { .. } => Pace::List,
+            Request::Plantings | Request::WorkOut | Request::Planting { .. } => Pace::List,
             Request::Outlook { .. }
             | Request::Fortnight { .. }
             | Request::ReviewHeadFile { .. }
-            | Request::ReviewWeatherFile { .. } => Pace::Study,
+            | Request::ReviewPlantingFile { .. }
+            | Request::ReviewWeatherFile { .. }
+            | Request::Safekeeping
+            | Request::BackUp
+            | Request::CheckNotebook { .. } => Pace::Study,
             _ => Pace::Tap,
         }
     }

@@ -1,11 +1,11 @@
 //! Settings of this device.
 
 use ripening::rollup::{Target, WalkingCost};
-use rusqlite::{Connection, OptionalExtension};
+use rusqlite::Connection;
 
 use super::answers::KeptAnswers;
 use super::{Answer, Changed, Problem, Reply, Service, Settings, Theme, Units, checks};
-use crate::StoreError;
+use crate::{StoreError, setting};
 
 /// The row of `setting` that holds them.
 const NAME: &str = "device";
@@ -77,11 +77,7 @@ impl Settings {
 /// The settings, or the first ones. Settings that this version cannot read
 /// count as not set.
 pub(super) fn read(db: &Connection) -> Result<Settings, Problem> {
-    let stored: Option<String> = db
-        .prepare_cached("SELECT value FROM setting WHERE name = ?1")?
-        .query_row([NAME], |row| row.get(0))
-        .optional()?;
-    Ok(stored
+    Ok(setting::read(db, NAME)?
         .and_then(|json| serde_json::from_str(&json).ok())
         .unwrap_or_default())
 }
@@ -138,11 +134,7 @@ impl Service {
     pub(super) fn save_settings(&mut self, settings: Settings) -> Result<Reply, Problem> {
         let settings = check(settings)?;
         let json = serde_json::to_string(&settings).map_err(StoreError::from)?;
-        self.notebook.db().execute(
-            "INSERT INTO setting (name, value) VALUES (?1, ?2)
-             ON CONFLICT (name) DO UPDATE SET value = excluded.value",
-            (NAME, json),
-        )?;
+        setting::keep(self.notebook.db(), NAME, &json)?;
         // Level and targets are part of every answer.
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {

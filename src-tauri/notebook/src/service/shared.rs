@@ -34,11 +34,7 @@ impl SharedService {
     /// As [`Notebook::open`].
     pub fn open(path: &Path, today: Option<NaiveDate>) -> Result<SharedService, Problem> {
         let service = || {
-            let clock: Box<dyn Clock> = match today {
-                Some(date) => Box::new(OnDate(date)),
-                None => Box::new(SystemClock),
-            };
-            let notebook = Notebook::open(path, clock, Box::new(SystemRandomness))?;
+            let notebook = Notebook::open(path, clock(today), Box::new(SystemRandomness))?;
             Service::new(notebook)
         };
         Ok(SharedService {
@@ -90,5 +86,13 @@ impl SharedService {
     pub fn with_notebook<T>(&self, work: impl FnOnce(&mut Notebook) -> T) -> T {
         let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
         service.with_notebook(work)
+    }
+}
+
+/// The clock of this machine, on another date where one is given.
+pub(super) fn clock(today: Option<NaiveDate>) -> Box<dyn Clock> {
+    match today {
+        Some(date) => Box::new(OnDate(date)),
+        None => Box::new(SystemClock),
     }
 }

@@ -164,6 +164,23 @@ impl Service {
         })
     }
 
+    pub(super) fn restore_walk(&mut self, walk: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                walks::walk(writer.db(), walk)?.ok_or_else(|| Problem::not_found("walk"))?;
+            live_planting(writer.db(), known.planting)?;
+            if !known.removed {
+                return Ok(());
+            }
+            let body = set_flag(writer.db(), Row::Walk, walk, "removed", false)?;
+            Ok::<(), Problem>(writer.record(act::WALK_RESTORED, &body)?)
+        })?;
+        Ok(Reply {
+            answer: Answer::RestoreWalk,
+            changed: self.changed(&touched)?,
+        })
+    }
+
     pub(super) fn walk_page(&mut self, id: Uuid) -> Result<WalkPage, Problem> {
         let walk = live_walk(self.notebook.db(), id)?;
         let settings = settings::read(self.notebook.db())?;

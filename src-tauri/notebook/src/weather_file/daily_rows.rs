@@ -14,14 +14,21 @@ pub(super) struct Stations {
     names: Vec<Option<Vec<u8>>>,
     rows: Vec<Vec<RawDay>>,
     last: usize,
+    days: usize,
 }
 
 impl Stations {
     pub(super) fn push(&mut self, station: Option<&[u8]>, row: RawDay) {
+        self.days += 1;
         let place = self.place(station);
         if let Some(rows) = self.rows.get_mut(place) {
             rows.push(row);
         }
+    }
+
+    /// Days held.
+    pub(super) fn days(&self) -> usize {
+        self.days
     }
 
     fn place(&mut self, station: Option<&[u8]>) -> usize {
@@ -81,6 +88,7 @@ pub(super) const NOT_MEASURED: f64 = -9999.0;
 #[derive(Default)]
 pub(super) struct ElementRows {
     stations: Vec<(Vec<u8>, BTreeMap<NaiveDate, RawDay>)>,
+    days: usize,
 }
 
 impl ElementRows {
@@ -104,14 +112,17 @@ impl ElementRows {
         let Some((_, days)) = self.stations.get_mut(place) else {
             return;
         };
-        let day = days.entry(date).or_insert(RawDay {
-            line: Some(line),
-            date,
-            unit: TempUnit::Celsius,
-            high: None,
-            low: None,
-            rain_in: None,
-            humidity: None,
+        let day = days.entry(date).or_insert_with(|| {
+            self.days += 1;
+            RawDay {
+                line: Some(line),
+                date,
+                unit: TempUnit::Celsius,
+                high: None,
+                low: None,
+                rain_in: None,
+                humidity: None,
+            }
         });
         match element {
             Element::High => day.high = Some(value / 10.0),
@@ -119,6 +130,11 @@ impl ElementRows {
             Element::Rain => day.rain_in = Some(value / 254.0),
             Element::Humidity => day.humidity = Some(value),
         }
+    }
+
+    /// Days held.
+    pub(super) fn days(&self) -> usize {
+        self.days
     }
 
     /// Days without a high and a low are left out: rain alone makes no heat.

@@ -11,12 +11,14 @@ use chrono::NaiveDate;
 use super::daily_rows::{Element, ElementRows, NOT_MEASURED};
 use super::fields::whole;
 use super::problem::{RowFault, RowProblem, WeatherFileError};
-use super::{Layout, WeatherFile};
+use super::{Layout, WeatherFile, within};
 use crate::watch::Watch;
 
 const FIRST_DAY: usize = 21;
 const DAY_WIDTH: usize = 8;
 const DAYS: usize = 31;
+/// Longest line read, bytes: many times one of 31 days.
+const LONGEST: u64 = 4096;
 
 /// Whether a file's first line is of this layout.
 pub(super) fn is_line(line: &str) -> bool {
@@ -48,7 +50,8 @@ pub(super) fn read(
     let mut number = 0;
     loop {
         line.clear();
-        if reader.read_until(b'\n', &mut line)? == 0 {
+        // What is longer is no line of this layout, and is told as such in pieces.
+        if reader.by_ref().take(LONGEST).read_until(b'\n', &mut line)? == 0 {
             break;
         }
         number += 1;
@@ -67,6 +70,7 @@ pub(super) fn read(
                 fault,
             });
         }
+        within(rows.days(), &problems)?;
     }
     Ok(WeatherFile {
         layout: Layout::FixedWidth,

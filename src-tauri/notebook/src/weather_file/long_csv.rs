@@ -11,7 +11,8 @@ use csv::ByteRecord;
 use super::daily_rows::{Element, ElementRows, NOT_MEASURED};
 use super::fields::{date, number, shown};
 use super::problem::{RowFault, RowProblem, WeatherFileError};
-use super::{Layout, WeatherFile};
+use super::{Layout, WeatherFile, within};
+use crate::head_file::{Lines, first_line, next_row};
 use crate::watch::Watch;
 
 /// Whether a first line without a header is of the by-station layout.
@@ -34,16 +35,16 @@ pub(super) fn read_by_station(
             let name = field(2)?.trim_ascii();
             let Some(element) = Element::named(name) else {
                 // Other elements, and the header where there is one.
-                return Ok(());
+                return Ok(rows.days());
             };
             let day = field(1)?.trim_ascii();
             let date = date(day).ok_or_else(|| RowFault::NoDate(shown(day)))?;
             let Some(value) = value(field(3)?)? else {
-                return Ok(());
+                return Ok(rows.days());
             };
             quality(record.get(5), name, date)?;
             rows.add(field(0)?.trim_ascii(), date, line, element, value);
-            Ok(())
+            Ok(rows.days())
         },
         &mut problems,
     )?;
@@ -67,7 +68,7 @@ pub(super) fn read_summaries(
         |record, line| {
             let Some(columns) = &columns else {
                 columns = Some(SummaryColumns::of(record));
-                return Ok(());
+                return Ok(0);
             };
             let day = columns
                 .date
@@ -90,7 +91,7 @@ pub(super) fn read_summaries(
                 quality(flag, name, date)?;
                 rows.add(station, date, line, *element, value);
             }
-            Ok(())
+            Ok(rows.days())
         },
         &mut problems,
     )?;
@@ -132,21 +133,25 @@ impl SummaryColumns {
 fn each_record(
     from: impl Read,
     watch: &mut Watch<'_>,
-    mut take: impl FnMut(&ByteRecord, u64) -> Result<(), RowFault>,
+    mut take: impl FnMut(&ByteRecord, u64) -> Result<usize, RowFault>,
     problems: &mut Vec<RowProblem>,
 ) -> Result<(), WeatherFileError> {
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
-        .from_reader(from);
+        .from_reader(Lines::new(from));
     let mut record = ByteRecord::new();
-    while reader.read_byte_record(&mut record)? {
+    while next_row(&mut reader, &mut record)? {
         if !watch.row() {
             return Err(WeatherFileError::Stopped);
         }
-        let line = record.position().map_or(0, csv::Position::line);
-        if let Err(fault) = take(&record, line) {
-            problems.push(RowProblem { line, fault });
+        let line = first_line(&reader, record.as_slice());
+        match take(&record, line) {
+            Ok(days) => within(days, problems)?,
+            Err(fault) => {
+                problems.push(RowProblem { line, fault });
+                within(0, problems)?;
+            }
         }
     }
     Ok(())

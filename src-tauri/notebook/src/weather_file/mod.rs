@@ -55,6 +55,18 @@ pub enum Layout {
 /// Longest first line looked at to tell the layouts apart.
 const FIRST_LINE: usize = 16 * 1024;
 
+/// Days, and faults, that one file may hold: 2,700 years of one station, and memory
+/// that a phone has.
+const MOST: usize = 1_000_000;
+
+/// An error where a file holds more than that.
+fn within(days: usize, problems: &[RowProblem]) -> Result<(), WeatherFileError> {
+    if days + problems.len() > MOST {
+        return Err(WeatherFileError::TooLong(MOST));
+    }
+    Ok(())
+}
+
 /// Reads a weather file of any of the layouts.
 ///
 /// # Errors

@@ -64,6 +64,9 @@ pub enum WeatherFileError {
         /// What is wrong with the first.
         first: Option<String>,
     },
+    /// More than one file may hold.
+    #[error("the file holds more than {0} days or bad lines: split it by station")]
+    TooLong(usize),
     /// The watch said stop.
     #[error("stopped; nothing was stored")]
     Stopped,

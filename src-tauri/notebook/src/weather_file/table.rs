@@ -11,7 +11,8 @@ use ripening::weather::RawDay;
 use super::daily_rows::Stations;
 use super::fields::{date, number, shown};
 use super::problem::{RowFault, RowProblem, WeatherFileError};
-use super::{Layout, WeatherFile};
+use super::{Layout, WeatherFile, within};
+use crate::head_file::{Lines, first_line, next_row};
 use crate::watch::Watch;
 
 const MM_PER_INCH: f64 = 25.4;
@@ -58,16 +59,18 @@ pub(super) fn read(
     from: impl Read,
     watch: &mut Watch<'_>,
 ) -> Result<WeatherFile, WeatherFileError> {
-    let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(from);
+    let mut reader = csv::ReaderBuilder::new()
+        .flexible(true)
+        .from_reader(Lines::new(from));
     let columns = Columns::of(reader.byte_headers()?)?;
     let mut stations = Stations::default();
     let mut problems = Vec::new();
     let mut record = ByteRecord::new();
-    while reader.read_byte_record(&mut record)? {
+    while next_row(&mut reader, &mut record)? {
         if !watch.row() {
             return Err(WeatherFileError::Stopped);
         }
-        let line = record.position().map_or(0, csv::Position::line);
+        let line = first_line(&reader, record.as_slice());
         match row(&columns, &record, line) {
             Ok(row) => {
                 let station = columns
@@ -79,6 +82,7 @@ pub(super) fn read(
             }
             Err(fault) => problems.push(RowProblem { line, fault }),
         }
+        within(stations.days(), &problems)?;
     }
     Ok(WeatherFile {
         layout: Layout::Table,

@@ -43,12 +43,41 @@ pub(super) struct FileImport<'w, 'n> {
     writer: &'w mut Writer<'n>,
     review: HeadFileReview,
     plantings: BTreeMap<String, Uuid>,
-    walks: BTreeSet<Uuid>,
+    walks: BTreeMap<Uuid, WalkHere>,
     stops: BTreeSet<Uuid>,
-    elsewhere: BTreeMap<Uuid, StoredElsewhere>,
+    /// The walk and stop of the row before: rows of a stop mostly come together.
+    before: Option<StopKey>,
     times_seen: HashMap<Uuid, u32>,
     gathered: BTreeMap<(Uuid, NaiveDate), WalkOfFile>,
     heads_gathered: usize,
+}
+
+/// What the notebook held of a walk before this file.
+struct WalkHere {
+    /// Whether it held the walk itself, and perhaps some of its heads.
+    known: bool,
+    /// Heads of that day that were stored otherwise.
+    elsewhere: StoredElsewhere,
+}
+
+/// Where a row's head was read, as the file says it, and the ids made of that.
+struct StopKey {
+    planting: String,
+    walked_on: NaiveDate,
+    scout: String,
+    name: String,
+    planting_id: Uuid,
+    walk: Uuid,
+    stop: Uuid,
+}
+
+impl StopKey {
+    fn is_of(&self, row: &FileHead) -> bool {
+        self.walked_on == row.walked_on
+            && self.name == row.stop
+            && self.planting == row.planting
+            && self.scout == row.scout.as_deref().unwrap_or_default()
+    }
 }
 
 /// What was gathered of one walk.
@@ -86,9 +115,9 @@ impl<'w, 'n> FileImport<'w, 'n> {
                 refused_rows: Vec::new(),
             },
             plantings: BTreeMap::new(),
-            walks: BTreeSet::new(),
+            walks: BTreeMap::new(),
             stops: BTreeSet::new(),
-            elsewhere: BTreeMap::new(),
+            before: None,
             times_seen: HashMap::new(),
             gathered: BTreeMap::new(),
             heads_gathered: 0,
@@ -120,26 +149,19 @@ impl<'w, 'n> FileImport<'w, 'n> {
 
     fn head(&mut self, row: FileHead) -> Result<(), Problem> {
         self.review.heads = self.review.heads.saturating_add(1);
-        let planting = self.planting(&row.planting)?;
-        let day = Some(row.walked_on);
-        let date = row.walked_on.to_string();
-        let scout = row.scout.as_deref().unwrap_or_default();
-        let walk = content_id(day, &["walk", &row.planting, &date]);
-        let stop = content_id(day, &["stop", &row.planting, &date, scout, &row.stop]);
-        let content = self.content_of(&row, stop);
+        let (planting, walk, stop) = self.place_of(&row)?;
+        let content = content_of(&row, stop);
         let times = self.times_seen.entry(content).or_default();
         *times += 1;
         let id = content_id(
-            day,
+            Some(row.walked_on),
             &[
                 "head",
                 content.as_simple().encode_lower(&mut [0; 32]),
                 &times.to_string(),
             ],
         );
-        self.walks.insert(walk);
-        self.stops.insert(stop);
-        if self.is_here(&row, planting, walk, id)? {
+        if self.is_here(&row, walk, id)? {
             self.review.already_here = self.review.already_here.saturating_add(1);
             return Ok(());
         }
@@ -151,30 +173,36 @@ impl<'w, 'n> FileImport<'w, 'n> {
         Ok(())
     }
 
-    /// One id for everything a row says, at its stop.
-    #[allow(clippy::unused_self)] // reads better beside its only caller
-    fn content_of(&self, row: &FileHead, stop: Uuid) -> Uuid {
-        let mut parts: Vec<String> = vec![
-            stop.to_string(),
-            row.head.reading().word().to_owned(),
-            row.head
-                .share()
-                .map_or_else(String::new, |share| share.percent().to_string()),
-            row.place
-                .map_or_else(String::new, |(north, east)| format!("{north} {east}")),
-            row.flags
-                .iter()
-                .map(|flag| flag_word(*flag))
-                .collect::<Vec<_>>()
-                .join(" "),
-            row.note.clone().unwrap_or_default(),
-        ];
-        for (column, value) in &row.extra {
-            parts.push(column.clone());
-            parts.push(value.clone());
+    /// Planting, walk and stop of a row.
+    fn place_of(&mut self, row: &FileHead) -> Result<(Uuid, Uuid, Uuid), Problem> {
+        if let Some(before) = self.before.as_ref().filter(|before| before.is_of(row)) {
+            return Ok((before.planting_id, before.walk, before.stop));
         }
-        let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
-        content_id(None, &parts)
+        let planting_id = self.planting(&row.planting)?;
+        let day = Some(row.walked_on);
+        let date = row.walked_on.to_string();
+        let scout = row.scout.clone().unwrap_or_default();
+        let walk = content_id(day, &["walk", &row.planting, &date]);
+        let stop = content_id(day, &["stop", &row.planting, &date, &scout, &row.stop]);
+        if !self.walks.contains_key(&walk) {
+            let db = self.writer.db();
+            let here = WalkHere {
+                known: walks::walk(db, walk)?.is_some(),
+                elsewhere: StoredElsewhere::read(db, planting_id, row.walked_on, walk)?,
+            };
+            self.walks.insert(walk, here);
+        }
+        self.stops.insert(stop);
+        self.before = Some(StopKey {
+            planting: row.planting.clone(),
+            walked_on: row.walked_on,
+            scout,
+            name: row.stop.clone(),
+            planting_id,
+            walk,
+            stop,
+        });
+        Ok((planting_id, walk, stop))
     }
 
     /// The planting of this name, made or brought back where need be.
@@ -216,24 +244,16 @@ impl<'w, 'n> FileImport<'w, 'n> {
 
     /// Whether the notebook holds this head: from an earlier import, or from
     /// the walk itself, of which the file is an export.
-    fn is_here(
-        &mut self,
-        row: &FileHead,
-        planting: Uuid,
-        walk: Uuid,
-        id: Uuid,
-    ) -> Result<bool, Problem> {
-        if walks::has_head(self.writer.db(), id)? {
+    fn is_here(&mut self, row: &FileHead, walk: Uuid, id: Uuid) -> Result<bool, Problem> {
+        let Some(here) = self.walks.get_mut(&walk) else {
+            return Ok(false);
+        };
+        // Heads get their ids from the file's rows only in the walk that the rows
+        // make; where that was not here, neither are they.
+        if here.known && walks::has_head(self.writer.db(), id)? {
             return Ok(true);
         }
-        if !self.elsewhere.contains_key(&walk) {
-            let stored = StoredElsewhere::read(self.writer.db(), planting, row.walked_on, walk)?;
-            self.elsewhere.insert(walk, stored);
-        }
-        Ok(self
-            .elsewhere
-            .get_mut(&walk)
-            .is_some_and(|stored| stored.take(row)))
+        Ok(here.elsewhere.take(row))
     }
 
     fn gather(
@@ -352,6 +372,37 @@ impl<'w, 'n> FileImport<'w, 'n> {
         self.heads_gathered = 0;
         Ok(())
     }
+}
+
+/// One id for everything a row says, at its stop.
+fn content_of(row: &FileHead, stop: Uuid) -> Uuid {
+    let share = row
+        .head
+        .share()
+        .map_or_else(String::new, |share| share.percent().to_string());
+    let place = row
+        .place
+        .map_or_else(String::new, |(north, east)| format!("{north} {east}"));
+    let flags = row
+        .flags
+        .iter()
+        .map(|flag| flag_word(*flag))
+        .collect::<Vec<_>>()
+        .join(" ");
+    let mut stop_text = [0; 36];
+    let mut parts: Vec<&str> = Vec::with_capacity(6 + 2 * row.extra.len());
+    parts.extend([
+        &*stop.as_hyphenated().encode_lower(&mut stop_text),
+        row.head.reading().word(),
+        &share,
+        &place,
+        &flags,
+        row.note.as_deref().unwrap_or_default(),
+    ]);
+    for (column, value) in &row.extra {
+        parts.extend([column.as_str(), value.as_str()]);
+    }
+    content_id(None, &parts)
 }
 
 /// What of a row the walk, the stop and the head do not hold themselves.

@@ -7,6 +7,7 @@ use std::io::Read;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use super::{Keep, stored};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::fact::{Body, Fact, Row, act};
@@ -20,7 +21,8 @@ use crate::watch::Watch;
 /// Refused rows told in a review.
 const TOLD: usize = 100;
 
-/// Reads a planting file and stores what is new in it, all or nothing.
+/// Reads a planting file and stores what is new in it, all or nothing; with
+/// [`Keep::Nothing`] it says what that would do.
 /// `on_fault` hears of every bad row, and may make it fatal.
 ///
 /// # Errors
@@ -29,6 +31,7 @@ const TOLD: usize = 100;
 pub fn import_plantings(
     notebook: &mut Notebook,
     source: impl Read,
+    keep: Keep,
     mut on_fault: impl FnMut(&PlantingProblem) -> Result<(), Problem>,
 ) -> Result<(PlantingFileReview, Touched), Problem> {
     let file = planting_file::read(source, &mut Watch::none())
@@ -49,7 +52,7 @@ pub fn import_plantings(
             });
         }
     }
-    notebook.write(|writer| {
+    stored(notebook, keep, |writer| {
         for planting in &file.plantings {
             store(writer, planting, &mut review)
                 .map_err(|problem| in_line(problem, planting.line))?;

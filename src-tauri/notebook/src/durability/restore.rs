@@ -1,0 +1,70 @@
+//! A backup in the place of the notebook.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::backup::open_to_read;
+use super::hold::Hold;
+use super::{check, files};
+use crate::clock::Clock;
+use crate::error::StoreError;
+use crate::ids::Randomness;
+use crate::notebook::Notebook;
+use crate::open;
+
+/// What a restore did.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Restored {
+    /// Where the notebook lies that was in its place, if there was one.
+    pub set_aside: Option<PathBuf>,
+    /// Changes in the notebook now.
+    pub changes: u64,
+}
+
+/// Puts a backup in the place of the notebook at `path`. What lay there is set
+/// aside, never deleted. The device writes under a new id from then on: what it
+/// wrote after the backup may lie in a crew's hub under the old one.
+///
+/// # Errors
+/// When the backup is not whole, or another program has the notebook open; the
+/// notebook stays as it is then.
+pub fn restore(
+    path: &Path,
+    backup: &Path,
+    clock: Box<dyn Clock>,
+    randomness: Box<dyn Randomness>,
+) -> Result<Restored, StoreError> {
+    let _hold = Hold::against_all(path)?;
+    let now = clock.now();
+    let restoring = files::beside(path, "-restoring");
+    files::discard(&restoring)?;
+    let restored = (|| {
+        fs::copy(backup, &restoring).map_err(files::failed("cannot be copied", backup))?;
+        {
+            let db = open_to_read(&restoring)?;
+            open::check_owner(&db)?;
+            let found = check::integrity(&db)?.into_iter().next();
+            if let Some(fault) = found {
+                return Err(StoreError::Damaged(fault));
+            }
+            if let Some(fault) = check::log(&db)?.1.first() {
+                return Err(StoreError::Damaged(fault.to_string()));
+            }
+        }
+        let mut notebook = Notebook::open_alone(&restoring, clock, randomness)?;
+        notebook.take_new_device_id()?;
+        notebook.rebuild()?;
+        let changes = notebook
+            .db()
+            .query_row("SELECT count(*) FROM change", [], |row| row.get(0))?;
+        notebook.close()?;
+        Ok(Restored {
+            set_aside: files::replace(path, &restoring, "before-restore", now)?,
+            changes,
+        })
+    })();
+    if restored.is_err() {
+        let _ = files::discard(&restoring);
+    }
+    restored
+}

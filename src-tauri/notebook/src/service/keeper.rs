@@ -1,0 +1,196 @@
+//! The service over a notebook that may not open.
+//!
+//! A face holds a [`Keeper`] from its start to its end. Where the notebook cannot
+//! be opened, the face runs all the same: every request is answered with the
+//! reason, and the two that can help (open again, salvage) are carried out.
+
+use std::path::{Path, PathBuf};
+use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
+
+use chrono::NaiveDate;
+
+use super::safekeeping_words::SalvageReport;
+use super::shared::clock;
+use super::{Answer, Changed, PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
+use crate::durability::salvage;
+use crate::ids::SystemRandomness;
+use crate::notebook::Notebook;
+
+/// The service over the notebook; or, where that cannot be opened, why.
+pub struct Keeper {
+    /// None where not even the notebook's folder is to be had.
+    path: Option<PathBuf>,
+    today: Option<NaiveDate>,
+    state: RwLock<State>,
+}
+
+enum State {
+    Open(Box<SharedService>),
+    Closed(Problem),
+}
+
+impl Keeper {
+    /// Opens the notebook at `path`, made if it is not there. `today` as in
+    /// [`SharedService::open`].
+    pub fn open(path: &Path, today: Option<NaiveDate>) -> Keeper {
+        Keeper {
+            path: Some(path.to_owned()),
+            today,
+            state: RwLock::new(opened(path, today)),
+        }
+    }
+
+    /// A keeper of nothing, with the reason.
+    pub fn without(problem: Problem) -> Keeper {
+        Keeper {
+            path: None,
+            today: None,
+            state: RwLock::new(State::Closed(problem)),
+        }
+    }
+
+    /// Why the notebook is not open, if it is not.
+    pub fn problem(&self) -> Option<Problem> {
+        match &*self.read() {
+            State::Open(_) => None,
+            State::Closed(problem) => Some(problem.clone()),
+        }
+    }
+
+    /// Carries out a request.
+    ///
+    /// # Errors
+    /// A [`Problem`]; nothing was stored then.
+    pub fn call(&self, request: Request) -> Result<Reply, Problem> {
+        match request {
+            Request::OpenAgain => self.open_again(),
+            Request::Salvage => self.salvage(),
+            request => self.with(|service| service.call(request)),
+        }
+    }
+
+    /// Carries out a request that brings files; see [`SharedService::take_files`].
+    ///
+    /// # Errors
+    /// A [`Problem`]; nothing was stored then.
+    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
+        self.with(|service| service.take_files(message))
+    }
+
+    /// The bytes of a photo; see [`SharedService::photo`].
+    ///
+    /// # Errors
+    /// When it is not here, its file is damaged, or the notebook is not open.
+    pub fn photo(&self, name: &str, size: PhotoSize) -> Result<Vec<u8>, Problem> {
+        self.with(|service| service.photo(name, size))
+    }
+
+    /// Works on the open notebook between two requests (an exchange, for instance).
+    ///
+    /// # Errors
+    /// Why the notebook is not open, or what the work says.
+    pub fn with_notebook<T>(
+        &self,
+        work: impl FnOnce(&mut Notebook) -> Result<T, Problem>,
+    ) -> Result<T, Problem> {
+        self.with(|service| service.with_notebook(work))
+    }
+
+    /// Closes the notebook, so that the next start finds it closed.
+    pub fn close(&self) {
+        *self.write() = State::Closed(Problem {
+            code: ProblemCode::Internal,
+            message: "the notebook is closed: start Headwalk again".to_owned(),
+        });
+    }
+
+    fn with<T>(
+        &self,
+        work: impl FnOnce(&SharedService) -> Result<T, Problem>,
+    ) -> Result<T, Problem> {
+        self.try_again_where_it_may_help();
+        let outcome = match &*self.read() {
+            State::Closed(problem) => return Err(problem.clone()),
+            State::Open(service) => work(service),
+        };
+        if let Err(problem) = &outcome
+            && problem.code == ProblemCode::Damaged
+        {
+            // No further write makes it better.
+            *self.write() = State::Closed(problem.clone());
+        }
+        outcome
+    }
+
+    fn read(&self) -> RwLockReadGuard<'_, State> {
+        self.state.read().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn write(&self) -> RwLockWriteGuard<'_, State> {
+        self.state.write().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Room may have been made, or rights mended, since it could not be opened.
+    fn try_again_where_it_may_help(&self) {
+        let passing = self.problem().is_some_and(|problem| {
+            matches!(
+                problem.code,
+                ProblemCode::DiskFull | ProblemCode::ReadOnly | ProblemCode::Unavailable
+            )
+        });
+        if passing {
+            // What still stands in the way is told by whoever asked.
+            let _ = self.open_again();
+        }
+    }
+
+    fn open_again(&self) -> Result<Reply, Problem> {
+        let mut state = self.write();
+        if let (State::Closed(_), Some(path)) = (&*state, &self.path) {
+            *state = opened(path, self.today);
+        }
+        match &*state {
+            State::Open(_) => Ok(everything(Answer::OpenAgain)),
+            State::Closed(problem) => Err(problem.clone()),
+        }
+    }
+
+    fn salvage(&self) -> Result<Reply, Problem> {
+        let mut state = self.write();
+        let path = match (&*state, &self.path) {
+            (State::Closed(problem), Some(path)) if problem.code == ProblemCode::Damaged => path,
+            (State::Closed(problem), _) => return Err(problem.clone()),
+            (State::Open(_), _) => {
+                return Err(Problem::conflict(
+                    "the notebook is open and not damaged: there is nothing to salvage",
+                ));
+            }
+        };
+        let now = clock(self.today).now();
+        let salvaged = salvage(path, clock(self.today), Box::new(SystemRandomness))?;
+        *state = opened(path, self.today);
+        match &*state {
+            State::Closed(problem) => Err(problem.clone()),
+            State::Open(service) => {
+                let report = SalvageReport::of(&salvaged, now);
+                service.with_notebook(|notebook| report.keep(notebook))?;
+                Ok(everything(Answer::Salvage(Box::new(report))))
+            }
+        }
+    }
+}
+
+fn opened(path: &Path, today: Option<NaiveDate>) -> State {
+    match SharedService::open(path, today) {
+        Ok(service) => State::Open(Box::new(service)),
+        Err(problem) => State::Closed(problem),
+    }
+}
+
+/// An answer after which every screen asks anew.
+fn everything(answer: Answer) -> Reply {
+    Reply {
+        answer,
+        changed: vec![Changed::Names, Changed::Settings, Changed::Weather],
+    }
+}

@@ -1,0 +1,199 @@
+//! Backups, restores, and notebooks that another program has open.
+
+use std::fs;
+
+use notebook::durability::{backups, check, restore, salvage};
+use notebook::service::{Answer, ProblemCode, Request};
+use notebook::{StoreError, SystemRandomness};
+
+use crate::season::{
+    Ask as _, Book, add_head, changes, clock, keeper, must_be_whole, notebook, open,
+};
+
+#[test]
+fn a_backup_is_whole_stands_alone_and_has_what_was_saved_before_it() {
+    let (season, at) = Book::with_season(6);
+    let mut service = open(&season.path).unwrap();
+    service.ask(add_head(at.stop, 1));
+    let Answer::BackUp(made) = service.ask(Request::BackUp) else {
+        panic!("no backup");
+    };
+    let log = changes(service.notebook().db());
+    service.ask(add_head(at.stop, 2));
+
+    // Away from everything that lay beside it.
+    let elsewhere = Book::new();
+    fs::copy(&made.path, &elsewhere.path).unwrap();
+    let copy = notebook(&elsewhere.path).unwrap();
+    assert_eq!(changes(copy.db()), log);
+    must_be_whole(&copy);
+    let Answer::Safekeeping(page) = service.ask(Request::Safekeeping) else {
+        panic!("no page");
+    };
+    assert_eq!(page.backups, vec![made]);
+}
+
+#[test]
+fn old_backups_make_room_and_names_never_clash() {
+    let (season, _) = Book::with_season(1);
+    let mut service = open(&season.path).unwrap();
+    let mut names = Vec::new();
+    for _ in 0..7 {
+        let Answer::BackUp(made) = service.ask(Request::BackUp) else {
+            panic!("no backup");
+        };
+        assert!(!names.contains(&made.name), "{}", made.name);
+        names.push(made.name);
+    }
+    assert_eq!(backups(&season.path).len(), 5);
+    let left = fs::read_dir(season.path.with_file_name("backups")).unwrap();
+    assert_eq!(left.count(), 5, "nothing half made lies about");
+}
+
+#[test]
+fn a_file_that_is_there_is_never_written_over() {
+    let (season, _) = Book::with_season(1);
+    let notebook = notebook(&season.path).unwrap();
+    let taken = season.folder.path().join("taken.db");
+    fs::write(&taken, "something").unwrap();
+    let refused = notebook::durability::back_up(notebook.db(), &taken);
+    assert!(matches!(refused, Err(StoreError::Taken(_))));
+    assert_eq!(fs::read(&taken).unwrap(), b"something");
+}
+
+#[test]
+fn a_restore_keeps_what_was_there_and_writes_under_a_new_id() {
+    let (season, at) = Book::with_season(6);
+    let mut service = open(&season.path).unwrap();
+    let Answer::BackUp(made) = service.ask(Request::BackUp) else {
+        panic!("no backup");
+    };
+    let before = changes(service.notebook().db());
+    let device = service.notebook().device();
+    service.ask(add_head(at.stop, 1));
+    let after = changes(service.notebook().db());
+
+    let busy = restore(
+        &season.path,
+        made.path.as_ref(),
+        clock(),
+        Box::new(SystemRandomness),
+    );
+    assert!(matches!(busy, Err(StoreError::InUse)), "{busy:?}");
+    service.into_notebook().close().unwrap();
+    let restored = restore(
+        &season.path,
+        made.path.as_ref(),
+        clock(),
+        Box::new(SystemRandomness),
+    )
+    .unwrap();
+    let now = notebook(&season.path).unwrap();
+    assert_eq!(changes(now.db()), before);
+    assert_ne!(now.device(), device);
+    must_be_whole(&now);
+    let aside = notebook(restored.set_aside.unwrap().as_ref()).unwrap();
+    assert_eq!(changes(aside.db()), after);
+}
+
+#[test]
+fn only_a_whole_backup_is_restored() {
+    let (season, _) = Book::with_season(6);
+    let other = Book::new();
+    fs::write(&other.path, "planting,walked_on\n".repeat(400)).unwrap();
+    let mut bytes = fs::read(&season.path).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle..middle + 4096].fill(7);
+    let damaged = Book::new();
+    fs::write(&damaged.path, bytes).unwrap();
+    let log = changes(notebook(&season.path).unwrap().db());
+    for bad in [&other, &damaged] {
+        let refused = restore(&season.path, &bad.path, clock(), Box::new(SystemRandomness));
+        assert!(refused.is_err());
+        assert_eq!(changes(notebook(&season.path).unwrap().db()), log);
+    }
+}
+
+#[test]
+fn a_notebook_that_another_program_has_open_is_not_set_aside() {
+    let (season, at) = Book::with_season(1);
+    let mut other = open(&season.path).unwrap();
+    let refused = salvage(&season.path, clock(), Box::new(SystemRandomness));
+    assert!(matches!(refused, Err(StoreError::InUse)), "{refused:?}");
+    other.ask(add_head(at.stop, 1));
+    // Two programs side by side see each other's heads.
+    let mut second = open(&season.path).unwrap();
+    second.ask(add_head(at.stop, 2));
+    let heads = |service: &mut notebook::service::Service| {
+        let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
+            panic!("no walk");
+        };
+        page.stops[0].heads.len()
+    };
+    assert_eq!((heads(&mut other), heads(&mut second)), (2, 2));
+}
+
+#[test]
+fn damage_met_in_use_stops_all_writing_until_it_is_salvaged() {
+    let (season, at) = Book::with_season(6);
+    let log = changes(notebook(&season.path).unwrap().db()).len();
+    // A change that does not say what was written: SQLite sees nothing wrong.
+    let db = rusqlite::Connection::open(&season.path).unwrap();
+    db.execute(
+        "UPDATE change SET body = replace(body, 'pliable', 'liquid') WHERE arrival = 2",
+        [],
+    )
+    .unwrap();
+    db.close().unwrap();
+    let keeper = keeper(&season.path);
+    assert_eq!(keeper.problem(), None);
+    let code = |request| keeper.call(request).unwrap_err().code;
+    assert_eq!(
+        code(Request::CheckNotebook { only_if_due: true }),
+        ProblemCode::Damaged
+    );
+    assert_eq!(code(add_head(at.stop, 1)), ProblemCode::Damaged);
+    let reply = keeper.call(Request::Salvage).unwrap();
+    let Answer::Salvage(report) = reply.answer else {
+        panic!("{reply:?}");
+    };
+    assert_eq!((report.lost, report.kept as usize), (1, log - 1));
+    assert!(report.lost_from.is_some());
+    keeper.call(add_head(at.stop, 1)).unwrap();
+    // What a salvage left lies under its own series, and is whole.
+    keeper.close();
+    must_be_whole(&notebook(&season.path).unwrap());
+    let Answer::Safekeeping(page) = open(&season.path).unwrap().ask(Request::Safekeeping) else {
+        panic!("no page");
+    };
+    assert_eq!(page.last_salvage, Some(*report));
+}
+
+#[test]
+fn views_that_went_wrong_are_made_anew() {
+    let (season, _) = Book::with_season(6);
+    let right = notebook(&season.path).unwrap().view_digest().unwrap();
+    let db = rusqlite::Connection::open(&season.path).unwrap();
+    db.execute("UPDATE head SET share = 99 WHERE share = 1", [])
+        .unwrap();
+    db.close().unwrap();
+    {
+        let notebook = notebook(&season.path).unwrap();
+        let found = check::check(notebook.db()).unwrap();
+        assert_eq!(found.views, vec!["head"]);
+        assert!(!found.is_damaged());
+    }
+    let mut service = open(&season.path).unwrap();
+    let Answer::CheckNotebook(check) = service.ask(Request::CheckNotebook { only_if_due: true })
+    else {
+        panic!("no check");
+    };
+    assert!(check.mended);
+    assert_eq!(service.notebook().view_digest().unwrap(), right);
+    // Once a day is enough.
+    let Answer::CheckNotebook(again) = service.ask(Request::CheckNotebook { only_if_due: true })
+    else {
+        panic!("no check");
+    };
+    assert_eq!(again, check);
+}

@@ -1,0 +1,56 @@
+//! The first list after an import does not wait for its answers.
+
+use notebook::service::{Answer, PlantingRow, Request, Service};
+
+use crate::season::{Ask as _, Book, head_file, open};
+
+fn rows(service: &mut Service) -> Vec<PlantingRow> {
+    match service.ask(Request::Plantings) {
+        Answer::Plantings { rows, .. } => rows,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn rows_without_an_answer_say_so_and_are_filled_bit_by_bit() {
+    let book = Book::new();
+    let mut service = open(&book.path).unwrap();
+    let text = head_file("Hill", 1, 60);
+    service.ask(Request::ImportHeadFile { text });
+    let first = rows(&mut service);
+    assert_eq!(first.len(), 6);
+    assert!(
+        first
+            .iter()
+            .all(|row| row.working_out && row.last_walk.is_none())
+    );
+    // Told by the date alone, and not as never walked.
+    assert!(first.iter().all(|row| row.due.days_since == Some(4)));
+    let mut filled: Vec<PlantingRow> = Vec::new();
+    loop {
+        let Answer::WorkOut { rows, left } = service.ask(Request::WorkOut) else {
+            panic!("no work");
+        };
+        assert!(!rows.is_empty());
+        assert!(
+            rows.iter()
+                .all(|row| !row.working_out && row.last_walk.is_some())
+        );
+        filled.extend(rows);
+        if left == 0 {
+            break;
+        }
+    }
+    let mut now = rows(&mut service);
+    now.sort_by(|a, b| a.name.cmp(&b.name));
+    filled.sort_by(|a, b| a.name.cmp(&b.name));
+    assert_eq!(now, filled);
+    // Kept for the next start.
+    drop(service);
+    let mut service = open(&book.path).unwrap();
+    assert!(rows(&mut service).iter().all(|row| !row.working_out));
+    let Answer::WorkOut { rows, left } = service.ask(Request::WorkOut) else {
+        panic!("no work");
+    };
+    assert!(rows.is_empty() && left == 0);
+}

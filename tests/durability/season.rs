@@ -1,0 +1,182 @@
+//! A small season in a notebook on the disk.
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use notebook::log::{self, Change};
+use notebook::service::{Answer, Keeper, NewHead, Problem, Reply, Request, Service};
+use notebook::{Clock, Notebook, OnDate, StoreError, SystemRandomness};
+use ripening::{Head, Reading, Share};
+use rusqlite::Connection;
+use tempfile::TempDir;
+use uuid::Uuid;
+
+/// A notebook's file in a folder of its own.
+pub struct Book {
+    pub folder: TempDir,
+    pub path: PathBuf,
+}
+
+impl Book {
+    pub fn new() -> Book {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("notebook.db");
+        Book { folder, path }
+    }
+
+    /// With two plantings, some walks, and one walk open.
+    pub fn with_season(walks: usize) -> (Book, Open) {
+        let book = Book::new();
+        let mut service = open(&book.path).unwrap();
+        let text = head_file("North", 1, walks);
+        service.ask(Request::ImportHeadFile { text });
+        let text = "planting,hybrid,planted_on,purpose\nNorth 1,H-17,2026-05-20,grain\n";
+        let text = text.to_owned();
+        service.ask(Request::ImportPlantingFile { text });
+        let planting = service
+            .notebook()
+            .db()
+            .query_row("SELECT id FROM planting ORDER BY name LIMIT 1", [], |row| {
+                row.get(0)
+            })
+            .unwrap();
+        let started = service.ask(Request::StartWalk {
+            id: None,
+            planting,
+            walked_on: None,
+            scout: Some("Scout 1".to_owned()),
+        });
+        let Answer::StartWalk(page) = started else {
+            panic!("no walk");
+        };
+        let open = Open {
+            walk: page.id,
+            stop: page.stops[0].id,
+        };
+        service.into_notebook().close().unwrap();
+        (book, open)
+    }
+
+    /// A copy of its files under another folder.
+    pub fn copy(&self) -> Book {
+        let copy = Book::new();
+        for ending in ["", "-wal", "-shm"] {
+            let from = beside(&self.path, ending);
+            if from.exists() {
+                std::fs::copy(from, beside(&copy.path, ending)).unwrap();
+            }
+        }
+        copy
+    }
+}
+
+/// The walk that is open, and its stop.
+#[derive(Clone, Copy)]
+pub struct Open {
+    pub walk: Uuid,
+    pub stop: Uuid,
+}
+
+pub fn beside(path: &Path, ending: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+pub fn today() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 9, 1).unwrap()
+}
+
+pub fn clock() -> Box<dyn Clock> {
+    Box::new(OnDate(today()))
+}
+
+pub fn notebook(path: &Path) -> Result<Notebook, StoreError> {
+    Notebook::open(path, clock(), Box::new(SystemRandomness))
+}
+
+pub fn open(path: &Path) -> Result<Service, Problem> {
+    Service::new(notebook(path)?)
+}
+
+pub fn keeper(path: &Path) -> Keeper {
+    Keeper::open(path, Some(today()))
+}
+
+/// Calls that must succeed.
+pub trait Ask {
+    fn ask(&mut self, request: Request) -> Answer;
+}
+
+impl Ask for Service {
+    fn ask(&mut self, request: Request) -> Answer {
+        let Reply { answer, .. } = self.call(request).unwrap();
+        answer
+    }
+}
+
+/// A head file of so many walks of 25 heads, ten walks a planting.
+pub fn head_file(name: &str, first: usize, walks: usize) -> String {
+    let mut text = "planting,walked_on,stop,reading,share,note\n".to_owned();
+    for walk in 0..walks {
+        for head in 0..25 {
+            let note = if head == 7 { "under the pivot" } else { "" };
+            writeln!(
+                text,
+                "{name} {},2026-08-{:02},{},pliable,{},{note}",
+                first + walk / 10,
+                1 + 3 * (walk % 10),
+                1 + head / 5,
+                1 + (walk * 31 + head * 17) % 100,
+            )
+            .unwrap();
+        }
+    }
+    text
+}
+
+/// The head of a number, always the same.
+pub fn head(number: u64) -> (Uuid, NewHead) {
+    let share = 1 + u8::try_from(number * 13 % 100).unwrap();
+    let head = NewHead {
+        head: Head::new(Reading::Pliable, Some(Share::new(share).unwrap())).unwrap(),
+        flags: vec![],
+        note: None,
+    };
+    (Uuid::from_u64_pair(0x7000_0000_0000_7000, number), head)
+}
+
+pub fn add_head(stop: Uuid, number: u64) -> Request {
+    let (id, head) = head(number);
+    Request::AddHead {
+        id: Some(id),
+        stop,
+        head,
+    }
+}
+
+/// Every change of every series.
+pub fn changes(db: &Connection) -> Vec<Change> {
+    log::heads(db)
+        .unwrap()
+        .keys()
+        .flat_map(|device| log::after(db, *device, 0, usize::MAX).unwrap())
+        .collect()
+}
+
+/// What changes say, whoever's series they are in.
+pub fn said(changes: &[Change]) -> Vec<(String, String)> {
+    let mut said: Vec<(String, String)> = changes
+        .iter()
+        .map(|change| (change.kind.clone(), change.body.clone()))
+        .collect();
+    said.sort();
+    said
+}
+
+/// Fails unless the notebook is whole in every respect.
+pub fn must_be_whole(notebook: &Notebook) {
+    let found = notebook::durability::check::check(notebook.db()).unwrap();
+    assert!(found.is_sound(), "{found:?}");
+}

@@ -1,0 +1,175 @@
+import { number } from './format';
+import { inBoth, spoken } from './language.svelte';
+
+const size = (megabytes: number) => `${number(megabytes, 1)} MB`;
+
+/** A moment, as a scout would say it. */
+function moment(iso: string): string {
+  return new Intl.DateTimeFormat(spoken.locale, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(iso));
+}
+
+/** Backups, checks, and a notebook that does not open. */
+export const safekeeping = inBoth(
+  {
+    title: 'Backup',
+    intro:
+      'Everything you record lies in one file on this device. A backup is a whole copy of it, checked before it counts.',
+    backUp: 'Make a backup now',
+    backingUp: 'Copying the notebook and checking the copy',
+    made: (name: string) => `Backup made and checked: ${name}`,
+    last: 'Last backup',
+    none: 'There is no backup on this device yet.',
+    older: (count: number) => `${number(count)} older, the oldest make room for new ones`,
+    at: moment,
+    size,
+    where: 'Where it lies',
+    checkTitle: 'Is the notebook whole?',
+    check: 'Check the notebook now',
+    checking: 'Reading every change of the notebook',
+    checked: (when: string, changes: number) =>
+      `Checked ${moment(when)}: all ${number(changes)} changes are as they were written.`,
+    neverChecked: 'Not checked yet. It is checked once a day by itself, and after the phone was cut off.',
+    mended: 'Something shown did not agree with what was recorded. It was made anew from the record; nothing is lost.',
+    restoreTitle: 'To go back to a backup',
+    restoreSteps: [
+      'Copy the backup off this device from time to time: a lost phone takes its backups with it.',
+      'On a computer, close Headwalk and run: headwalk restore FILE',
+      'The backup takes the place of the notebook. The notebook before it is kept beside it, under a name with the date.',
+      'In a crew, exchange with the hub afterwards: what you recorded since comes back.',
+    ],
+    salvageTitle: 'This notebook was saved from a damaged file',
+    kept: (changes: number, heads: number) =>
+      `Kept: ${number(changes)} ${changes === 1 ? 'change' : 'changes'}, ${number(heads)} ${heads === 1 ? 'head' : 'heads'} among them.`,
+    lostNone: 'Nothing is known to be lost.',
+    lost: (changes: number) => `Lost: ${number(changes)} ${changes === 1 ? 'change' : 'changes'}.`,
+    lostBetween: (changes: number, from: string, to: string) =>
+      `Lost: ${number(changes)} ${changes === 1 ? 'change' : 'changes'}, recorded between ${moment(from)} and ${moment(to)}. Look at the walks of that time.`,
+    endUnknown: 'The newest heads may be missing too. Look at your last walk.',
+    unproved: (changes: number) =>
+      `${number(changes)} ${changes === 1 ? 'change reads well but could' : 'changes read well but could'} not be proved.`,
+    fromBackup: (changes: number) => `${number(changes)} came from a backup.`,
+    settingsLost: 'The settings are as on the first day; set them again.',
+    setAside: 'The damaged file is kept here:',
+    goOn: 'Go on to the plantings',
+    openAgain: 'Try again',
+    opening: 'Opening the notebook',
+    salvage: 'Save what can be read',
+    salvaging: 'Reading the damaged file and writing a new one',
+    trouble: {
+      damaged: {
+        title: 'The notebook is damaged',
+        text: 'Its file cannot be read in full. Headwalk can carry every change that can still be read into a new notebook.',
+        steps: [
+          'The damaged file is set aside and kept, never deleted.',
+          'What only a backup still has is taken from there.',
+          'You are told what was kept and what was lost.',
+        ],
+      },
+      from_newer_app: {
+        title: 'This notebook is from a newer Headwalk',
+        text: 'This version does not know all that the notebook may hold, so it has not touched it.',
+        steps: ['Bring Headwalk up to date.', 'Then open it again: everything is there.'],
+      },
+      read_only: {
+        title: 'The notebook cannot be written to',
+        text: 'Its file or folder may be read only, so nothing you record would be kept.',
+        steps: [
+          'Check that the card or disk is not locked.',
+          'Check the rights of the file and of its folder.',
+          'Then try again. What was stored before is whole.',
+        ],
+      },
+      disk_full: {
+        title: 'The device is full',
+        text: 'There is no room left to open the notebook. What was stored before is whole.',
+        steps: ['Remove photos, videos or apps that you do not need.', 'Then try again.'],
+      },
+      unavailable: {
+        title: 'The notebook cannot be opened',
+        text: 'Another window of Headwalk may have it, or its folder cannot be reached.',
+        steps: ['Close other windows of Headwalk.', 'Then try again. What was stored before is whole.'],
+      },
+    },
+  },
+  {
+    title: 'Copia de seguridad',
+    intro:
+      'Todo lo que anota está en un archivo de este aparato. Una copia de seguridad lo copia entero, y se revisa antes de darla por buena.',
+    backUp: 'Hacer una copia ahora',
+    backingUp: 'Copiando el cuaderno y revisando la copia',
+    made: (name: string) => `Copia hecha y revisada: ${name}`,
+    last: 'Última copia',
+    none: 'Todavía no hay ninguna copia en este aparato.',
+    older: (count: number) => `${number(count)} anteriores; las más viejas dejan lugar a las nuevas`,
+    at: moment,
+    size,
+    where: 'Dónde está',
+    checkTitle: '¿Está entero el cuaderno?',
+    check: 'Revisar el cuaderno ahora',
+    checking: 'Leyendo cada cambio del cuaderno',
+    checked: (when: string, changes: number) =>
+      `Revisado ${moment(when)}: los ${number(changes)} cambios están como se escribieron.`,
+    neverChecked: 'Sin revisar todavía. Se revisa solo una vez al día, y cuando el teléfono se apagó de golpe.',
+    mended: 'Algo en pantalla no coincidía con lo anotado. Se rehizo a partir de lo anotado; no se perdió nada.',
+    restoreTitle: 'Para volver a una copia',
+    restoreSteps: [
+      'Saque la copia de este aparato de vez en cuando: un teléfono perdido se lleva sus copias.',
+      'En una computadora, cierre Headwalk y ejecute: headwalk restore ARCHIVO',
+      'La copia toma el lugar del cuaderno. El cuaderno anterior queda al lado, con la fecha en el nombre.',
+      'En un equipo, sincronice después: vuelve lo que anotó desde entonces.',
+    ],
+    salvageTitle: 'Este cuaderno se rescató de un archivo dañado',
+    kept: (changes: number, heads: number) =>
+      `Conservado: ${number(changes)} ${changes === 1 ? 'cambio' : 'cambios'}, entre ellos ${number(heads)} ${heads === 1 ? 'panoja' : 'panojas'}.`,
+    lostNone: 'Que se sepa, no se perdió nada.',
+    lost: (changes: number) => `Perdido: ${number(changes)} ${changes === 1 ? 'cambio' : 'cambios'}.`,
+    lostBetween: (changes: number, from: string, to: string) =>
+      `Perdido: ${number(changes)} ${changes === 1 ? 'cambio' : 'cambios'}, entre ${moment(from)} y ${moment(to)}. Mire las recorridas de ese momento.`,
+    endUnknown: 'También pueden faltar las panojas más nuevas. Mire su última recorrida.',
+    unproved: (changes: number) =>
+      `${number(changes)} ${changes === 1 ? 'cambio se lee bien pero no se pudo' : 'cambios se leen bien pero no se pudieron'} comprobar.`,
+    fromBackup: (changes: number) => `${number(changes)} ${changes === 1 ? 'vino' : 'vinieron'} de una copia.`,
+    settingsLost: 'Los ajustes están como el primer día; póngalos de nuevo.',
+    setAside: 'El archivo dañado se conserva aquí:',
+    goOn: 'Seguir a las siembras',
+    openAgain: 'Intentar de nuevo',
+    opening: 'Abriendo el cuaderno',
+    salvage: 'Rescatar lo que se pueda leer',
+    salvaging: 'Leyendo el archivo dañado y escribiendo uno nuevo',
+    trouble: {
+      damaged: {
+        title: 'El cuaderno está dañado',
+        text: 'Su archivo no se puede leer entero. Headwalk puede pasar a un cuaderno nuevo cada cambio que todavía se lea.',
+        steps: [
+          'El archivo dañado se aparta y se conserva, nunca se borra.',
+          'Lo que solo está en una copia se toma de ahí.',
+          'Se le dirá qué se conservó y qué se perdió.',
+        ],
+      },
+      from_newer_app: {
+        title: 'Este cuaderno es de un Headwalk más nuevo',
+        text: 'Esta versión no conoce todo lo que el cuaderno puede contener, así que no lo tocó.',
+        steps: ['Actualice Headwalk.', 'Después ábralo de nuevo: está todo.'],
+      },
+      read_only: {
+        title: 'No se puede escribir en el cuaderno',
+        text: 'Su archivo o su carpeta solo se pueden leer, y nada de lo que anote quedaría guardado.',
+        steps: [
+          'Mire que la tarjeta o el disco no estén bloqueados.',
+          'Mire los permisos del archivo y de su carpeta.',
+          'Después intente de nuevo. Lo guardado antes está completo.',
+        ],
+      },
+      disk_full: {
+        title: 'El aparato está lleno',
+        text: 'No queda lugar para abrir el cuaderno. Lo guardado antes está completo.',
+        steps: ['Quite fotos, videos o aplicaciones que no necesite.', 'Después intente de nuevo.'],
+      },
+      unavailable: {
+        title: 'El cuaderno no se puede abrir',
+        text: 'Puede tenerlo otra ventana de Headwalk, o no se llega a su carpeta.',
+        steps: ['Cierre otras ventanas de Headwalk.', 'Después intente de nuevo. Lo guardado antes está completo.'],
+      },
+    },
+  },
+);

@@ -1,0 +1,72 @@
+// Trouble that no screen can go on with: the notebook itself does not open, or
+// turned out to be damaged. The whole app then says what to do.
+
+import { call, onTrouble, type CallProblem, type Trouble } from '../call';
+import type { SalvageReport } from '../contract';
+import { asCallProblem } from '../frame/asking.svelte';
+
+/** Kinds of it, each with words of its own. */
+export const STARTUP = ['damaged', 'from_newer_app', 'read_only', 'disk_full', 'unavailable'] as const;
+export type StartupTrouble = (typeof STARTUP)[number];
+
+const isStartup = (code: Trouble): code is StartupTrouble => (STARTUP as readonly string[]).includes(code);
+
+class NotebookTrouble {
+  /** Why the notebook is not open. */
+  code = $state<StartupTrouble | null>(null);
+  /** The notebook's own words. */
+  message = $state('');
+  /** What was saved of a damaged file, until it has been read. */
+  saved = $state.raw<SalvageReport | null>(null);
+  working = $state<'opening' | 'salvaging' | null>(null);
+  /** Why the last try did not help. */
+  refused = $state.raw<CallProblem | null>(null);
+
+  /** Hears of damage wherever it is met; returns how to stop. */
+  listen(): () => void {
+    return onTrouble((problem) => {
+      if (problem.code === 'damaged' || problem.code === 'from_newer_app') this.take(problem);
+    });
+  }
+
+  /** The notebook could not be opened at the start. */
+  take(problem: CallProblem): void {
+    if (!isStartup(problem.code)) return;
+    this.code = problem.code;
+    this.message = problem.message;
+  }
+
+  /** Room was made, or rights mended. */
+  async openAgain(): Promise<boolean> {
+    return this.#try('opening', async () => {
+      await call({ op: 'open_again' });
+    });
+  }
+
+  /** Sets the damaged file aside and saves what can be read. */
+  async salvage(): Promise<boolean> {
+    return this.#try('salvaging', async () => {
+      const { op: _, ...report } = await call({ op: 'salvage' });
+      this.saved = report;
+    });
+  }
+
+  async #try(work: 'opening' | 'salvaging', attempt: () => Promise<void>): Promise<boolean> {
+    this.working = work;
+    this.refused = null;
+    try {
+      await attempt();
+      this.code = null;
+      return true;
+    } catch (error) {
+      const problem = asCallProblem(error);
+      this.refused = problem;
+      if (work === 'opening') this.take(problem);
+      return false;
+    } finally {
+      this.working = null;
+    }
+  }
+}
+
+export const notebookTrouble = new NotebookTrouble();

@@ -17,19 +17,6 @@ impl Outcomes {
             .or_default() += 1;
     }
 
-    pub fn of(&self, done: &str) -> u32 {
-        let mut sum = 0;
-        for ((what, _), count) in &self.counts {
-            sum += if what == done { *count } else { 0 };
-        }
-        sum
-    }
-
-    pub fn came(&self, done: &str, came: &str) -> u32 {
-        let key = (done.to_owned(), came.to_owned());
-        self.counts.get(&key).copied().unwrap_or(0)
-    }
-
     pub fn print(&self, title: &str) {
         let width = self.counts.keys().map(|(done, _)| done.len()).max();
         let width = width.unwrap_or(0);

@@ -25,13 +25,14 @@ impl Book {
         Book { folder, path }
     }
 
-    /// With two plantings, some walks, and one walk open.
+    /// With some walks, and one open in a planting of its own.
     pub fn with_season(walks: usize) -> (Book, Open) {
         let book = Book::new();
         let mut service = open(&book.path).unwrap();
         let text = head_file("North", 1, walks);
         service.ask(Request::ImportHeadFile { text });
-        let text = "planting,hybrid,planted_on,purpose\nNorth 1,H-17,2026-05-20,grain\n";
+        let text = "planting,hybrid,planted_on,purpose\nNorth 1,H-17,2026-05-20,grain\n\
+                    Creek 1,H-17,2026-05-20,grain\n";
         let text = text.to_owned();
         service.ask(Request::ImportPlantingFile { text });
         let planting = service

@@ -1,12 +1,13 @@
 //! Opening a notebook file.
 
+use std::fs::OpenOptions;
 use std::path::Path;
 use std::time::Duration;
 
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use rusqlite_migration::{M, Migrations};
 
-use crate::durability::hold::Hold;
+use crate::durability::hold::{self, Hold};
 use crate::durability::{carve, check, files};
 use crate::error::StoreError;
 
@@ -56,11 +57,36 @@ fn connect(path: &Path, unclean: bool) -> Result<Connection, StoreError> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
         | OpenFlags::SQLITE_OPEN_CREATE
         | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let mut db = Connection::open_with_flags(path, flags)?;
+    let mut db = Connection::open_with_flags(path, flags).map_err(|error| locked(error, path))?;
     match prepare(&mut db, unclean) {
         Ok(()) => Ok(db),
+        Err(StoreError::Sqlite(error)) => Err(locked(error, path)),
         Err(error) => Err(told_apart(error, &db, path)),
     }
+}
+
+/// SQLite cannot open a file where it can make none beside it; a notebook that is
+/// there and may not be written to is told as such.
+fn locked(error: rusqlite::Error, path: &Path) -> StoreError {
+    let may_be = matches!(
+        error.sqlite_error_code(),
+        Some(ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::PermissionDenied)
+    );
+    let may_write = |path: &Path, make: bool| {
+        OpenOptions::new()
+            .write(true)
+            .create(make)
+            .truncate(false)
+            .open(path)
+            .is_ok()
+    };
+    if may_be
+        && path.is_file()
+        && !(may_write(path, false) && may_write(&hold::lock_path(path), true))
+    {
+        return StoreError::ReadOnly;
+    }
+    error.into()
 }
 
 /// Damage may hit just the bytes by which a notebook is known. A file that holds

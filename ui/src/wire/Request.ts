@@ -187,7 +187,105 @@ as_of?: string | null, } | { "op": "fortnight",
 /**
  * Its first day; today where absent.
  */
-as_of?: string | null, } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
+as_of?: string | null, } | { "op": "observations", 
+/**
+ * Which.
+ */
+planting: string, } | { "op": "observe", 
+/**
+ * Id chosen by the caller.
+ */
+id?: string | null, 
+/**
+ * Of which planting.
+ */
+planting: string, 
+/**
+ * What was seen.
+ */
+seen: NewObservation, } | { "op": "correct_observed", 
+/**
+ * Which.
+ */
+id: string, 
+/**
+ * What it should say.
+ */
+to: NewObservation, } | { "op": "remove_observed", 
+/**
+ * Which.
+ */
+id: string, } | { "op": "undo_harvest", 
+/**
+ * Id of this request, chosen by the caller: sent again, it does not
+ * go a second step back.
+ */
+id?: string | null, 
+/**
+ * Of which planting; absent for the terms of all.
+ */
+planting?: string | null, } | { "op": "dry_down", 
+/**
+ * Which.
+ */
+planting: string, 
+/**
+ * The day it is made for; today where absent. Nothing later counts.
+ */
+as_of?: string | null, } | { "op": "harvest", 
+/**
+ * Which.
+ */
+planting: string, 
+/**
+ * The day it is made for; today where absent.
+ */
+as_of?: string | null, } | { "op": "what_if", 
+/**
+ * Which planting.
+ */
+planting: string, 
+/**
+ * The day it is made for; today where absent.
+ */
+as_of?: string | null, 
+/**
+ * The terms to try out.
+ */
+edit: TermsEdit, 
+/**
+ * Whether to add how much hangs on each input, which takes longer than
+ * a thumb waits.
+ */
+settled: boolean, } | { "op": "harvest_terms", 
+/**
+ * Which; absent for all.
+ */
+planting?: string | null, } | { "op": "set_harvest_terms", 
+/**
+ * Which; absent for all.
+ */
+planting?: string | null, 
+/**
+ * The new terms.
+ */
+edit: TermsEdit, } | { "op": "harvest_order", 
+/**
+ * The day it is made for; today where absent.
+ */
+as_of?: string | null, } | { "op": "grain_money", 
+/**
+ * By the terms of which planting; absent for those of all.
+ */
+planting?: string | null, 
+/**
+ * Percent wet basis.
+ */
+moisture: number, 
+/**
+ * Temperature to store it at, degrees F, to add how long it keeps.
+ */
+storage_temp_f?: number | null, } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
 /**
  * Only where none was made today; the last one is told otherwise.
  */

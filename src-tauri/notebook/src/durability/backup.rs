@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
-use chrono::{DateTime, FixedOffset, NaiveDateTime};
+use chrono::{DateTime, FixedOffset, NaiveDateTime, Timelike as _};
 use rusqlite::backup::{Backup, StepResult};
 use rusqlite::{Connection, OpenFlags};
 
@@ -119,7 +119,7 @@ pub fn back_up_beside(
     let folder = folder_of(notebook);
     fs::create_dir_all(&folder).map_err(files::failed("cannot be made", &folder))?;
     let made = BackupFile {
-        made_at: Some(now.naive_local()),
+        made_at: now.naive_local().with_nanosecond(0),
         ..back_up(from, &new_name(notebook, now))?
     };
     for old in backups(notebook).into_iter().skip(KEPT) {

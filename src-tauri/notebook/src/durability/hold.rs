@@ -6,7 +6,7 @@
 //! small file beside the notebook.
 
 use std::fs::{File, OpenOptions, TryLockError};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
@@ -95,6 +95,11 @@ impl Hold {
     }
 }
 
+/// The file that is locked.
+pub(crate) fn lock_path(notebook: &Path) -> PathBuf {
+    beside(notebook, LOCK)
+}
+
 /// None where no file can be made: the notebook cannot be written there either.
 fn lock_file(notebook: &Path) -> Option<File> {
     OpenOptions::new()
@@ -102,7 +107,7 @@ fn lock_file(notebook: &Path) -> Option<File> {
         .write(true)
         .create(true)
         .truncate(false)
-        .open(beside(notebook, LOCK))
+        .open(lock_path(notebook))
         .ok()
 }
 

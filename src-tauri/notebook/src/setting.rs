@@ -56,10 +56,18 @@ pub(crate) fn keep(db: &Connection, name: &str, json: &str) -> Result<(), StoreE
     Ok(())
 }
 
-/// Every setting that its seal fits, and the names of the others.
-pub(crate) fn all(db: &Connection) -> rusqlite::Result<(Vec<(String, String)>, Vec<String>)> {
-    let mut kept = Vec::new();
-    let mut altered = Vec::new();
+/// All settings.
+#[derive(Default)]
+pub(crate) struct All {
+    /// Names and values that their seals fit.
+    pub kept: Vec<(String, String)>,
+    /// Names of the others.
+    pub altered: Vec<String>,
+}
+
+/// Reads all settings.
+pub(crate) fn all(db: &Connection) -> rusqlite::Result<All> {
+    let mut all = All::default();
     let sealed = db.column_exists(None::<&str>, "setting", "seal")?;
     let mut statement = db.prepare(if sealed {
         "SELECT name, value, seal FROM setting ORDER BY name"
@@ -71,12 +79,12 @@ pub(crate) fn all(db: &Connection) -> rusqlite::Result<(Vec<(String, String)>, V
         let (name, value): (String, String) = (row.get(0)?, row.get(1)?);
         let sealed: Option<Vec<u8>> = row.get(2)?;
         if fits(&name, &value, sealed.as_deref()) {
-            kept.push((name, value));
+            all.kept.push((name, value));
         } else {
-            altered.push(name);
+            all.altered.push(name);
         }
     }
-    Ok((kept, altered))
+    Ok(all)
 }
 
 /// What is said of a value that its seal does not fit.

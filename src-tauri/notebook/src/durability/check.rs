@@ -101,8 +101,8 @@ impl fmt::Display for LogFault {
 pub fn check(db: &Connection) -> Result<Check, StoreError> {
     let mut file = integrity(db)?;
     if file.is_empty() {
-        let (_, altered) = setting::all(db)?;
-        file.extend(altered.iter().map(|name| setting::altered(name)));
+        let settings = setting::all(db)?;
+        file.extend(settings.altered.iter().map(|name| setting::altered(name)));
     }
     if !file.is_empty() {
         return Ok(Check {

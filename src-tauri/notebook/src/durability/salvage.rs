@@ -157,9 +157,9 @@ impl Gathered {
     }
 
     fn settings_of(&mut self, db: &Connection) {
-        if let Ok((kept, altered)) = setting::all(db) {
-            self.settings = Some(kept);
-            self.settings_altered = !altered.is_empty();
+        if let Ok(all) = setting::all(db) {
+            self.settings = Some(all.kept);
+            self.settings_altered = !all.altered.is_empty();
         }
     }
 

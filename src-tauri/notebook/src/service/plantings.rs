@@ -20,6 +20,9 @@ use crate::views::names;
 use crate::views::plantings::{self, Planting};
 use crate::views::walks::{self, Walk};
 
+/// A planting, its walks and, where it is kept, what a list shows.
+type Listed = (Planting, Vec<Walk>, Option<Latest>);
+
 /// How long a request that works out answers goes on before it tells what it has.
 const A_MOMENT: Duration = Duration::from_millis(150);
 
@@ -42,7 +45,7 @@ impl Service {
     }
 
     /// All plantings with their walks and, where it is kept, what a list shows.
-    fn listed(&mut self) -> Result<Vec<(Planting, Vec<Walk>, Option<Latest>)>, Problem> {
+    fn listed(&mut self) -> Result<Vec<Listed>, Problem> {
         let db = self.notebook.db();
         let settings = settings::read(db)?;
         let plantings = plantings::all(db)?;

@@ -13,6 +13,7 @@ import type { NearPlanting } from "./NearPlanting";
 import type { NearStation } from "./NearStation";
 import type { NotebookCheck } from "./NotebookCheck";
 import type { ObservationsPage } from "./ObservationsPage";
+import type { OutlineFileReview } from "./OutlineFileReview";
 import type { OutlookPage } from "./OutlookPage";
 import type { PhotoAdded } from "./PhotoAdded";
 import type { PhotoStorage } from "./PhotoStorage";
@@ -73,4 +74,12 @@ to: string,
 /**
  * All plantings, by name.
  */
-rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & HarvestPage | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;
+rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & HarvestPage | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "place_stop" } & WalkPage | { "op": "nearest_plantings", 
+/**
+ * The nearest first.
+ */
+rows: Array<NearPlanting>, } | { "op": "planting_map" } & PlantingMapPage | { "op": "stop_plan" } & StopPlanPage | { "op": "remove_outline" } | { "op": "review_outline_file" } & OutlineFileReview | { "op": "import_outline_file" } & OutlineFileReview | { "op": "add_photo" } & PhotoAdded | { "op": "photos", 
+/**
+ * The newest first.
+ */
+rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;

@@ -285,7 +285,71 @@ moisture: number,
 /**
  * Temperature to store it at, degrees F, to add how long it keeps.
  */
-storage_temp_f?: number | null, } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
+storage_temp_f?: number | null, } | { "op": "place_stop", 
+/**
+ * Which stop.
+ */
+stop: string, 
+/**
+ * Where.
+ */
+place: Place, } | { "op": "nearest_plantings", 
+/**
+ * Where.
+ */
+place: Place, } | { "op": "planting_map", 
+/**
+ * Which.
+ */
+planting: string, } | { "op": "stop_plan", 
+/**
+ * In which planting.
+ */
+planting: string, 
+/**
+ * For which walk: it keeps its plan for as long as it is open.
+ */
+walk?: string | null, 
+/**
+ * Where the scout stands, where the plan should begin.
+ */
+from?: Place | null, 
+/**
+ * Rows of the part that is walked, where there is no outline.
+ */
+rows?: number | null, 
+/**
+ * Paces along its rows.
+ */
+paces?: number | null, } | { "op": "remove_outline", 
+/**
+ * Whose.
+ */
+of: OutlineOf, } | { "op": "photos", 
+/**
+ * Of what.
+ */
+of: PhotoOf, } | { "op": "caption_photo", 
+/**
+ * Which.
+ */
+photo: string, 
+/**
+ * What it shows.
+ */
+caption: string, } | { "op": "remove_photo", 
+/**
+ * Which.
+ */
+photo: string, } | { "op": "restore_photo", 
+/**
+ * Which.
+ */
+photo: string, } | { "op": "want_photo", 
+/**
+ * Which.
+ */
+photo: string, } | { "op": "photo_storage" } | { "op": "free_photo_space" } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
 /**
  * Only where none was made today; the last one is told otherwise.
  */

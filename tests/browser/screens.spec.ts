@@ -21,6 +21,13 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
   await expect(page.locator('figure path.behind')).toBeVisible();
   await settled(page);
   await look('outlook');
+  await page.evaluate((hash) => (location.hash = `${hash}/stops`), planting);
+  await expect(page.locator('svg .planned').first()).toBeVisible();
+  await settled(page);
+  await look('where to stop');
+  await page.evaluate((hash) => (location.hash = `${hash}/photos`), planting);
+  await settled(page);
+  await look('photos');
   await page.evaluate((hash) => (location.hash = hash), planting);
   await page.locator('a[href^="#/walk/"]').first().tap();
   await settled(page);

@@ -51,6 +51,13 @@ test('pictures', async ({ page, season }) => {
   await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
   await picture(page, 'outlook-large-text');
   await page.evaluate(() => (document.documentElement.style.fontSize = ''));
+  await page.evaluate(() => (location.hash = location.hash.replace('outlook', 'stops')));
+  await expect(page.locator('svg .planned').first()).toBeVisible();
+  await picture(page, 'where-to-stop');
+  await page.evaluate(() => (location.hash = '#/fields/file'));
+  await page.locator('input[type=file]').setInputFiles(join(top, 'demo-data/fields.geojson'));
+  await expect(page.getByText('holds 12 outlines')).toBeVisible();
+  await picture(page, 'outlines');
   await page.evaluate(() => (location.hash = '#/fortnight'));
   await expect(page.locator('article').first()).toBeVisible();
   await picture(page, 'fortnight');

@@ -21,7 +21,7 @@ export const test = scout.extend<object, { season: Desk }>({
 /** A desk on a notebook with the invented season, on its last day. */
 export async function openSeason(): Promise<Desk> {
   const desk = await Desk.open();
-  for (const file of ['plantings.csv', 'weather.csv', 'heads.csv']) {
+  for (const file of ['plantings.csv', 'fields.geojson', 'weather.csv', 'heads.csv']) {
     await headwalk('import', '--notebook', desk.notebook, demoFile(file));
   }
   const weather = (await readFile(demoFile('weather.csv'), 'utf8')).trimEnd();
@@ -40,6 +40,8 @@ export const SCREENS: readonly (readonly [name: string, open: readonly string[]]
   ['weather', ['#/weather']],
   ['weather file', ['#/weather/file']],
   ['weather of a day', ['#/weather/day']],
+  ['outline file', ['#/fields/file']],
+  ['room for photos', ['#/photos/storage']],
   ['settings', ['#/settings']],
   ['backup', ['#/backup']],
   ['more', ['#/more']],

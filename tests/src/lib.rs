@@ -3,6 +3,7 @@
 //! known.
 
 pub mod devices;
+pub mod memory;
 pub mod open_weather;
 pub mod picture;
 pub mod program;

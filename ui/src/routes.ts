@@ -6,6 +6,11 @@ import ImportScreen from './import/ImportScreen.svelte';
 import KeyScreen from './key/KeyScreen.svelte';
 import MoreScreen from './more/MoreScreen.svelte';
 import OutlookScreen from './outlook/OutlookScreen.svelte';
+import PhotoScreen from './photos/PhotoScreen.svelte';
+import PhotosScreen from './photos/PhotosScreen.svelte';
+import PhotoStorageScreen from './photos/PhotoStorageScreen.svelte';
+import OutlineFileScreen from './place/OutlineFileScreen.svelte';
+import StopsScreen from './place/StopsScreen.svelte';
 import PlantingForm from './plantings/PlantingForm.svelte';
 import PlantingScreen from './plantings/PlantingScreen.svelte';
 import PlantingsScreen from './plantings/PlantingsScreen.svelte';
@@ -22,6 +27,11 @@ export const routes: readonly Route[] = [
   { pattern: '/planting/:planting', screen: PlantingScreen, tab: 'plantings' },
   { pattern: '/planting/:planting/edit', screen: PlantingForm },
   { pattern: '/planting/:planting/outlook', screen: OutlookScreen, tab: 'plantings' },
+  { pattern: '/planting/:planting/stops', screen: StopsScreen },
+  { pattern: '/planting/:planting/photos', screen: PhotosScreen },
+  { pattern: '/photo/:planting/:photo', screen: PhotoScreen },
+  { pattern: '/photos/storage', screen: PhotoStorageScreen },
+  { pattern: '/fields/file', screen: OutlineFileScreen },
   { pattern: '/fortnight', screen: FortnightScreen, tab: 'fortnight' },
   { pattern: '/walk/:walk', screen: WalkScreen },
   { pattern: '/key', screen: KeyScreen },

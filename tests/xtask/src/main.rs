@@ -68,10 +68,13 @@ fn carry_out(task: Task) -> anyhow::Result<()> {
         Task::Window(window) => desk::window(&shell, &window),
         Task::Test { long } => checks::run(&shell, long),
         Task::Tidy => tidy::check(&shell),
-        Task::Bench { rest } => Ok(cmd!(
-            shell,
-            "cargo bench --locked --package headwalk-tests -- {rest...}"
-        )
-        .run()?),
+        Task::Bench { rest } => {
+            needs::system(&shell, needs::BENCHES)?;
+            Ok(cmd!(
+                shell,
+                "cargo bench --locked --package headwalk-tests -- {rest...}"
+            )
+            .run()?)
+        }
     }
 }

@@ -17,6 +17,9 @@ pub const CHECKS: &[&str] = &[
     "postgresql",
 ];
 
+/// What the benches are measured beside, where it is not here already.
+pub const BENCHES: &[&str] = &["imagemagick", "libvips-tools"];
+
 /// The oldest Node that the build of the screens runs on.
 const NODE: (u32, u32) = (20, 19);
 

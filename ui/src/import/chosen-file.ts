@@ -1,8 +1,5 @@
 // The text of a chosen file, or why it has none.
 
-import { say } from '../messages';
-import { Unusable } from './taking.svelte';
-
 export type Read = { kind: 'text'; text: string } | { kind: 'notText' } | { kind: 'unreadable' };
 
 /** Reads a file as UTF-8 and nothing else: a guess at another encoding would spoil names. */
@@ -32,12 +29,4 @@ export function kindOf(text: string): 'heads' | 'plantings' {
   return !ofHeads && columns.has('planting') && (columns.has('hybrid') || columns.has('planted_on'))
     ? 'plantings'
     : 'heads';
-}
-
-/** The text of a file that must be text, or one line that says why it is not. */
-export async function usableText(file: File | undefined): Promise<string> {
-  if (file === undefined) throw new Unusable(say.importing.unreadable(''));
-  const read = await textOf(file);
-  if (read.kind !== 'text') throw new Unusable(say.importing[read.kind](file.name));
-  return read.text;
 }

@@ -6,6 +6,8 @@ import { importing } from './importing';
 import { key } from './key';
 import { spoken, type Language } from './language.svelte';
 import { outlook } from './outlook';
+import { photos } from './photos';
+import { places } from './places';
 import { plantings } from './plantings';
 import { safekeeping } from './safekeeping';
 import { settings } from './settings';
@@ -13,7 +15,20 @@ import { stages } from './stages';
 import { walk } from './walk';
 import { weather } from './weather';
 
-const catalogs = { common, importing, key, outlook, plantings, safekeeping, settings, stages, walk, weather };
+const catalogs = {
+  common,
+  importing,
+  key,
+  outlook,
+  photos,
+  places,
+  plantings,
+  safekeeping,
+  settings,
+  stages,
+  walk,
+  weather,
+};
 
 type Catalogs = typeof catalogs;
 type Said = { readonly [Area in keyof Catalogs]: Catalogs[Area][Language] };

@@ -125,7 +125,12 @@ export class Outbox {
 
   async #sendOne(sent: Unsaved): Promise<void> {
     if (sent.kind === 'stop') {
-      const { op: _, ...page } = await call({ op: 'add_stop', id: sent.id, walk: sent.walk, place: null });
+      const { op: _, ...page } = await call({
+        op: 'add_stop',
+        id: sent.id,
+        walk: sent.walk,
+        place: sent.place ?? null,
+      });
       this.receiver.takePage(page);
     } else if (sent.kind === 'change') {
       this.receiver.takeHead(await call({ op: 'correct_head', head: sent.head, to: sent.to }));

@@ -7,9 +7,27 @@
 import { v7 as uuidv7 } from 'uuid';
 
 import { call, type CallProblem } from '../call';
-import type { Flag, Head, HeadSaved, NewHead, Reading, Request, StopView, UndoWhat, WalkPage } from '../contract';
+import type {
+  Flag,
+  Head,
+  HeadSaved,
+  NewHead,
+  PhotoAdded,
+  PhotoOf,
+  Place,
+  Reading,
+  Request,
+  StopView,
+  UndoWhat,
+  WalkPage,
+} from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
+import { keepPhoto } from '../photos/keep-photo';
 import { Outbox } from './outbox.svelte';
+import { worthTelling } from './stop-place';
+
+/** So long after the last tap at a stop a position may still be that stop's. */
+const AT_STOP_MS = 3 * 60_000;
 
 /** A head in the row of a stop, stored or not yet. */
 export interface ShownHead {
@@ -22,7 +40,10 @@ export interface ShownHead {
   state: 'saved' | 'saving' | 'unsaved';
 }
 
-type WalkRequest = Extract<Request, { op: 'undo' | 'remove_head' | 'finish_walk' | 'reopen_walk' }>;
+type WalkRequest = Extract<
+  Request,
+  { op: 'walk' | 'undo' | 'remove_head' | 'finish_walk' | 'reopen_walk' | 'place_stop' }
+>;
 
 export class WalkSession {
   page = $state.raw<WalkPage>()!;
@@ -42,6 +63,8 @@ export class WalkSession {
   readonly outbox: Outbox;
   // Of the undo whose reply may have been lost: sent again, it does nothing twice.
   #undoing: string | null = null;
+  // Where and when the scout last did something: only then is a position the stop's.
+  #touched: { stop: string; at: number } | null = null;
 
   constructor(page: WalkPage, store: Storage) {
     this.outbox = new Outbox(store, page.id, {
@@ -71,7 +94,12 @@ export class WalkSession {
   get stops(): readonly StopView[] {
     const stored = this.page.stops;
     const last = stored.at(-1)?.number ?? 0;
-    const coming = this.outbox.stops.map(({ id }, at) => ({ id, number: last + at + 1, place: null, heads: [] }));
+    const coming = this.outbox.stops.map(({ id, place }, at) => ({
+      id,
+      number: last + at + 1,
+      place: place ?? null,
+      heads: [],
+    }));
     return [...stored, ...coming];
   }
 
@@ -217,12 +245,58 @@ export class WalkSession {
     });
   }
 
-  /** Opens the next stop. It is there at once: a head read right after belongs to it. */
+  /**
+   * Opens the next stop. It is there at once: a head read right after belongs to it.
+   * Its place comes with the first head, once the scout has walked there.
+   */
   nextStop(): void {
     if (this.page.finished) return;
     this.stopEditing();
     this.outbox.add({ kind: 'stop', id: uuidv7(), walk: this.page.id });
     this.stopAt = this.stops.length - 1;
+  }
+
+  /**
+   * A position has come. The stop in hand gets it where it has none yet, or a much
+   * better one, as long as the scout is there. No tap waits for this, and trouble
+   * with it is no trouble: the next position tries again.
+   */
+  async notePlace(place: Place, now = Date.now()): Promise<void> {
+    const touched = this.#touched;
+    if (!touched || now - touched.at > AT_STOP_MS || this.outbox.trouble !== null) return;
+    const known = () => this.page.stops.find((stop) => stop.id === touched.stop);
+    const stored = known();
+    if (!stored || !worthTelling(stored.place, place)) return;
+    await this.outbox.inTurn(async () => {
+      const stop = known();
+      if (!stop || this.page.finished || !worthTelling(stop.place, place)) return;
+      try {
+        const { op: _, ...page } = await call({ op: 'place_stop', stop: stop.id, place });
+        this.#takePage(page);
+      } catch {
+        // The next position tries again.
+      }
+    });
+  }
+
+  /** Keeps a photo beside the heads, which do not wait for it. */
+  async keepPhoto(file: File, of: PhotoOf): Promise<PhotoAdded | null> {
+    // What it shows may still be on its way.
+    await this.outbox.inTurn(() => Promise.resolve());
+    try {
+      const added = await keepPhoto(file, of);
+      this.refused = null;
+      await this.#ask({ op: 'walk', walk: this.page.id });
+      return added;
+    } catch (error) {
+      this.refused = asCallProblem(error);
+      return null;
+    }
+  }
+
+  /** Gives a stop the place that a picture named. */
+  async takeOffered({ stop, place }: { stop: string; place: Place }): Promise<void> {
+    await this.#ask({ op: 'place_stop', stop, place });
   }
 
   goToStop(at: number): void {
@@ -253,6 +327,7 @@ export class WalkSession {
     if (!stop || this.page.finished) return;
     this.refused = null;
     this.#clear();
+    this.#touched = { stop: stop.id, at: Date.now() };
     const said: NewHead = { head, flags: [], note: null };
     this.outbox.add({ kind: 'head', id: uuidv7(), walk: this.page.id, stop: stop.id, head: said });
     navigator.vibrate?.(15);

@@ -3,12 +3,14 @@
 // middle of a save loses none. Ids are made here; sending one twice stores it
 // once.
 
-import type { NewHead } from '../contract';
+import type { NewHead, Place } from '../contract';
 
 export interface UnsavedStop {
   kind: 'stop';
   id: string;
   walk: string;
+  /** Where, if known when it was opened. */
+  place?: Place | null;
 }
 
 export interface UnsavedHead {

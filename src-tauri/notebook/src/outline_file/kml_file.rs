@@ -2,6 +2,7 @@
 
 use kml::types::{Element, Geometry, LinearRing, Placemark, Polygon};
 use kml::{Kml, KmlReader};
+use quick_xml::events::Event;
 
 use super::{Corner, FileOutline, Gathered, OutlineFileError, Rings, ShapeFault};
 
@@ -9,52 +10,44 @@ use super::{Corner, FileOutline, Gathered, OutlineFileError, Rings, ShapeFault};
 const DEEPEST: usize = 64;
 
 pub(super) fn read(text: &str) -> Result<Vec<FileOutline>, OutlineFileError> {
-    if depth(text) > DEEPEST {
-        return Err(OutlineFileError::Kml(format!(
-            "its elements are nested more than {DEEPEST} deep"
-        )));
-    }
+    check(text)?;
     let document = KmlReader::<_, f64>::from_string(text)
         .read()
-        .map_err(|error| {
-            let error = error.to_string();
-            let line = error.split_whitespace().collect::<Vec<_>>().join(" ");
-            OutlineFileError::Kml(line.chars().take(200).collect())
-        })?;
+        .map_err(|error| OutlineFileError::Kml(one_line(&error.to_string())))?;
     let mut found = Gathered::default();
     walk(document, &mut found)?;
     Ok(found.0)
 }
 
-/// Greatest number of elements open at once; more than there are where tags are
-/// not closed.
-fn depth(text: &str) -> usize {
-    let (mut open, mut deepest) = (0_usize, 0);
-    let bytes = text.as_bytes();
-    for at in memchr_all(bytes) {
-        match bytes.get(at + 1) {
-            Some(b'/') => open = open.saturating_sub(1),
-            Some(b'!' | b'?') | None => {}
-            Some(_) => {
-                // An element that is closed at once opens nothing.
-                let end = bytes[at..].iter().position(|byte| *byte == b'>');
-                let closed = end.is_some_and(|end| bytes[at + end - 1] == b'/');
-                if !closed {
-                    open += 1;
-                    deepest = deepest.max(open);
-                }
+/// Checks that the text is XML to its end and not nested too deep. The reader
+/// trusts its input in both: on an element that is never closed it does not stop.
+fn check(text: &str) -> Result<(), OutlineFileError> {
+    let mut reader = quick_xml::Reader::from_str(text);
+    let mut open = 0_usize;
+    loop {
+        match reader.read_event() {
+            Ok(Event::Start(_)) if open == DEEPEST => {
+                return Err(OutlineFileError::Kml(format!(
+                    "its elements are nested more than {DEEPEST} deep"
+                )));
             }
+            Ok(Event::Start(_)) => open += 1,
+            Ok(Event::End(_)) => open = open.saturating_sub(1),
+            Ok(Event::Eof) if open == 0 => return Ok(()),
+            Ok(Event::Eof) => {
+                return Err(OutlineFileError::Kml(
+                    "it ends before its last element: it may be cut off".to_owned(),
+                ));
+            }
+            Ok(_) => {}
+            Err(error) => return Err(OutlineFileError::Kml(one_line(&error.to_string()))),
         }
     }
-    deepest
 }
 
-fn memchr_all(bytes: &[u8]) -> impl Iterator<Item = usize> + '_ {
-    bytes
-        .iter()
-        .enumerate()
-        .filter(|(_, byte)| **byte == b'<')
-        .map(|(at, _)| at)
+fn one_line(message: &str) -> String {
+    let words: Vec<&str> = message.split_whitespace().collect();
+    words.join(" ").chars().take(200).collect()
 }
 
 fn walk(element: Kml, found: &mut Gathered) -> Result<(), OutlineFileError> {

@@ -45,7 +45,13 @@ fn old_backups_make_room_and_names_never_clash() {
         assert!(!names.contains(&made.name), "{}", made.name);
         names.push(made.name);
     }
-    assert_eq!(backups(&season.path).len(), 5);
+    let left = backups(&season.path);
+    let left: Vec<_> = left
+        .iter()
+        .filter_map(|backup| backup.path.file_name())
+        .collect();
+    let newest: Vec<_> = names.iter().rev().take(5).collect();
+    assert_eq!(left, newest, "the newest five are kept, the newest first");
     let left = fs::read_dir(season.path.with_file_name("backups")).unwrap();
     assert_eq!(left.count(), 5, "nothing half made lies about");
 }

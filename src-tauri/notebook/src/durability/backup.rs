@@ -21,6 +21,8 @@ use crate::log;
 const FOLDER: &str = "backups";
 /// Backups of this folder that are kept; older ones make room for newer.
 const KEPT: usize = 5;
+/// The time in a backup's name.
+const TIME: &str = "%Y-%m-%d-%H%M%S";
 /// Pages copied before others may write: about 4 MB.
 const PAGES: i32 = 1024;
 /// Tries while another program writes.
@@ -36,6 +38,8 @@ pub struct BackupFile {
     pub bytes: u64,
     /// When it was made, local time, by its name; none where the name says nothing.
     pub made_at: Option<NaiveDateTime>,
+    /// Which of those made within the same second.
+    count: u32,
 }
 
 /// The folder in which a notebook's backups lie.
@@ -45,8 +49,25 @@ pub fn folder_of(notebook: &Path) -> PathBuf {
 
 /// A name for a new backup of the notebook, with the time in it.
 pub fn new_name(notebook: &Path, now: DateTime<FixedOffset>) -> PathBuf {
-    let name = notebook.file_name().unwrap_or_default();
-    files::dated(&folder_of(notebook).join(name), "", now)
+    let stem = notebook.file_stem().unwrap_or_default().to_string_lossy();
+    let ending = notebook
+        .extension()
+        .map(|ending| format!(".{}", ending.to_string_lossy()))
+        .unwrap_or_default();
+    let second = now.naive_local().with_nanosecond(0);
+    // Higher than any of this second, so that the newest is always the last.
+    let count = backups(notebook)
+        .iter()
+        .filter(|other| other.made_at == second)
+        .map(|other| other.count + 1)
+        .max()
+        .unwrap_or(1);
+    let count = match count {
+        1 => String::new(),
+        count => format!("-{count}"),
+    };
+    let time = now.format(TIME);
+    folder_of(notebook).join(format!("{stem}-{time}{count}{ending}"))
 }
 
 /// The backups of a notebook in its own folder, the newest first.
@@ -68,11 +89,12 @@ pub fn backups(notebook: &Path) -> Vec<BackupFile> {
             Some(BackupFile {
                 bytes: entry.metadata().ok()?.len(),
                 made_at: Some(made_at),
+                count,
                 path,
             })
         })
         .collect();
-    found.sort_by(|a, b| (b.made_at, &b.path).cmp(&(a.made_at, &a.path)));
+    found.sort_by(|a, b| (b.made_at, b.count).cmp(&(a.made_at, a.count)));
     found
 }
 
@@ -97,6 +119,7 @@ pub fn back_up(from: &Connection, to: &Path) -> Result<BackupFile, StoreError> {
             path: to.to_owned(),
             bytes,
             made_at: None,
+            count: 1,
         })
     });
     if made.is_err() {

@@ -50,7 +50,7 @@ fn old_backups_make_room_and_names_never_clash() {
         .iter()
         .filter_map(|backup| backup.path.file_name())
         .collect();
-    let newest: Vec<_> = names.iter().rev().take(5).collect();
+    let newest: Vec<_> = names.iter().rev().take(5).map(String::as_str).collect();
     assert_eq!(left, newest, "the newest five are kept, the newest first");
     let left = fs::read_dir(season.path.with_file_name("backups")).unwrap();
     assert_eq!(left.count(), 5, "nothing half made lies about");

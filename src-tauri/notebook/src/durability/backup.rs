@@ -85,7 +85,11 @@ pub fn backups(notebook: &Path) -> Vec<BackupFile> {
             }
             let name = path.file_stem()?.to_string_lossy().into_owned();
             let time = name.strip_prefix(stem.as_ref())?.strip_prefix('-')?;
-            let made_at = NaiveDateTime::parse_from_str(time.get(..17)?, "%Y-%m-%d-%H%M%S").ok()?;
+            let made_at = NaiveDateTime::parse_from_str(time.get(..17)?, TIME).ok()?;
+            let count = match time.get(17..)? {
+                "" => 1,
+                more => more.strip_prefix('-')?.parse().ok()?,
+            };
             Some(BackupFile {
                 bytes: entry.metadata().ok()?.len(),
                 made_at: Some(made_at),

@@ -82,7 +82,7 @@ impl Gathered {
     }
 
     /// Probability that the share of heads past `stage` is below edge `k`.
-    fn heads_below(&self, stage: Stage, k: usize) -> f64 {
+    pub(crate) fn heads_below(&self, stage: Stage, k: usize) -> f64 {
         let table = heads_passed();
         if stage < Stage::Milk {
             self.passed_below(&self.groups, k, |span| {

@@ -44,6 +44,7 @@
 mod advice;
 mod answer;
 mod contradiction;
+mod gained;
 mod grid;
 mod heat_from_weather;
 mod history;
@@ -61,6 +62,7 @@ mod stop;
 
 pub use advice::{FEWEST_STOPS, Target, WalkingCost};
 pub use contradiction::{Contradiction, contradiction};
+pub use gained::gained;
 pub use posterior::Posterior;
 pub use prior::{HeatMoved, PROCESS_NOISE, Prior};
 pub use roll_up::{RollUp, roll_up};

@@ -113,7 +113,7 @@ impl RollUp {
         self.stops.len() as u32
     }
 
-    fn gathered(&self) -> &Gathered {
+    pub(crate) fn gathered(&self) -> &Gathered {
         self.gathered
             .get_or_init(|| Gathered::new(self.layer().posterior()))
     }

@@ -2,7 +2,13 @@
 //! gives each command a permission, so that only the listed window may call it.
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let commands = tauri_build::AppManifest::new().commands(&["call", "take_files", "photo"]);
+    let commands = tauri_build::AppManifest::new().commands(&[
+        "call",
+        "take_files",
+        "photo",
+        "file_out",
+        "archive_in",
+    ]);
     tauri_build::try_build(tauri_build::Attributes::new().app_manifest(commands))?;
     Ok(())
 }

@@ -6,9 +6,13 @@
 
 mod held;
 
-use notebook::service::{Keeper, PhotoSize, Problem, Reply, Request};
+use std::io::Cursor;
+
+use notebook::service::{ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Reply, Request};
 use tauri::ipc::{InvokeBody, Request as Message, Response};
-use tauri::{Manager as _, RunEvent, State};
+use tauri::{AppHandle, Manager as _, RunEvent, State};
+
+use held::SavedFile;
 
 /// Passes a request of the screens to the notebook. Off the main thread, so
 /// that the window never waits for the disk.
@@ -32,6 +36,35 @@ fn photo(name: String, size: PhotoSize, keeper: State<'_, Keeper>) -> Result<Res
     keeper.photo(&name, size).map(Response::new)
 }
 
+/// Makes a file of the notebook in the folder for downloads, or where the system
+/// has none, for documents.
+#[tauri::command(async)]
+fn file_out(
+    what: FileOut,
+    app: AppHandle,
+    keeper: State<'_, Keeper>,
+) -> Result<SavedFile, Problem> {
+    let folder = app
+        .path()
+        .download_dir()
+        .or_else(|_| app.path().document_dir())
+        .map_err(|error| Problem::bad_input(format!("there is no folder for files: {error}")))?;
+    held::file_out(&keeper, &what, &folder)
+}
+
+/// Says what an archive would bring, or brings it in where `keep` is true.
+#[tauri::command(async)]
+fn archive_in(message: Message<'_>, keeper: State<'_, Keeper>) -> Result<ArchiveIn, Problem> {
+    let keep = match message.headers().get("keep").map(|keep| keep.as_bytes()) {
+        Some(b"yes") => Keep::GoodRows,
+        _ => Keep::Nothing,
+    };
+    match message.body() {
+        InvokeBody::Raw(bytes) => keeper.archive_in(Cursor::new(bytes), keep, &mut |_| true),
+        InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),
+    }
+}
+
 /// Opens the window and returns when it is closed.
 ///
 /// # Errors
@@ -43,7 +76,9 @@ pub fn run() -> tauri::Result<()> {
             app.manage(held::keeper(&folder));
             Ok(())
         })
-        .invoke_handler(tauri::generate_handler![call, take_files, photo])
+        .invoke_handler(tauri::generate_handler![
+            call, take_files, photo, file_out, archive_in
+        ])
         .build(tauri::generate_context!())?
         .run(|app, event| {
             // The process ends without dropping what the app holds.

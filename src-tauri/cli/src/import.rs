@@ -1,10 +1,12 @@
-//! `headwalk import`: a head, planting, weather or outline file into a notebook.
+//! `headwalk import`: a head, planting, weather or outline file, or a whole
+//! notebook's archive, into a notebook.
 
 use std::fmt::Display;
-use std::io::{self, BufRead, BufReader, Read, Write};
+use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::path::PathBuf;
 
 use clap::Args;
+use notebook::archive;
 use notebook::outline_file;
 use notebook::service::{
     Answer, ChosenFile, FileRequest, Keep, Problem, Request, Service, WeatherFileReview,
@@ -23,7 +25,8 @@ const TOLD: u32 = 20;
 const LONGEST_WEATHER: u64 = 256 << 20;
 
 /// Stores the heads of a head file, the plantings of a planting file, the days of a
-/// weather file, or the outlines of a map in a notebook: all that is good, or nothing
+/// weather file, or the outlines of a map in a notebook: all that is good, or
+/// nothing; or all that an archive of another notebook has and this one lacks
 ///
 /// A file imported again stores nothing twice.
 #[derive(Args)]
@@ -31,8 +34,8 @@ pub struct Import {
     /// CSV with planting, walked_on, stop, reading and share (heads), or with
     /// planting, hybrid, planted_on and purpose (plantings), or with date and highs
     /// and lows (weather; GHCN-Daily files too); or GeoJSON, KML, KMZ or a zipped
-    /// shapefile (outlines of fields and plantings, known by their names); - for
-    /// standard input
+    /// shapefile (outlines of fields and plantings, known by their names); or an
+    /// archive that export made; - for standard input
     file: PathBuf,
     /// The notebook, made if it is not there; your own where absent
     #[arg(long, value_name = "FILE")]
@@ -54,6 +57,7 @@ enum Holds {
     Plantings,
     Weather,
     Outlines,
+    Archive,
 }
 
 impl Import {
@@ -71,6 +75,7 @@ impl Import {
             Holds::Plantings => self.plantings(&mut notebook, source),
             Holds::Weather => self.weather(notebook, source),
             Holds::Outlines => self.outlines(notebook, source),
+            Holds::Archive => self.archive(notebook, source),
         }
     }
 
@@ -219,6 +224,37 @@ impl Import {
         Ok(())
     }
 
+    /// A zip file is read from its end, so it is laid into a file first.
+    fn archive(&self, notebook: Notebook, mut source: impl Read) -> Result<(), Failure> {
+        let failed = |problem: Problem| Failure::from(problem).in_file(&self.file);
+        let mut laid = tempfile::tempfile()?;
+        io::copy(&mut source, &mut laid)?;
+        laid.seek(SeekFrom::Start(0))?;
+        let mut service = Service::new(notebook)?;
+        let done = service
+            .archive_in(BufReader::new(laid), Keep::GoodRows, &mut |_| true)
+            .map_err(failed)?;
+        let review = done.review;
+        writeln!(
+            io::stdout(),
+            "{} changes of {} devices, {} of them new; {} new plantings, {} new walks, {} new heads",
+            review.changes,
+            review.devices,
+            review.new,
+            review.new_plantings,
+            review.new_walks,
+            review.new_heads,
+        )?;
+        if review.parted > 0 {
+            writeln!(
+                io::stdout(),
+                "{} devices had gone on apart here and in the archive: both parts are kept",
+                review.parted
+            )?;
+        }
+        Ok(())
+    }
+
     /// Refused rows and what the cleaning rules found.
     fn tell(&self, faults: &mut Faults, review: &WeatherFileReview) -> Result<(), Problem> {
         for row in &review.refused_rows {
@@ -245,6 +281,10 @@ impl Import {
 /// What looks like neither is taken for heads, whose reader says what is missing.
 fn holds(source: &mut impl BufRead) -> Result<Holds, Failure> {
     let start = source.fill_buf()?;
+    // A zipped shapefile or map begins like an archive, with another first entry.
+    if start.starts_with(b"PK") && archive::begins_like_one(start) {
+        return Ok(Holds::Archive);
+    }
     let header = start
         .split(|byte| *byte == b'\n' || *byte == b'\r')
         .next()

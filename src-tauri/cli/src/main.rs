@@ -6,6 +6,7 @@
 mod air;
 mod crew;
 mod desk;
+mod export;
 mod failure;
 mod grain;
 mod hub;
@@ -36,6 +37,7 @@ enum Command {
     RollUp(roll_up::RollUp),
     Outlook(outlook::OutlookCall),
     Import(import::Import),
+    Export(export::Export),
     Grain(Box<grain::Grain>),
     Air(air::Air),
     Desk(desk::Desk),
@@ -55,6 +57,7 @@ fn main() -> ExitCode {
         Command::RollUp(call) => call.run(),
         Command::Outlook(call) => call.run(),
         Command::Import(call) => call.run(),
+        Command::Export(call) => call.run(),
         Command::Grain(call) => call.run(),
         Command::Air(call) => call.run(),
         Command::Desk(call) => call.run(),

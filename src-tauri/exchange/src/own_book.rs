@@ -6,53 +6,20 @@
 use crate::book::{Book, Rejected};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{Heads, Mark, Page, Span, Tag};
-use notebook::log::{self, Change, Hlc};
+use notebook::log::{self, Change};
 use notebook::{IngestError, Notebook, StoreError};
-use serde::{Deserialize, Serialize};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
-
-#[derive(Serialize, Deserialize)]
-struct Travelling<'a> {
-    hlc: i64,
-    recorded_ms: i64,
-    offset_min: i32,
-    kind: &'a str,
-    body: &'a str,
-}
 
 /// The bytes of a change as they travel.
 ///
 /// # Errors
 /// When they cannot be written, which is no property of any change.
 pub fn pack(change: &Change) -> Result<ByteBuf, Trouble> {
-    let travelling = Travelling {
-        hlc: change.hlc.number(),
-        recorded_ms: change.recorded_ms,
-        offset_min: change.offset_min,
-        kind: &change.kind,
-        body: &change.body,
-    };
-    postcard::to_stdvec(&travelling)
-        .map(ByteBuf::from)
-        .map_err(|error| Trouble::Notebook(error.to_string()))
+    Ok(ByteBuf::from(log::pack(change)?))
 }
 
-/// A change from its bytes; absent when they are none.
-#[must_use]
-pub fn unpack(device: Uuid, seq: u64, bytes: &[u8]) -> Option<Change> {
-    let (travelling, rest) = postcard::take_from_bytes::<Travelling>(bytes).ok()?;
-    let change = Change {
-        device,
-        seq,
-        hlc: Hlc::new(travelling.hlc)?,
-        recorded_ms: travelling.recorded_ms,
-        offset_min: travelling.offset_min,
-        kind: travelling.kind.to_owned(),
-        body: travelling.body.to_owned(),
-    };
-    rest.is_empty().then_some(change)
-}
+pub use log::unpack;
 
 impl From<StoreError> for Trouble {
     fn from(error: StoreError) -> Self {

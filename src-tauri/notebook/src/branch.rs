@@ -4,12 +4,31 @@
 
 use std::collections::BTreeMap;
 
-use uuid::Uuid;
+use sha2::{Digest as _, Sha256};
+use uuid::{Builder, Uuid};
 
 use crate::apply;
 use crate::error::StoreError;
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+
+/// The series under which a branch goes on that parts from `device`'s at number
+/// `from` with the change `first`: a UUIDv8 of its content, so that every
+/// notebook that holds the branch moves it to the same place, whether it came
+/// by an exchange or in an archive.
+///
+/// # Errors
+/// When the change cannot be packed.
+pub fn branch_id(device: Uuid, from: u64, first: &Change) -> Result<Uuid, StoreError> {
+    let tag = Sha256::digest(log::pack(first)?);
+    let digest = Sha256::new_with_prefix(device.as_bytes())
+        .chain_update(from.to_be_bytes())
+        .chain_update(&tag[..8])
+        .finalize();
+    let mut bytes = [0; 16];
+    bytes.copy_from_slice(&digest[..16]);
+    Ok(Builder::from_custom_bytes(bytes).into_uuid())
+}
 
 impl Notebook {
     /// Moves the changes of `device` from number `from` on to the series `to`,

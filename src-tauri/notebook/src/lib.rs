@@ -43,10 +43,12 @@
 //! The tables are in `migrations/notebook/`.
 
 pub mod apply;
+pub mod archive;
 mod branch;
 pub mod clock;
 pub mod durability;
 pub mod error;
+mod export;
 pub mod fact;
 pub mod head_file;
 pub mod ids;
@@ -62,8 +64,10 @@ mod views;
 pub mod watch;
 pub mod weather_file;
 
+pub use branch::branch_id;
 pub use clock::{Clock, OnDate, SystemClock};
 pub use error::{IngestError, StoreError};
+pub use export::ExportError;
 pub use ids::{Randomness, SystemRandomness};
 pub use notebook::{Ingested, Notebook};
 pub use open::migrations;

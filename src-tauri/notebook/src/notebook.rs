@@ -1,5 +1,6 @@
 //! The notebook: one connection that writes, one change at a time.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
@@ -189,51 +190,47 @@ impl Notebook {
     /// # Errors
     /// [`IngestError`]; nothing is stored then.
     pub fn ingest(&mut self, page: &[Change]) -> Result<Ingested, IngestError> {
+        let ((), outcome) =
+            self.take_in(|intake| page.iter().try_for_each(|change| intake.take(change)))?;
+        Ok(outcome)
+    }
+
+    /// Runs `work`, which takes in changes one by one, in one transaction. What
+    /// it took in is on the disk when this returns; on an error nothing of it is.
+    pub(crate) fn take_in<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Intake) -> Result<T, E>,
+    ) -> Result<(T, Ingested), E> {
+        let done = self.take_in_one_transaction(work)?;
+        self.look_up_device()?;
+        Ok(done)
+    }
+
+    fn take_in_one_transaction<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Intake) -> Result<T, E>,
+    ) -> Result<(T, Ingested), E> {
         let received_ms = self.clock.now().timestamp_millis();
         let tx = self
             .db
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let mut heads: std::collections::BTreeMap<Uuid, u64> = log::heads(&tx)?
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(StoreError::from)?;
+        let ends = log::heads(&tx)?
             .into_iter()
             .map(|(device, head)| (device, head.seq))
             .collect();
-        let mut outcome = Ingested::default();
-        for change in page {
-            let (device, seq) = (change.device, change.seq);
-            if let Some(reason) = change.fault() {
-                return Err(IngestError::Malformed {
-                    device,
-                    seq,
-                    reason,
-                });
-            }
-            let head = heads.entry(device).or_default();
-            if seq <= *head {
-                if log::change_at(&tx, device, seq)?.as_ref() != Some(change) {
-                    return Err(IngestError::Fork {
-                        device,
-                        seq,
-                        own: device == self.device,
-                    });
-                }
-                outcome.known += 1;
-            } else if seq == *head + 1 {
-                log::append(&tx, change, received_ms)?;
-                let touched = apply::apply(&tx, change, &Body::read(&change.body))?;
-                outcome.touched.join(touched);
-                *head = seq;
-                outcome.new += 1;
-            } else {
-                return Err(IngestError::Gap {
-                    device,
-                    expected: *head + 1,
-                    got: seq,
-                });
-            }
-        }
+        let mut intake = Intake {
+            own: this_device(&tx)?,
+            tx,
+            received_ms,
+            ends,
+            outcome: Ingested::default(),
+        };
+        let result = work(&mut intake)?;
+        let Intake { tx, outcome, .. } = intake;
         forget_answers(&tx, &outcome.touched)?;
-        tx.commit()?;
-        Ok(outcome)
+        tx.commit().map_err(StoreError::from)?;
+        Ok((result, outcome))
     }
 
     /// Fills the views anew from the log.
@@ -354,6 +351,82 @@ impl Writer<'_> {
         self.touched.join(touched);
         self.seq = change.seq;
         self.hlc = change.hlc;
+        Ok(())
+    }
+}
+
+/// A running transaction that takes in changes as they were written elsewhere.
+pub(crate) struct Intake<'n> {
+    tx: Transaction<'n>,
+    own: Uuid,
+    received_ms: i64,
+    /// How far each series is held.
+    ends: BTreeMap<Uuid, u64>,
+    outcome: Ingested,
+}
+
+impl Intake<'_> {
+    /// The database as this transaction sees it.
+    pub fn db(&self) -> &Connection {
+        &self.tx
+    }
+
+    /// The device whose series this notebook writes.
+    pub fn own(&self) -> Uuid {
+        self.own
+    }
+
+    /// Changes that were new so far.
+    pub fn new_changes(&self) -> u64 {
+        self.outcome.new as u64
+    }
+
+    /// How far a series is held, what came in this transaction included.
+    pub fn end(&self, device: Uuid) -> u64 {
+        self.ends.get(&device).copied().unwrap_or_default()
+    }
+
+    /// Takes in one change, which must be known or the next of its series.
+    pub fn take(&mut self, change: &Change) -> Result<(), IngestError> {
+        let (device, seq) = (change.device, change.seq);
+        if let Some(reason) = change.fault() {
+            return Err(IngestError::Malformed {
+                device,
+                seq,
+                reason,
+            });
+        }
+        let end = self.end(device);
+        if seq <= end {
+            if log::change_at(&self.tx, device, seq)?.as_ref() != Some(change) {
+                return Err(IngestError::Fork {
+                    device,
+                    seq,
+                    own: device == self.own,
+                });
+            }
+            self.outcome.known += 1;
+        } else if seq == end + 1 {
+            log::append(&self.tx, change, self.received_ms)?;
+            let touched = apply::apply(&self.tx, change, &Body::read(&change.body))?;
+            self.outcome.touched.join(touched);
+            self.ends.insert(device, seq);
+            self.outcome.new += 1;
+        } else {
+            return Err(IngestError::Gap {
+                device,
+                expected: end + 1,
+                got: seq,
+            });
+        }
+        Ok(())
+    }
+
+    /// This notebook writes under another id from now on.
+    pub fn write_as(&mut self, device: Uuid) -> Result<(), StoreError> {
+        self.tx
+            .execute("UPDATE this_device SET id = ?1", [device])?;
+        self.own = device;
         Ok(())
     }
 }

@@ -21,6 +21,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0003_harvest.sql"),
     include_str!("../../../migrations/notebook/0004_places.sql"),
     include_str!("../../../migrations/notebook/0005_photos.sql"),
+    include_str!("../../../migrations/notebook/0006_search.sql"),
     include_str!("../../../migrations/notebook/0009_durable.sql"),
 ];
 

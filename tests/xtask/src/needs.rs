@@ -6,8 +6,8 @@ use xshell::{Shell, cmd};
 /// What the window needs to be built (Debian's names).
 pub const WINDOW: &[&str] = &["libwebkit2gtk-4.1-dev"];
 
-/// What the checks need: a display, a browser, a driver for the window, and
-/// PostgreSQL, of which the hub's tests start a server of their own.
+/// What the checks need: a display, a browser, a driver for the window, PostgreSQL,
+/// of which the hub's tests start a server of their own, and a reader of PDFs.
 pub const CHECKS: &[&str] = &[
     "libwebkit2gtk-4.1-dev",
     "webkit2gtk-driver",
@@ -15,6 +15,7 @@ pub const CHECKS: &[&str] = &[
     "xauth",
     "chromium",
     "postgresql",
+    "poppler-utils",
 ];
 
 /// What the benches are measured beside, where it is not here already.

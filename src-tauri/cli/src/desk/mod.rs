@@ -5,6 +5,7 @@
 //! is this desk's and, where the browser names one, an Origin that is this
 //! desk's; see [`guard`].
 
+mod carry;
 mod guard;
 mod screens;
 mod server;

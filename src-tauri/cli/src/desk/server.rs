@@ -1,5 +1,6 @@
 //! The desk's addresses: the screens' files, `POST /call`, `POST /files` for
-//! requests that bring files, and `GET /photo/NAME/SIZE`.
+//! requests that bring files, `GET /photo/NAME/SIZE`, `POST /file` for a file of
+//! the notebook, and `POST /archive/review` and `/archive/import`.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -15,6 +16,7 @@ use notebook::photo::picture;
 use notebook::service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 use serde::Serialize;
 
+use super::carry;
 use super::guard::Guard;
 use super::screens::{Screens, media_type};
 
@@ -30,8 +32,8 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     img-src 'self' blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
-struct Desk {
-    keeper: Keeper,
+pub(super) struct Desk {
+    pub(super) keeper: Keeper,
     screens: Screens,
     guard: Guard,
 }
@@ -47,6 +49,9 @@ pub fn app(keeper: Keeper, screens: Screens, guard: Guard) -> Router {
         .route("/call", post(call))
         .route("/files", post(files))
         .route("/photo/{name}/{size}", get(photo))
+        .route("/file", post(carry::file_out))
+        .route("/archive/review", post(carry::review))
+        .route("/archive/import", post(carry::import))
         .fallback(any(file))
         .layer(middleware::from_fn_with_state(desk.clone(), guarded))
         .with_state(desk)
@@ -151,7 +156,7 @@ async fn photo(
 }
 
 /// What a page without this start's secret is told.
-fn stranger(desk: &Desk, headers: &HeaderMap) -> Option<Response> {
+pub(super) fn stranger(desk: &Desk, headers: &HeaderMap) -> Option<Response> {
     let status = desk.guard.check_secret(headers).err()?;
     let stranger = Problem {
         code: ProblemCode::Unavailable,
@@ -161,7 +166,7 @@ fn stranger(desk: &Desk, headers: &HeaderMap) -> Option<Response> {
     Some(json(status, &stranger))
 }
 
-async fn arrived(body: Body, longest: usize) -> Result<Bytes, StatusCode> {
+pub(super) async fn arrived(body: Body, longest: usize) -> Result<Bytes, StatusCode> {
     match tokio::time::timeout(PATIENCE, to_bytes(body, longest)).await {
         Ok(Ok(body)) => Ok(body),
         Ok(Err(_)) => Err(StatusCode::PAYLOAD_TOO_LARGE),
@@ -170,7 +175,7 @@ async fn arrived(body: Body, longest: usize) -> Result<Bytes, StatusCode> {
 }
 
 /// The store waits for the disk, so it works beside the threads that listen.
-async fn beside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
+pub(super) async fn beside(work: impl FnOnce() -> Response + Send + 'static) -> Response {
     let answered = tokio::task::spawn_blocking(work).await;
     answered.unwrap_or_else(|_| {
         problem(&Problem {
@@ -200,7 +205,7 @@ fn answered(reply: Result<Reply, Problem>) -> Response {
     }
 }
 
-fn is_media(headers: &HeaderMap, wanted: &str) -> bool {
+pub(super) fn is_media(headers: &HeaderMap, wanted: &str) -> bool {
     headers
         .get(header::CONTENT_TYPE)
         .and_then(|value| value.to_str().ok())
@@ -208,7 +213,7 @@ fn is_media(headers: &HeaderMap, wanted: &str) -> bool {
         .is_some_and(|media| media.trim().eq_ignore_ascii_case(wanted))
 }
 
-fn problem(problem: &Problem) -> Response {
+pub(super) fn problem(problem: &Problem) -> Response {
     let status = match problem.code {
         ProblemCode::BadInput => StatusCode::BAD_REQUEST,
         ProblemCode::NotFound => StatusCode::NOT_FOUND,
@@ -222,7 +227,7 @@ fn problem(problem: &Problem) -> Response {
     json(status, problem)
 }
 
-fn json(status: StatusCode, value: &impl Serialize) -> Response {
+pub(super) fn json(status: StatusCode, value: &impl Serialize) -> Response {
     match serde_json::to_vec(value) {
         Ok(text) => (status, [(header::CONTENT_TYPE, "application/json")], text).into_response(),
         Err(_) => StatusCode::INTERNAL_SERVER_ERROR.into_response(),

@@ -3,6 +3,7 @@
 use rusqlite::{Connection, params};
 use uuid::Uuid;
 
+use super::search;
 use crate::error::StoreError;
 use crate::fact::{HeadRead, Said};
 use crate::log::{Change, Stamp};
@@ -64,6 +65,9 @@ pub(super) fn read(
             change.device,
             change.seq,
         ])?;
+        if head.said.note.is_some() {
+            search::note(db, head.id)?;
+        }
     }
     Ok(())
 }
@@ -105,7 +109,7 @@ pub(super) fn correct(
         stamp.device,
         stamp.seq,
     ])?;
-    Ok(())
+    search::note(db, head)
 }
 
 /// A head was taken out or brought back; the latest word stands.

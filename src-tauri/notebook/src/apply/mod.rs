@@ -7,6 +7,7 @@
 mod harvest;
 mod heads;
 mod photos;
+mod search;
 mod shared;
 mod tables;
 mod walks;
@@ -205,6 +206,7 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
 /// Empties the views and fills them from the log, within the caller's transaction.
 pub(crate) fn rebuild(db: &Connection) -> Result<(), StoreError> {
     tables::empty(db)?;
+    search::empty(db)?;
     each_in_order(db, |change| {
         apply(db, change, &Body::read(&change.body)).map(|_| ())
     })?;

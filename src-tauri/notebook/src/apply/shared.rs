@@ -8,6 +8,7 @@ use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::search;
 use crate::error::StoreError;
 use crate::fact::{Row, Told};
 use crate::log::Stamp;
@@ -57,6 +58,14 @@ pub(super) fn set(
             .optional()?;
         if let Some(stands) = stands {
             show(db, row, id, field, &serde_json::from_str(&stands)?)?;
+        }
+        match (row, field.as_str()) {
+            (Row::Farm, "name") => search::name(db, "farm", id)?,
+            (Row::Field, "name") => search::name(db, "field", id)?,
+            (Row::Hybrid, "name") => search::name(db, "hybrid", id)?,
+            (Row::Planting, "name") => search::name(db, "planting", id)?,
+            (Row::Walk, "scout") => search::name(db, "walk", id)?,
+            _ => {}
         }
     }
     Ok(())

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use rusqlite::{Connection, params};
 use uuid::Uuid;
 
-use super::shared;
+use super::{search, shared};
 use crate::error::StoreError;
 use crate::fact::Row;
 use crate::log::Stamp;
@@ -48,7 +48,8 @@ pub(super) fn walk(db: &Connection, stamp: Stamp, walk: &Made) -> Result<(), Sto
         stamp.device,
         stamp.seq
     ])?;
-    shared::lay_over(db, Row::Walk, walk.id)
+    shared::lay_over(db, Row::Walk, walk.id)?;
+    search::name(db, "walk", walk.id)
 }
 
 /// A stop was made; as [`walk`].

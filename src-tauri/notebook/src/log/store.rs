@@ -161,17 +161,19 @@ pub(crate) fn take_branch(
 }
 
 /// Calls `each` with every change in order of arrival.
-pub(crate) fn each_in_order(
+pub(crate) fn each_in_order<E: From<StoreError>>(
     db: &Connection,
-    mut each: impl FnMut(&Change) -> Result<(), StoreError>,
-) -> Result<(), StoreError> {
-    let mut statement = db.prepare(
-        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
-         ORDER BY arrival",
-    )?;
-    let mut rows = statement.query([])?;
-    while let Some(row) = rows.next()? {
-        each(&read(row)?)?;
+    mut each: impl FnMut(&Change) -> Result<(), E>,
+) -> Result<(), E> {
+    let mut statement = db
+        .prepare(
+            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+             ORDER BY arrival",
+        )
+        .map_err(StoreError::from)?;
+    let mut rows = statement.query([]).map_err(StoreError::from)?;
+    while let Some(row) = rows.next().map_err(StoreError::from)? {
+        each(&read(row).map_err(StoreError::from)?)?;
     }
     Ok(())
 }

@@ -8,6 +8,7 @@ use uuid::Uuid;
 use super::harvest::{
     DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, ObservationsPage, TermsPage,
 };
+use super::history_words::{Found, HistoryPage, WalkComparison};
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
 use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
 use super::request::{Area, Place, Purpose, Settings};
@@ -212,6 +213,14 @@ pub enum Answer {
     OpenAgain,
     /// To `salvage`.
     Salvage(Box<SalvageReport>),
+    /// To `history`.
+    History(Box<HistoryPage>),
+    /// To `take_back`.
+    TakeBack,
+    /// To `compare_walks`.
+    CompareWalks(Box<WalkComparison>),
+    /// To `search`.
+    Search(Box<Found>),
     /// To `settings`.
     Settings(Settings),
     /// To `save_settings`.

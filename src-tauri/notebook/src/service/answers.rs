@@ -12,7 +12,7 @@ pub(super) mod side_by_side;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use ripening::Band;
+use ripening::{Band, PerStage};
 use rusqlite::Connection;
 use uuid::Uuid;
 
@@ -256,6 +256,18 @@ fn position(answers: &Answers) -> Option<Band> {
 
 fn read_all(db: &Connection, walks: &[Walk]) -> Result<Vec<WalkHeads>, StoreError> {
     walks.iter().map(|walk| WalkHeads::read(db, walk)).collect()
+}
+
+/// By how much the share of heads that had reached each stage grew from one
+/// walk to another, from the heads of each alone; none where one has no head.
+pub(super) fn gained(
+    db: &Connection,
+    settings: &Settings,
+    earlier: &Walk,
+    later: &Walk,
+) -> Result<Option<PerStage<Band>>, StoreError> {
+    let alone = |walk| Ok::<_, StoreError>(Rolled::of_walk(&WalkHeads::read(db, walk)?, None));
+    Ok(alone(later)?.gained_since(&alone(earlier)?, settings.level))
 }
 
 /// A planting's answers from walk to walk.

@@ -28,6 +28,10 @@ pub(super) fn last_step(
         let Some(change) = log::change_at(db, device, seq?)? else {
             continue;
         };
+        if undone.contains(&change.seq) {
+            // Where it was itself an undo, what that took back counts again.
+            continue;
+        }
         let what = match change.kind.as_str() {
             act::HEAD_READ => UndoWhat::Head,
             act::HEAD_CORRECTED => UndoWhat::Correction,
@@ -40,10 +44,8 @@ pub(super) fn last_step(
             }
             _ => continue,
         };
-        if !undone.contains(&change.seq) {
-            let body = Body::read(&change.body);
-            return Ok(Some(Step { change, body, what }));
-        }
+        let body = Body::read(&change.body);
+        return Ok(Some(Step { change, body, what }));
     }
     Ok(None)
 }

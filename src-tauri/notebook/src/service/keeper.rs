@@ -4,6 +4,7 @@
 //! be opened, the face runs all the same: every request is answered with the
 //! reason, and the two that can help (open again, salvage) are carried out.
 
+use std::io::{Read, Seek, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
@@ -11,7 +12,10 @@ use chrono::NaiveDate;
 
 use super::safekeeping_words::SalvageReport;
 use super::shared::clock;
-use super::{Answer, Changed, PhotoSize, Problem, ProblemCode, Reply, Request, SharedService};
+use super::{
+    Answer, ArchiveIn, Changed, FileMade, FileOut, Keep, PhotoSize, Problem, ProblemCode, Reply,
+    Request, SharedService,
+};
 use crate::durability::salvage;
 use crate::ids::SystemRandomness;
 use crate::notebook::Notebook;
@@ -83,6 +87,31 @@ impl Keeper {
     /// When it is not here, its file is damaged, or the notebook is not open.
     pub fn photo(&self, name: &str, size: PhotoSize) -> Result<Vec<u8>, Problem> {
         self.with(|service| service.photo(name, size))
+    }
+
+    /// Writes a file of the notebook; see [`SharedService::file_out`].
+    ///
+    /// # Errors
+    /// When it cannot be written, or the notebook is not open.
+    pub fn file_out(
+        &self,
+        what: &FileOut,
+        to: &mut (impl Write + Seek),
+    ) -> Result<FileMade, Problem> {
+        self.with(|service| service.file_out(what, to))
+    }
+
+    /// Reads an archive into the notebook; see [`SharedService::archive_in`].
+    ///
+    /// # Errors
+    /// When it is refused, or the notebook is not open; nothing was stored then.
+    pub fn archive_in(
+        &self,
+        from: impl Read + Seek,
+        keep: Keep,
+        going_on: &mut dyn FnMut(u64) -> bool,
+    ) -> Result<ArchiveIn, Problem> {
+        self.with(|service| service.archive_in(from, keep, going_on))
     }
 
     /// Works on the open notebook between two requests (an exchange, for instance).

@@ -4,14 +4,18 @@ mod answer;
 mod answers;
 mod checks;
 mod due;
+mod field_sheet;
 mod file_request;
 mod files;
+mod files_out;
 mod harvest;
 mod heads;
 mod history;
+mod history_words;
 mod keeper;
 mod outlines;
 mod outlook;
+mod past;
 mod photo_words;
 mod photos;
 mod place;
@@ -24,6 +28,7 @@ mod safekeeping_words;
 mod settings;
 mod shared;
 mod stop_plans;
+mod take_back;
 mod undo;
 mod walks;
 mod weather;
@@ -31,17 +36,24 @@ mod weather_words;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
+pub use crate::archive::ArchiveReview;
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, FieldConflict, GivenValue, HeadFileReview, HeadSaved,
     HeadView, Names, PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView,
     UndoWhat, WalkBrief, WalkPage,
 };
+pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
 pub use files::{Keep, import_heads, import_plantings};
+pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage,
+};
+pub use history_words::{
+    ChangeName, Found, FoundBy, FoundNote, FoundPlanting, FoundWalk, HistoryEntry, HistoryLine,
+    HistoryPage, HistoryWalk, WalkComparison,
 };
 pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
@@ -207,6 +219,17 @@ impl Service {
             Request::WantPhoto { photo } => self.want_photo(photo),
             Request::PhotoStorage => Ok(read_only(Answer::PhotoStorage(self.photo_storage()?))),
             Request::FreePhotoSpace => self.free_photo_space(),
+            Request::History {
+                planting,
+                before,
+                limit,
+            } => self.history(planting, before, limit),
+            Request::TakeBack { planting, seq } => self.take_back(planting, seq),
+            Request::CompareWalks { one, other } => self.compare_walks(one, other),
+            Request::Search { text } => {
+                let found = views::search::search(self.notebook.db(), &text)?;
+                Ok(read_only(Answer::Search(Box::new(found))))
+            }
             Request::Safekeeping => self.safekeeping(),
             Request::BackUp => self.back_up(),
             Request::CheckNotebook { only_if_due } => self.check_notebook(only_if_due),

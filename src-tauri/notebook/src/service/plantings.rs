@@ -313,7 +313,7 @@ fn row(
     }
 }
 
-fn brief(walk: &Walk, now: Answers) -> WalkBrief {
+pub(super) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
     WalkBrief {
         id: walk.id,
         walked_on: walk.walked_on,
@@ -323,7 +323,11 @@ fn brief(walk: &Walk, now: Answers) -> WalkBrief {
     }
 }
 
-fn name_is_free(writer: &Writer, name: &str, except: Option<Uuid>) -> Result<(), Problem> {
+pub(super) fn name_is_free(
+    writer: &Writer,
+    name: &str,
+    except: Option<Uuid>,
+) -> Result<(), Problem> {
     match plantings::by_name(writer.db(), name)? {
         Some(other) if Some(other) != except => Err(Problem::conflict(format!(
             "there is a planting named '{name}' already: choose another name"

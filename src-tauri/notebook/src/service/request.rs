@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::harvest::{NewObservation, TermsEdit};
+use super::history_words::ChangeName;
 use super::photo_words::PhotoOf;
 use super::place_words::OutlineOf;
 use super::weather_words::TypedDay;
@@ -380,6 +381,35 @@ pub enum Request {
     /// Changes: sets a damaged notebook aside (it is never deleted) and carries
     /// everything that can still be read into a new one.
     Salvage,
+    /// The changes of a planting and its walks, the latest first, page by page.
+    History {
+        /// Which planting; a removed one too.
+        planting: Uuid,
+        /// Where the last page ended; none for the first.
+        before: Option<ChangeName>,
+        /// Most changes wanted, 1-500; 50 where absent.
+        limit: Option<u32>,
+    },
+    /// Changes: takes back what of a change of this device still stands. Sent
+    /// again, it does nothing more.
+    TakeBack {
+        /// The planting in whose history it is.
+        planting: Uuid,
+        /// The change's number in this device's series.
+        seq: u64,
+    },
+    /// Two walks of a planting side by side.
+    CompareWalks {
+        /// One.
+        one: Uuid,
+        /// The other, in any order.
+        other: Uuid,
+    },
+    /// Plantings, walks and notes that hold words beginning like those of a text.
+    Search {
+        /// What to look for.
+        text: String,
+    },
     /// The settings of this device.
     Settings,
     /// Changes: keeps the settings of this device (never exchanged).
@@ -406,6 +436,7 @@ impl Request {
             | Request::Fortnight { .. }
             | Request::ReviewHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
+            | Request::CompareWalks { .. }
             | Request::ReviewWeatherFile { .. }
             | Request::Safekeeping
             | Request::BackUp

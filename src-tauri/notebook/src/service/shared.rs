@@ -6,6 +6,7 @@
 //! what changes the notebook and what stands on the walk in hand; the others
 //! answer questions. Write-ahead logging lets them read while the first writes.
 
+use std::io::{Read, Seek, Write};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
@@ -13,7 +14,10 @@ use chrono::NaiveDate;
 
 use super::photos::photo_bytes;
 use super::request::Pace;
-use super::{PhotoSize, Problem, Reply, Request, Service, prepare, unpack};
+use super::{
+    ArchiveIn, FileMade, FileOut, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
+    unpack,
+};
 use crate::photo::PhotoFiles;
 use crate::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
 
@@ -80,6 +84,33 @@ impl SharedService {
         let not_here = || Problem::not_found("photo");
         let name = name.parse().map_err(|_| not_here())?;
         photo_bytes(&self.photos, name, size)?.ok_or_else(not_here)
+    }
+
+    /// Writes a file of the notebook, while taps go on; see [`Service::file_out`].
+    ///
+    /// # Errors
+    /// As [`Service::file_out`].
+    pub fn file_out(
+        &self,
+        what: &FileOut,
+        to: &mut (impl Write + Seek),
+    ) -> Result<FileMade, Problem> {
+        let mut service = self.studies.lock().unwrap_or_else(PoisonError::into_inner);
+        service.file_out(what, to)
+    }
+
+    /// Reads an archive into the notebook; see [`Service::archive_in`].
+    ///
+    /// # Errors
+    /// As [`Service::archive_in`].
+    pub fn archive_in(
+        &self,
+        from: impl Read + Seek,
+        keep: Keep,
+        going_on: &mut dyn FnMut(u64) -> bool,
+    ) -> Result<ArchiveIn, Problem> {
+        let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
+        service.archive_in(from, keep, going_on)
     }
 
     /// Works on the notebook between two requests; see [`Service::with_notebook`].

@@ -59,7 +59,7 @@ impl Service {
 }
 
 /// What takes a fact back, as far as it still stands.
-fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> Result<(), Problem> {
+pub(super) fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> Result<(), Problem> {
     match fact {
         Fact::Heads { walk, heads, .. } => {
             facts.extend(heads.iter().rev().map(|head| Fact::Remove {

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use ts_rs::{Config, ExportError, TS};
 
-use super::{FileRequest, PhotoSize, Problem, Reply, Request};
+use super::{ArchiveIn, FileOut, FileRequest, PhotoSize, Problem, Reply, Request};
 
 /// Writes one file a type into `folder`: the request, the reply, the problem
 /// and everything they are made of. Whole numbers are `number` there: none of
@@ -18,5 +18,7 @@ pub fn export(folder: &Path) -> Result<(), ExportError> {
     FileRequest::export_all(&config)?;
     PhotoSize::export_all(&config)?;
     Reply::export_all(&config)?;
+    FileOut::export_all(&config)?;
+    ArchiveIn::export_all(&config)?;
     Problem::export_all(&config)
 }

@@ -57,7 +57,7 @@ pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict
 }
 
 /// A value in the words that [`crate::service::PlantingEdit`] takes.
-fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
+pub(crate) fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
     let name = |sql: &str| -> Result<Option<String>, StoreError> {
         let Some(id) = value.as_str().and_then(|text| Uuid::try_parse(text).ok()) else {
             return Ok(None);

@@ -6,5 +6,6 @@ pub(crate) mod names;
 pub(crate) mod outlines;
 pub(crate) mod photos;
 pub(crate) mod plantings;
+pub(crate) mod search;
 pub(crate) mod walks;
 pub(crate) mod weather;

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use ripening::Head;
-use ripening::rollup::{HeatMoved, Posterior, Prior, RollUp, contradiction};
+use ripening::rollup::{HeatMoved, Posterior, Prior, RollUp, contradiction, gained};
+use ripening::{Band, Head, PerStage};
 use rusqlite::Connection;
 use uuid::Uuid;
 
@@ -122,6 +122,13 @@ impl Rolled {
             contradiction,
             advice: best.advice(&settings.target(), &settings.walking_cost()),
         }
+    }
+
+    /// By how much more of the heads had reached each stage than in an earlier
+    /// walk, each judged by its own heads.
+    pub(super) fn gained_since(&self, earlier: &Rolled, level: f64) -> Option<PerStage<Band>> {
+        let both = self.alone.heads() > 0 && earlier.alone.heads() > 0;
+        both.then(|| gained(&earlier.alone, &self.alone, level))
     }
 
     fn contradiction(&self) -> Option<f64> {

@@ -14,6 +14,7 @@ mod words;
 pub(super) use dry_down::{grain_of, moisture_readings};
 pub(super) use known::KeptGrain;
 pub use terms::HarvestTerm;
+pub(super) use undo::opposite;
 pub use words::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView, OutletWay,

@@ -104,7 +104,7 @@ impl Service {
 }
 
 /// What takes a fact back, as far as it still stands.
-fn opposite(db: &Connection, fact: &Fact) -> Result<Option<Fact>, Problem> {
+pub(in crate::service) fn opposite(db: &Connection, fact: &Fact) -> Result<Option<Fact>, Problem> {
     Ok(match fact {
         Fact::Observed { planting, id, .. } => Some(Fact::RemoveObserved {
             planting: *planting,

@@ -1,0 +1,69 @@
+//! The whole notebook in one file that can be read without this program.
+//!
+//! # Form, version 1
+//!
+//! A zip file. Names are ASCII without folders but for those said here; entries
+//! are stored or deflated, neither encrypted nor linked, and carry no times, so
+//! that the same notebook gives the same bytes.
+//!
+//! - `README.txt`: what is in it, for people.
+//! - `log.jsonl`: the truth. One change a line in order of arrival, as a JSON
+//!   object: `device`, `seq`, `hlc`, `recorded_ms`, `offset_min`, `kind`, and
+//!   `body`, a string that holds the change's own JSON byte for byte. Each
+//!   device's changes are there from 1 on without a gap.
+//! - `settings.json`: the settings of the device that wrote it.
+//! - `plantings.csv`, `heads.csv`, `weather-f.csv`, `weather-c.csv`: planting,
+//!   head and weather files (the last two by the unit the days were given in),
+//!   `observations.csv`, `stops.geojson` and `outlines.geojson` (RFC 7946): what
+//!   the log says, for other programs. They are not read back.
+//! - `photos/HASH.jpg`: the photos that are on the device, named by the SHA-256 of
+//!   the file as the log names them.
+//! - `manifest.json`: `format` ("headwalk archive"), `version` (1), `made_at`,
+//!   `made_by` (device and program), `series` (for each device the number of its
+//!   changes and the digest of the last one, see [`crate::log::Change::digest`]),
+//!   and `entries`: name, size and SHA-256 of every other entry.
+//!
+//! Within version 1 further entries and fields may come; a reader passes over
+//! entries that it does not know once their digest is right. A change of what is
+//! said here raises the version, and a reader refuses versions that it does not
+//! know.
+//!
+//! # Reading
+//!
+//! [`read`] believes nothing: see [`fault::ArchiveFault`]. Everything is checked
+//! before anything is stored, and what is stored is one transaction.
+
+mod entries;
+mod fault;
+mod line;
+mod manifest;
+mod read;
+mod write;
+
+pub use fault::ArchiveFault;
+pub use read::{ArchiveReview, read};
+pub use write::write;
+
+/// What the manifest calls the form.
+const FORMAT: &str = "headwalk archive";
+/// The version written, and the newest one read.
+const VERSION: u32 = 1;
+
+const PHOTOS: &str = "photos/";
+const LOG: &str = "log.jsonl";
+const MANIFEST: &str = "manifest.json";
+const README_NAME: &str = "README.txt";
+const SETTINGS: &str = "settings.json";
+
+/// Whether the first bytes of a zip file are those of an archive: the name of its
+/// first entry stands 30 bytes from the beginning.
+pub fn begins_like_one(start: &[u8]) -> bool {
+    [README_NAME, LOG, MANIFEST, SETTINGS].iter().any(|name| {
+        start
+            .get(30..)
+            .is_some_and(|rest| rest.starts_with(name.as_bytes()))
+    })
+}
+
+/// What the archive says of itself to people.
+const README: &str = include_str!("README.txt");

@@ -1,0 +1,273 @@
+//! Reading an archive into a notebook.
+
+use std::collections::BTreeMap;
+use std::io::{Read, Seek};
+
+use chrono::{DateTime, FixedOffset};
+use rusqlite::Connection;
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::entries::Entries;
+use super::line::Lines;
+use super::manifest::hex;
+use super::{ArchiveFault, PHOTOS};
+use crate::Notebook;
+use crate::apply::Touched;
+use crate::branch::branch_id;
+use crate::log::{self, Change, Digest};
+use crate::notebook::Intake;
+use crate::photo::{PhotoFiles, PhotoName};
+use crate::service::{Keep, Settings};
+use crate::views::photos;
+
+/// What an archive holds, and what of it is new here.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct ArchiveReview {
+    /// When it was made, by the maker's clock.
+    pub made_at: DateTime<FixedOffset>,
+    /// Devices that wrote in it.
+    pub devices: u32,
+    /// Changes in it.
+    pub changes: u64,
+    /// Of them new here.
+    pub new: u64,
+    /// Plantings here afterwards that were not here before.
+    pub new_plantings: u32,
+    /// Walks here afterwards that were not here before.
+    pub new_walks: u32,
+    /// Heads here afterwards that were not here before.
+    pub new_heads: u32,
+    /// Series that this notebook and the archive went on with apart; the
+    /// archive's part is kept as a series of its own.
+    pub parted: u32,
+    /// Photos in it.
+    pub photos: u32,
+    /// Whether the archive's settings are taken over: by an empty notebook.
+    pub settings: bool,
+}
+
+/// Longest photo, as an exchange has it.
+const LONGEST_PHOTO: u64 = 16 << 20;
+
+/// Why the transaction ended without being kept.
+enum Ended {
+    Reviewed(Box<ArchiveReview>),
+    Failed(ArchiveFault),
+}
+
+impl<E: Into<ArchiveFault>> From<E> for Ended {
+    fn from(error: E) -> Self {
+        Ended::Failed(error.into())
+    }
+}
+
+/// Reads an archive into a notebook, whole or not at all; with
+/// [`Keep::Nothing`] it says what that would do. `going_on` is told now and then
+/// how many bytes were read, and may end it.
+///
+/// Changes that are here already are passed over. Where the archive and the
+/// notebook went on apart under one device's numbers, what is here stays, and
+/// the archive's part goes on under a series of its own, as an exchange would
+/// have it; if the device is this one, it writes under a new id from then on.
+///
+/// # Errors
+/// [`ArchiveFault`]; nothing is stored then.
+pub fn read<R: Read + Seek>(
+    notebook: &mut Notebook,
+    from: R,
+    keep: Keep,
+    going_on: &mut dyn FnMut(u64) -> bool,
+) -> Result<(ArchiveReview, Option<Settings>, Touched), ArchiveFault> {
+    let mut archive = Entries::open(from)?;
+    archive.check_all(&mut *going_on)?;
+    let looked = look(notebook, &mut archive)?;
+    let settings = looked.settings.clone();
+    let fresh = notebook.fresh_device()?;
+    let files = notebook.photos.clone();
+    let outcome = notebook.take_in(|intake| -> Result<ArchiveReview, Ended> {
+        let before = counts(intake)?;
+        let parted = take_all(intake, &mut archive, &looked.parted, fresh)?;
+        let after = counts(intake)?;
+        let review = ArchiveReview {
+            made_at: archive.manifest.made_at,
+            devices: number(archive.manifest.series.len()),
+            changes: looked.changes,
+            new: intake.new_changes(),
+            new_plantings: after.0.saturating_sub(before.0),
+            new_walks: after.1.saturating_sub(before.1),
+            new_heads: after.2.saturating_sub(before.2),
+            parted,
+            photos: number(photos_of(&archive).count()),
+            settings: looked.settings.is_some(),
+        };
+        match keep {
+            Keep::GoodRows => {
+                // Named by their content: should the log fail to be stored after
+                // all, they are in nobody's way.
+                keep_photos(intake.db(), files.as_ref(), &mut archive)?;
+                Ok(review)
+            }
+            // What was taken in is rolled back.
+            Keep::Nothing => Err(Ended::Reviewed(Box::new(review))),
+        }
+    });
+    match outcome {
+        Ok((review, taken)) => Ok((review, settings, taken.touched)),
+        Err(Ended::Reviewed(review)) => Ok((*review, settings, Touched::default())),
+        Err(Ended::Failed(fault)) => Err(fault),
+    }
+}
+
+/// What a first look through the log finds.
+struct Looked {
+    changes: u64,
+    /// Series in which the archive differs from the notebook: from which number
+    /// on, and where that part goes on.
+    parted: BTreeMap<Uuid, (u64, Uuid)>,
+    /// The archive's settings, where the notebook is empty.
+    settings: Option<Settings>,
+}
+
+/// Reads the log without storing: every line a change, every series whole and as
+/// the list of contents says, and where it differs from what is here.
+fn look<R: Read + Seek>(
+    notebook: &Notebook,
+    archive: &mut Entries<R>,
+) -> Result<Looked, ArchiveFault> {
+    let db = notebook.db();
+    let held = log::heads(db)?;
+    let mut ends: BTreeMap<Uuid, (u64, Digest)> = BTreeMap::new();
+    let mut parted = BTreeMap::new();
+    let mut changes = 0;
+    archive.log(|from| {
+        let mut lines = Lines::of(from);
+        while let Some(change) = lines.next()? {
+            changes += 1;
+            let before = ends.get(&change.device);
+            let next = before.map_or(0, |(seq, _)| *seq) + 1;
+            if change.seq != next {
+                return Err(lines.fault(&format!("it has number {}, not {next}", change.seq)));
+            }
+            let digest = change.digest(before.map(|(_, digest)| digest));
+            ends.insert(change.device, (change.seq, digest));
+            let here = held.get(&change.device).map_or(0, |head| head.seq);
+            if change.seq <= here
+                && !parted.contains_key(&change.device)
+                && log::change_at(db, change.device, change.seq)?.as_ref() != Some(&change)
+            {
+                let to = branch_id(change.device, change.seq, &change)?;
+                parted.insert(change.device, (change.seq, to));
+            }
+        }
+        Ok(())
+    })?;
+    let fits = archive.manifest.series.len() == ends.len()
+        && ends.iter().all(|(device, (seq, digest))| {
+            archive
+                .manifest
+                .series
+                .get(device)
+                .is_some_and(|said| said.changes == *seq && said.digest == hex(digest))
+        });
+    if !fits {
+        return Err(ArchiveFault::Damaged(super::LOG.to_owned()));
+    }
+    let empty = held.is_empty();
+    let settings = match archive.listed(super::SETTINGS) {
+        Some(listed) if empty && listed.size < 1 << 20 => {
+            archive.with(super::SETTINGS, |from| {
+                // Settings of another version are no reason to refuse the notebook.
+                Ok(serde_json::from_reader(from).ok())
+            })?
+        }
+        _ => None,
+    };
+    Ok(Looked {
+        changes,
+        parted,
+        settings,
+    })
+}
+
+/// Takes in every change; returns how many series had parted.
+fn take_all<R: Read + Seek>(
+    intake: &mut Intake,
+    archive: &mut Entries<R>,
+    parted: &BTreeMap<Uuid, (u64, Uuid)>,
+    fresh: Uuid,
+) -> Result<u32, ArchiveFault> {
+    archive.log(|from| {
+        let mut lines = Lines::of(from);
+        while let Some(change) = lines.next()? {
+            intake.take(&under_its_series(change, parted))?;
+        }
+        Ok(())
+    })?;
+    if parted.contains_key(&intake.own()) {
+        intake.write_as(fresh)?;
+    }
+    Ok(number(parted.len()))
+}
+
+/// Entries that are photos by their name.
+fn photos_of<R>(archive: &Entries<R>) -> impl Iterator<Item = PhotoName> {
+    archive.manifest.entries.iter().filter_map(|entry| {
+        let name = entry.name.strip_prefix(PHOTOS)?.strip_suffix(".jpg")?;
+        name.parse().ok()
+    })
+}
+
+/// Keeps the photos that the log tells of, each if it is what its name says.
+fn keep_photos<R: Read + Seek>(
+    db: &Connection,
+    files: Option<&PhotoFiles>,
+    archive: &mut Entries<R>,
+) -> Result<(), ArchiveFault> {
+    let Some(files) = files else { return Ok(()) };
+    for name in photos_of(archive).collect::<Vec<_>>() {
+        let entry = format!("{PHOTOS}{name}.jpg");
+        if !photos::is_named(db, name)? {
+            continue;
+        }
+        let bytes = archive.with(&entry, |from| {
+            let mut bytes = Vec::new();
+            from.take(LONGEST_PHOTO + 1).read_to_end(&mut bytes)?;
+            Ok(bytes)
+        })?;
+        if bytes.len() as u64 > LONGEST_PHOTO || PhotoName::of(&bytes) != name {
+            return Err(ArchiveFault::Damaged(entry));
+        }
+        files.put(name, &bytes)?;
+    }
+    Ok(())
+}
+
+/// The change under the number that it has here.
+fn under_its_series(mut change: Change, parted: &BTreeMap<Uuid, (u64, Uuid)>) -> Change {
+    if let Some((from, to)) = parted.get(&change.device)
+        && change.seq >= *from
+    {
+        change.seq = change.seq - from + 1;
+        change.device = *to;
+    }
+    change
+}
+
+/// Plantings, walks and heads that are shown.
+fn counts(intake: &Intake) -> Result<(u32, u32, u32), crate::StoreError> {
+    Ok(intake
+        .db()
+        .prepare_cached(
+            "SELECT
+               (SELECT count(*) FROM planting WHERE name IS NOT NULL AND NOT removed),
+               (SELECT count(*) FROM walk WHERE made_hlc IS NOT NULL AND NOT removed),
+               (SELECT count(*) FROM head WHERE read_hlc IS NOT NULL AND NOT removed)",
+        )?
+        .query_row([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?)
+}
+
+fn number(count: usize) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX)
+}

@@ -1,0 +1,165 @@
+//! Writing an archive.
+
+use std::io::{self, Seek, Write};
+
+use ripening::heat::TempUnit;
+use sha2::{Digest as _, Sha256};
+use zip::write::SimpleFileOptions;
+use zip::{CompressionMethod, DateTime, ZipWriter};
+
+use super::manifest::{Entry, MadeBy, Manifest, Series, hex};
+use super::{FORMAT, LOG, MANIFEST, PHOTOS, README, README_NAME, SETTINGS, VERSION, line};
+use crate::Notebook;
+use crate::export::{self, ExportError};
+use crate::log::{self, each_in_order};
+use crate::service::Settings;
+use crate::views::photos;
+
+/// Writes the whole notebook, all of it from one moment.
+///
+/// # Errors
+/// When the notebook cannot be read or the file not be written; the file is of
+/// no use then.
+pub fn write(
+    notebook: &Notebook,
+    settings: &Settings,
+    to: &mut (impl Write + Seek),
+) -> Result<(), ExportError> {
+    // One reading transaction, so that a change made meanwhile by another
+    // process is in every entry or in none.
+    let moment = notebook.db().unchecked_transaction()?;
+    let db = &*moment;
+    let mut archive = Archive {
+        zip: ZipWriter::new(to),
+        entries: Vec::new(),
+    };
+    archive.entry(README_NAME, |to| Ok(to.write_all(README.as_bytes())?))?;
+    archive.entry(LOG, |to| {
+        each_in_order(db, |change| -> Result<(), ExportError> {
+            to.write_all(line::write(change)?.as_bytes())?;
+            Ok(to.write_all(b"\n")?)
+        })
+    })?;
+    archive.entry(SETTINGS, |to| {
+        serde_json::to_writer_pretty(&mut *to, settings)?;
+        Ok(to.write_all(b"\n")?)
+    })?;
+    archive.entry("plantings.csv", |to| export::plantings(db, to).map(|_| ()))?;
+    archive.entry("heads.csv", |to| export::heads(db, to).map(|_| ()))?;
+    for unit in export::stored_units(db)? {
+        let name = match unit {
+            TempUnit::Fahrenheit => "weather-f.csv",
+            TempUnit::Celsius => "weather-c.csv",
+        };
+        archive.entry(name, |to| export::weather(db, unit, false, to).map(|_| ()))?;
+    }
+    archive.entry("observations.csv", |to| {
+        export::observations(db, to).map(|_| ())
+    })?;
+    archive.entry("stops.geojson", |to| export::stops(db, to).map(|_| ()))?;
+    archive.entry("outlines.geojson", |to| {
+        export::outlines(db, to).map(|_| ())
+    })?;
+    if let Some(files) = &notebook.photos {
+        for (name, _) in files.all()? {
+            // One that was freed since, or is damaged, is left out.
+            if let Ok(Some(photo)) = files.read(name)
+                && photos::is_named(db, name)?
+            {
+                archive.packed(
+                    &format!("{PHOTOS}{name}.jpg"),
+                    CompressionMethod::Stored,
+                    |to| Ok(to.write_all(&photo)?),
+                )?;
+            }
+        }
+    }
+
+    let manifest = Manifest {
+        format: FORMAT.to_owned(),
+        version: VERSION,
+        made_at: notebook.clock().now(),
+        made_by: MadeBy {
+            device: notebook.device(),
+            program: format!("headwalk {}", env!("CARGO_PKG_VERSION")),
+        },
+        series: log::heads(db)?
+            .into_iter()
+            .map(|(device, head)| {
+                let series = Series {
+                    changes: head.seq,
+                    digest: hex(&head.digest),
+                };
+                (device, series)
+            })
+            .collect(),
+        entries: std::mem::take(&mut archive.entries),
+    };
+    archive.entry(MANIFEST, |to| {
+        serde_json::to_writer_pretty(&mut *to, &manifest)?;
+        Ok(to.write_all(b"\n")?)
+    })?;
+    archive.zip.finish()?.flush()?;
+    Ok(())
+}
+
+struct Archive<W: Write + Seek> {
+    zip: ZipWriter<W>,
+    entries: Vec<Entry>,
+}
+
+impl<W: Write + Seek> Archive<W> {
+    fn entry(
+        &mut self,
+        name: &str,
+        content: impl FnOnce(&mut dyn Write) -> Result<(), ExportError>,
+    ) -> Result<(), ExportError> {
+        self.packed(name, CompressionMethod::Deflated, content)
+    }
+
+    fn packed(
+        &mut self,
+        name: &str,
+        method: CompressionMethod,
+        content: impl FnOnce(&mut dyn Write) -> Result<(), ExportError>,
+    ) -> Result<(), ExportError> {
+        let options = SimpleFileOptions::default()
+            .compression_method(method)
+            .last_modified_time(DateTime::default())
+            .unix_permissions(0o644)
+            .large_file(true);
+        self.zip.start_file(name, options)?;
+        let mut counted = Counted {
+            to: &mut self.zip,
+            size: 0,
+            hash: Sha256::new(),
+        };
+        content(&mut counted)?;
+        self.entries.push(Entry {
+            name: name.to_owned(),
+            size: counted.size,
+            sha256: hex(&counted.hash.finalize()),
+        });
+        Ok(())
+    }
+}
+
+/// Counts and digests what goes through.
+struct Counted<'a, W: Write> {
+    to: &'a mut W,
+    size: u64,
+    hash: Sha256,
+}
+
+impl<W: Write> Write for Counted<'_, W> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let taken = self.to.write(bytes)?;
+        self.hash.update(&bytes[..taken]);
+        self.size += taken as u64;
+        Ok(taken)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.to.flush()
+    }
+}

@@ -1,0 +1,58 @@
+//! Plantings as a planting file.
+
+use std::io::Write;
+
+use rusqlite::Connection;
+
+use super::{ExportError, shown};
+use crate::service::{Area, Purpose};
+use crate::views::plantings;
+
+/// Writes all plantings, by name; returns their number. The farm stands in a
+/// column of its own, which planting files pass over.
+pub(crate) fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
+    let mut table = csv::Writer::from_writer(to);
+    table.write_record([
+        "planting",
+        "hybrid",
+        "planted_on",
+        "purpose",
+        "field",
+        "station",
+        "acres",
+        "hectares",
+        "half_bloom_on",
+        "farm",
+    ])?;
+    let mut written = 0;
+    for planting in plantings::all(db)? {
+        let (acres, hectares) = match planting.area {
+            Some(Area::Acres(size)) => (Some(size), None),
+            Some(Area::Hectares(size)) => (None, Some(size)),
+            None => (None, None),
+        };
+        let date = |date: Option<chrono::NaiveDate>| {
+            date.map_or_else(String::new, |date| date.to_string())
+        };
+        let purpose = match planting.purpose {
+            Purpose::Grain => "grain",
+            Purpose::Silage => "silage",
+            Purpose::Seed => "seed",
+        };
+        table.write_record([
+            planting.name,
+            planting.hybrid.unwrap_or_default(),
+            date(planting.planted_on),
+            purpose.to_owned(),
+            planting.field.unwrap_or_default(),
+            planting.station.unwrap_or_default(),
+            shown(acres),
+            shown(hectares),
+            date(planting.half_bloom_on),
+            planting.farm.unwrap_or_default(),
+        ])?;
+        written += 1;
+    }
+    table.flush()?;
+    Ok(written)
+}

@@ -1,0 +1,156 @@
+//! Searching names, scouts and notes.
+
+use chrono::NaiveDate;
+use rusqlite::{Connection, Row, params};
+use uuid::Uuid;
+
+use super::walks;
+use crate::error::StoreError;
+use crate::service::{Found, FoundBy, FoundNote, FoundPlanting, FoundWalk};
+
+/// Most found things of each group.
+const MOST: usize = 50;
+
+/// What is found by words of which each begins one of the text; nothing without
+/// a word.
+pub(crate) fn search(db: &Connection, text: &str) -> Result<Found, StoreError> {
+    let Some(words) = expression(text) else {
+        return Ok(Found::default());
+    };
+    let mut found = Found {
+        plantings: plantings(db, &words)?,
+        walks: scouts(db, &words)?,
+        notes: notes(db, &words)?,
+        more: false,
+    };
+    found.more = cut(&mut found.plantings) | cut(&mut found.walks) | cut(&mut found.notes);
+    Ok(found)
+}
+
+fn cut<T>(found: &mut Vec<T>) -> bool {
+    let more = found.len() > MOST;
+    found.truncate(MOST);
+    more
+}
+
+/// The words as a query: each in quotes, so that nothing in it is an operator,
+/// and a beginning.
+fn expression(text: &str) -> Option<String> {
+    let words: Vec<String> = text
+        .split(|letter: char| !letter.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .take(16)
+        .map(|word| format!("\"{word}\"*"))
+        .collect();
+    (!words.is_empty()).then(|| words.join(" "))
+}
+
+/// Plantings by their own name, and by that of their hybrid, field or farm.
+fn plantings(db: &Connection, words: &str) -> Result<Vec<FoundPlanting>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "WITH hit AS MATERIALIZED (
+           SELECT searchable.kind, searchable.id, searchable.text FROM search_index
+           JOIN searchable ON searchable.row = search_index.rowid
+           WHERE search_index MATCH ?1 AND searchable.kind IN ('planting', 'hybrid', 'field', 'farm'))
+         SELECT planting.id, planting.name, hit.kind, hit.text FROM hit
+         JOIN planting ON hit.id = CASE hit.kind
+             WHEN 'planting' THEN planting.id
+             WHEN 'hybrid' THEN planting.hybrid
+             WHEN 'field' THEN planting.field
+             ELSE coalesce((SELECT farm FROM field WHERE field.id = planting.field), planting.farm)
+           END
+         WHERE planting.name IS NOT NULL AND NOT planting.removed
+         ORDER BY CASE hit.kind WHEN 'planting' THEN 0 WHEN 'hybrid' THEN 1 WHEN 'field' THEN 2
+                  ELSE 3 END, planting.name, planting.id
+         LIMIT ?2",
+    )?;
+    let rows = statement.query_map(params![words, MOST + 1], |row| {
+        let kind: String = row.get(2)?;
+        Ok(FoundPlanting {
+            planting: row.get(0)?,
+            name: row.get(1)?,
+            by: match kind.as_str() {
+                "hybrid" => FoundBy::Hybrid,
+                "field" => FoundBy::Field,
+                "farm" => FoundBy::Farm,
+                _ => FoundBy::Name,
+            },
+            text: row.get(3)?,
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Walks by their scout, the latest first.
+fn scouts(db: &Connection, words: &str) -> Result<Vec<FoundWalk>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT walk.id, planting.id, planting.name, walk.walked_on, searchable.text
+         FROM search_index
+         JOIN searchable ON searchable.row = search_index.rowid
+         JOIN walk ON walk.id = searchable.id
+         JOIN planting ON planting.id = walk.planting
+         WHERE search_index MATCH ?1 AND searchable.kind = 'walk'
+           AND walk.made_hlc IS NOT NULL AND NOT walk.removed AND walk.walked_on IS NOT NULL
+           AND planting.name IS NOT NULL AND NOT planting.removed
+         ORDER BY walk.walked_on DESC, planting.name, walk.id LIMIT ?2",
+    )?;
+    let rows = statement.query_map(params![words, MOST + 1], |row| {
+        Ok(FoundWalk {
+            walk: row.get(0)?,
+            planting: row.get(1)?,
+            planting_name: row.get(2)?,
+            walked_on: row.get(3)?,
+            scout: row.get(4)?,
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Notes on heads, the latest walk first.
+fn notes(db: &Connection, words: &str) -> Result<Vec<FoundNote>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT searchable.text, stop.id, walk.id, planting.id, planting.name, walk.walked_on,
+                walk.scout
+         FROM search_index
+         JOIN searchable ON searchable.row = search_index.rowid
+         JOIN head ON head.id = searchable.id
+         JOIN stop ON stop.id = head.stop
+         JOIN walk ON walk.id = stop.walk
+         JOIN planting ON planting.id = walk.planting
+         WHERE search_index MATCH ?1 AND searchable.kind = 'head'
+           AND head.read_hlc IS NOT NULL AND NOT head.removed
+           AND stop.made_hlc IS NOT NULL AND NOT stop.removed
+           AND walk.made_hlc IS NOT NULL AND NOT walk.removed AND walk.walked_on IS NOT NULL
+           AND planting.name IS NOT NULL AND NOT planting.removed
+         ORDER BY walk.walked_on DESC, planting.name, stop.number, head.id LIMIT ?2",
+    )?;
+    let rows = statement.query_map(params![words, MOST + 1], |row: &Row| {
+        Ok((
+            row.get::<_, String>(0)?,
+            row.get::<_, Uuid>(1)?,
+            row.get::<_, Uuid>(2)?,
+            row.get::<_, Uuid>(3)?,
+            row.get::<_, String>(4)?,
+            row.get::<_, NaiveDate>(5)?,
+            row.get::<_, Option<String>>(6)?,
+        ))
+    })?;
+    let mut notes = Vec::new();
+    for row in rows {
+        let (note, stop, walk, planting, planting_name, walked_on, scout) = row?;
+        let place = walks::stops(db, walk)?
+            .iter()
+            .position(|other| other.id == stop)
+            .unwrap_or_default();
+        notes.push(FoundNote {
+            note,
+            stop: u32::try_from(place + 1).unwrap_or(u32::MAX),
+            walk,
+            planting,
+            planting_name,
+            walked_on,
+            scout: scout.unwrap_or_default(),
+        });
+    }
+    Ok(notes)
+}

@@ -1,0 +1,15 @@
+//! Files out and in, the field sheet, history and search.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod archive;
+mod archive_refused;
+mod books;
+mod history;
+mod search;
+mod sheet;
+mod tables;
+
+#[allow(dead_code)]
+#[path = "../notebook/faces.rs"]
+mod faces;

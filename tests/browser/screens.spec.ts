@@ -28,6 +28,12 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
   await page.evaluate((hash) => (location.hash = `${hash}/photos`), planting);
   await settled(page);
   await look('photos');
+  for (const name of ['sheet', 'history', 'compare']) {
+    await page.evaluate((hash) => (location.hash = hash), `${planting}/${name}`);
+    await expect(page.locator('button.main, article, select').first()).toBeVisible();
+    await settled(page);
+    await look(name);
+  }
   await page.evaluate((hash) => (location.hash = hash), planting);
   await page.locator('a[href^="#/walk/"]').first().tap();
   await settled(page);

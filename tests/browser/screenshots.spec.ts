@@ -51,6 +51,19 @@ test('pictures', async ({ page, season }) => {
   await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
   await picture(page, 'outlook-large-text');
   await page.evaluate(() => (document.documentElement.style.fontSize = ''));
+  const planting = await page.evaluate(() => location.hash.replace('/outlook', ''));
+  for (const name of ['history', 'compare', 'sheet']) {
+    await page.evaluate((hash) => (location.hash = hash), `${planting}/${name}`);
+    await expect(page.locator('button.main, article, section').first()).toBeVisible();
+    await picture(page, name);
+  }
+  await page.evaluate(() => (location.hash = '#/files'));
+  await picture(page, 'files-out');
+  await page.evaluate(() => (location.hash = '#/search'));
+  await page.getByRole('searchbox').fill('c');
+  await expect(page.getByRole('link', { name: /Creek 3/ }).first()).toBeVisible();
+  await picture(page, 'search');
+  await page.evaluate((hash) => (location.hash = hash), `${planting}/outlook`);
   await page.evaluate(() => (location.hash = location.hash.replace('outlook', 'stops')));
   await expect(page.locator('svg .planned').first()).toBeVisible();
   await picture(page, 'where-to-stop');

@@ -6,8 +6,11 @@ import { invoke, isTauri } from '@tauri-apps/api/core';
 
 import type {
   Answer,
+  ArchiveIn,
+  ArchiveReview,
   Changed,
   ChosenFile,
+  FileOut,
   FileRequest,
   PhotoSize,
   Problem,
@@ -110,6 +113,55 @@ async function heard(reply: Promise<Reply>): Promise<Reply> {
     if (error instanceof CallProblem) for (const listener of troubleListeners) listener(error);
     throw error;
   }
+}
+
+/** A file that was made: held by the page, or saved by the app already. */
+export type MadeFile =
+  | { kind: 'held'; name: string; bytes: number; content: Blob }
+  | { kind: 'saved'; name: string; bytes: number; path: string };
+
+/** Makes a file of the notebook. Throws [`CallProblem`] and nothing else. */
+export async function fileOut(what: FileOut): Promise<MadeFile> {
+  if (isTauri()) {
+    try {
+      const { path, bytes } = await invoke<{ path: string; bytes: number }>('file_out', { what });
+      return { kind: 'saved', name: path.split(/[\\/]/).at(-1) ?? path, bytes, path };
+    } catch (error) {
+      throw new CallProblem(asProblem(error));
+    }
+  }
+  const response = await overDesk('/file', 'application/json', JSON.stringify(what));
+  if (!response.ok) return bodyOf(response) as Promise<never>;
+  const named = /filename="([^"]+)"/.exec(response.headers.get('Content-Disposition') ?? '');
+  try {
+    const content = await response.blob();
+    return { kind: 'held', name: named?.[1] ?? 'headwalk', bytes: content.size, content };
+  } catch {
+    throw new CallProblem({ code: 'unavailable', message: 'the file broke off on its way: make it again' });
+  }
+}
+
+/** Says what an archive would bring, or brings it in. Throws [`CallProblem`] and nothing else. */
+export async function archiveIn(file: File, keep: boolean): Promise<ArchiveReview> {
+  const done = isTauri() ? await archiveOverShell(file, keep) : await archiveOverDesk(file, keep);
+  if (done.changed.length > 0) {
+    for (const listener of listeners) listener(done.changed);
+  }
+  return done.review;
+}
+
+async function archiveOverShell(file: File, keep: boolean): Promise<ArchiveIn> {
+  try {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    return await invoke<ArchiveIn>('archive_in', bytes, { headers: { keep: keep ? 'yes' : 'no' } });
+  } catch (error) {
+    throw new CallProblem(asProblem(error));
+  }
+}
+
+async function archiveOverDesk(file: File, keep: boolean): Promise<ArchiveIn> {
+  const address = keep ? '/archive/import' : '/archive/review';
+  return (await bodyOf(await overDesk(address, 'application/octet-stream', file))) as ArchiveIn;
 }
 
 function answerTo<R extends Request | FileRequest>(request: R, reply: Reply): AnswerTo<R> {

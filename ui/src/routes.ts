@@ -1,6 +1,9 @@
 // Every screen and the address that opens it.
 
 import type { Route } from './frame/router.svelte';
+import ArchiveInScreen from './carry/ArchiveInScreen.svelte';
+import FilesOutScreen from './carry/FilesOutScreen.svelte';
+import SheetScreen from './carry/SheetScreen.svelte';
 import FortnightScreen from './fortnight/FortnightScreen.svelte';
 import ImportScreen from './import/ImportScreen.svelte';
 import KeyScreen from './key/KeyScreen.svelte';
@@ -11,10 +14,13 @@ import PhotosScreen from './photos/PhotosScreen.svelte';
 import PhotoStorageScreen from './photos/PhotoStorageScreen.svelte';
 import OutlineFileScreen from './place/OutlineFileScreen.svelte';
 import StopsScreen from './place/StopsScreen.svelte';
+import CompareScreen from './past/CompareScreen.svelte';
+import HistoryScreen from './past/HistoryScreen.svelte';
 import PlantingForm from './plantings/PlantingForm.svelte';
 import PlantingScreen from './plantings/PlantingScreen.svelte';
 import PlantingsScreen from './plantings/PlantingsScreen.svelte';
 import BackupScreen from './safekeeping/BackupScreen.svelte';
+import SearchScreen from './search/SearchScreen.svelte';
 import SettingsScreen from './settings/SettingsScreen.svelte';
 import WalkScreen from './walk/WalkScreen.svelte';
 import StationsScreen from './weather/StationsScreen.svelte';
@@ -40,6 +46,12 @@ export const routes: readonly Route[] = [
   { pattern: '/weather', screen: StationsScreen, tab: 'more' },
   { pattern: '/weather/file', screen: WeatherFileScreen },
   { pattern: '/weather/day', screen: TypedDayScreen },
+  { pattern: '/planting/:planting/sheet', screen: SheetScreen },
+  { pattern: '/planting/:planting/history', screen: HistoryScreen, tab: 'plantings' },
+  { pattern: '/planting/:planting/compare', screen: CompareScreen, tab: 'plantings' },
+  { pattern: '/files', screen: FilesOutScreen },
+  { pattern: '/archive', screen: ArchiveInScreen },
+  { pattern: '/search', screen: SearchScreen, tab: 'more' },
   { pattern: '/settings', screen: SettingsScreen },
   { pattern: '/backup', screen: BackupScreen },
   { pattern: '/more', screen: MoreScreen, tab: 'more' },

@@ -1,6 +1,7 @@
 // Everything the screens say, in the language chosen. `say.walk.finish` in a
 // component follows the language without more ado.
 
+import { carry } from './carry';
 import { common } from './common';
 import { importing } from './importing';
 import { key } from './key';
@@ -8,6 +9,7 @@ import { spoken, type Language } from './language.svelte';
 import { outlook } from './outlook';
 import { photos } from './photos';
 import { places } from './places';
+import { past } from './past';
 import { plantings } from './plantings';
 import { safekeeping } from './safekeeping';
 import { settings } from './settings';
@@ -16,12 +18,14 @@ import { walk } from './walk';
 import { weather } from './weather';
 
 const catalogs = {
+  carry,
   common,
   importing,
   key,
   outlook,
   photos,
   places,
+  past,
   plantings,
   safekeeping,
   settings,

@@ -3,11 +3,13 @@ import type { BackupRow } from "./BackupRow";
 import type { DryDownPage } from "./DryDownPage";
 import type { FieldConflict } from "./FieldConflict";
 import type { FortnightRow } from "./FortnightRow";
+import type { Found } from "./Found";
 import type { GrainMoney } from "./GrainMoney";
 import type { HarvestOrderPage } from "./HarvestOrderPage";
 import type { HarvestPage } from "./HarvestPage";
 import type { HeadFileReview } from "./HeadFileReview";
 import type { HeadSaved } from "./HeadSaved";
+import type { HistoryPage } from "./HistoryPage";
 import type { Names } from "./Names";
 import type { NearPlanting } from "./NearPlanting";
 import type { NearStation } from "./NearStation";
@@ -28,6 +30,7 @@ import type { Settings } from "./Settings";
 import type { StationRow } from "./StationRow";
 import type { StopPlanPage } from "./StopPlanPage";
 import type { TermsPage } from "./TermsPage";
+import type { WalkComparison } from "./WalkComparison";
 import type { WalkPage } from "./WalkPage";
 import type { WeatherFileReview } from "./WeatherFileReview";
 
@@ -82,4 +85,4 @@ rows: Array<NearPlanting>, } | { "op": "planting_map" } & PlantingMapPage | { "o
 /**
  * The newest first.
  */
-rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;
+rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "history" } & HistoryPage | { "op": "take_back" } | { "op": "compare_walks" } & WalkComparison | { "op": "search" } & Found | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;

@@ -151,10 +151,22 @@ fn of_disk(disk: &std::io::Error, error: &StoreError) -> Problem {
 /// What SQLite says when the file of its shared memory finds no room.
 const NO_ROOM_FOR_SHARED_MEMORY: i32 = rusqlite::ffi::SQLITE_IOERR_SHMSIZE;
 
+fn is_of_another_kind(error: &rusqlite::Error) -> bool {
+    matches!(
+        error,
+        rusqlite::Error::FromSqlConversionFailure(..)
+            | rusqlite::Error::IntegralValueOutOfRange(..)
+            | rusqlite::Error::InvalidColumnType(..)
+            | rusqlite::Error::Utf8Error(..)
+    )
+}
+
 fn of_sqlite(error: &rusqlite::Error) -> Problem {
     let extended = error.sqlite_error().map(|error| error.extended_code);
     let known = match extended {
         Some(NO_ROOM_FOR_SHARED_MEMORY) => Some(ErrorCode::DiskFull),
+        // A value that is not of its column's kind was altered on the disk.
+        _ if is_of_another_kind(error) => Some(ErrorCode::DatabaseCorrupt),
         _ => error.sqlite_error_code(),
     };
     let (code, words) = match known {

@@ -6,6 +6,7 @@ use thiserror::Error;
 use crate::fields::Outline;
 use crate::kernels::READINGS;
 use crate::plantings::Grown;
+use crate::ripe::{Seen, What};
 use crate::walks::Line;
 use crate::weather::Weather;
 
@@ -19,16 +20,19 @@ pub struct Files {
     pub weather: Vec<u8>,
     /// `fields.geojson`: outlines of the plantings.
     pub fields: Vec<u8>,
+    /// `observations.csv`: what was seen of ripe grain.
+    pub observations: Vec<u8>,
 }
 
 impl Files {
     /// Each file's name and bytes.
-    pub fn all(&self) -> [(&'static str, &[u8]); 4] {
+    pub fn all(&self) -> [(&'static str, &[u8]); 5] {
         [
             ("heads.csv", &self.heads),
             ("plantings.csv", &self.plantings),
             ("weather.csv", &self.weather),
             ("fields.geojson", &self.fields),
+            ("observations.csv", &self.observations),
         ]
     }
 }
@@ -47,18 +51,20 @@ pub enum FileError {
     Json(#[from] serde_json::Error),
 }
 
-/// Writes the four files.
+/// Writes the five files.
 pub fn write(
     weather: &Weather,
     outlines: &[Outline],
     plantings: &[Grown],
     heads: &[Line],
+    seen: &[Seen],
 ) -> Result<Files, FileError> {
     Ok(Files {
         heads: write_heads(heads)?,
         plantings: write_plantings(plantings, outlines)?,
         weather: write_weather(weather)?,
         fields: write_fields(outlines)?,
+        observations: write_observations(seen)?,
     })
 }
 
@@ -93,6 +99,72 @@ fn write_heads(heads: &[Line]) -> Result<Vec<u8>, FileError> {
             head.note,
             &head.flags.join(";"),
         ])?;
+    }
+    finish(rows)
+}
+
+fn write_observations(seen: &[Seen]) -> Result<Vec<u8>, FileError> {
+    let mut rows = csv::Writer::from_writer(Vec::new());
+    rows.write_record([
+        "planting",
+        "observed_on",
+        "what",
+        "meter",
+        "meter_name",
+        "percents",
+        "frame_square_feet",
+        "seeds",
+        "heads",
+        "lodged",
+        "weak_stalks",
+        "weathering",
+        "scout",
+    ])?;
+    for one in seen {
+        let mut row = vec![one.planting.to_owned(), one.on.to_string()];
+        row.extend(match &one.what {
+            What::Moisture(percents) => {
+                let percents: Vec<String> = percents.iter().map(|m| format!("{m:.1}")).collect();
+                let meter = format!("meter of {}", one.scout);
+                [
+                    "moisture",
+                    "hand",
+                    &meter,
+                    &percents.join(" "),
+                    "",
+                    "",
+                    "",
+                    "",
+                    "",
+                    "",
+                ]
+                .map(str::to_owned)
+            }
+            What::Ground(seeds, heads) => {
+                let seeds: Vec<String> = seeds.iter().map(u32::to_string).collect();
+                let (seeds, heads) = (seeds.join(" "), heads.to_string());
+                ["ground", "", "", "", "1", &seeds, &heads, "", "", ""].map(str::to_owned)
+            }
+            What::Standing(lodged, weak, weathering) => {
+                let (lodged, weak) = (lodged.to_string(), weak.to_string());
+                let weathering = weathering.to_string();
+                [
+                    "standing",
+                    "",
+                    "",
+                    "",
+                    "",
+                    "",
+                    "",
+                    &lodged,
+                    &weak,
+                    &weathering,
+                ]
+                .map(str::to_owned)
+            }
+        });
+        row.push(one.scout.to_owned());
+        rows.write_record(row)?;
     }
     finish(rows)
 }

@@ -11,6 +11,7 @@ mod fields;
 mod files;
 mod kernels;
 mod plantings;
+mod ripe;
 mod walks;
 mod weather;
 
@@ -32,7 +33,7 @@ pub fn today() -> NaiveDate {
     day(YEAR, 9, 16)
 }
 
-/// Makes the four files of the season.
+/// Makes the five files of the season.
 ///
 /// # Errors
 /// When a row cannot be written, which in memory does not happen.
@@ -41,7 +42,8 @@ pub fn season() -> Result<Files, FileError> {
     let fields = fields::outlines();
     let plantings = plantings::grow(SEED, &weather);
     let heads = walks::walk_all(SEED, &plantings, &fields);
-    files::write(&weather, &fields, &plantings, &heads)
+    let seen = ripe::look_at_all(SEED, &plantings, &weather);
+    files::write(&weather, &fields, &plantings, &heads, &seen)
 }
 
 /// A calendar day of the generator's own tables.

@@ -47,6 +47,20 @@ fn season_has_twelve_plantings_of_six_hybrids_walked_five_to_seven_times() {
 }
 
 #[test]
+fn grain_that_is_ripe_has_readings_counts_and_scores() {
+    let files = invented_season::season().expect("the season is made");
+    let seen = rows(&files.observations);
+    for what in ["moisture", "ground", "standing"] {
+        let plantings: BTreeSet<_> = seen
+            .iter()
+            .filter(|row| row["what"] == what)
+            .map(|row| &row["planting"])
+            .collect();
+        assert!((3..12).contains(&plantings.len()), "{what}: {plantings:?}");
+    }
+}
+
+#[test]
 fn nothing_is_dated_after_the_demo_day() {
     let files = invented_season::season().expect("the season is made");
     let today = invented_season::today().to_string();
@@ -56,6 +70,11 @@ fn nothing_is_dated_after_the_demo_day() {
         rows(&files.heads)
             .iter()
             .all(|head| head["walked_on"] <= today)
+    );
+    assert!(
+        rows(&files.observations)
+            .iter()
+            .all(|seen| seen["observed_on"] <= today)
     );
     // The demo is started with the last day of the weather file as its today.
     assert_eq!(weather.last().map(|day| &day["date"]), Some(&today));

@@ -21,7 +21,7 @@ export const test = scout.extend<object, { season: Desk }>({
 /** A desk on a notebook with the invented season, on its last day. */
 export async function openSeason(): Promise<Desk> {
   const desk = await Desk.open();
-  for (const file of ['plantings.csv', 'fields.geojson', 'weather.csv', 'heads.csv']) {
+  for (const file of ['plantings.csv', 'fields.geojson', 'weather.csv', 'heads.csv', 'observations.csv']) {
     await headwalk('import', '--notebook', desk.notebook, demoFile(file));
   }
   const weather = (await readFile(demoFile('weather.csv'), 'utf8')).trimEnd();
@@ -45,6 +45,9 @@ export const SCREENS: readonly (readonly [name: string, open: readonly string[]]
   ['search', ['#/search']],
   ['files out', ['#/files']],
   ['bring in a notebook', ['#/archive']],
+  ['harvest order', ['#/harvest']],
+  ['harvest terms of all', ['#/harvest/terms']],
+  ['grain of all', ['#/harvest/grain']],
   ['settings', ['#/settings']],
   ['backup', ['#/backup']],
   ['more', ['#/more']],

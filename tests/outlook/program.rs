@@ -133,3 +133,32 @@ fn before_planting_everything_is_null_with_a_reason() {
         assert!(line["freeze"]["before_black_layer"].is_null());
     }
 }
+
+/// Moisture readings narrow the moisture dates of a planting that is drying, and
+/// those after the day of the outlook do not count.
+#[test]
+fn moisture_readings_count_up_to_the_day() {
+    let data = demo_data();
+    let run = |as_of: &str, readings: bool| -> Vec<Value> {
+        let mut call = std::process::Command::new(headwalk().unwrap());
+        call.arg("outlook").arg(data.join("heads.csv"));
+        call.arg("--weather").arg(data.join("weather.csv"));
+        call.arg("--plantings").arg(data.join("plantings.csv"));
+        call.args(["--as-of", as_of]);
+        if readings {
+            call.arg("--observations")
+                .arg(data.join("observations.csv"));
+        }
+        lines(&call.output().unwrap())
+    };
+    let of = |lines: &[Value], planting: &str| -> Value {
+        let line = lines.iter().find(|line| line["planting"] == planting);
+        line.unwrap()["events"]["moisture_14"].clone()
+    };
+    let (without, with) = (run("2026-09-16", false), run("2026-09-16", true));
+    assert_ne!(of(&without, "Creek 2"), of(&with, "Creek 2"));
+    // Read by nobody.
+    assert_eq!(of(&without, "Hill 2"), of(&with, "Hill 2"));
+    // All readings lie after this day.
+    assert_eq!(run("2026-08-20", false), run("2026-08-20", true));
+}

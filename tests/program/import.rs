@@ -95,3 +95,54 @@ fn a_bad_day_of_weather_is_told_or_fatal() {
     // The strict call stored nothing: the one good day is new.
     assert!(ran.out.ends_with("; 0 were here already\n"), "{}", ran.out);
 }
+
+#[test]
+fn observations_of_ripe_grain_are_stored_once_and_bad_rows_named() {
+    let folder = Folder::new();
+    let demo = |name: &str| demo_data().join(name).to_str().unwrap().to_owned();
+    for name in ["plantings.csv", "observations.csv"] {
+        let ran = folder.run(&["import", &demo(name), "--notebook", "n.db"]);
+        assert_eq!((ran.code, ran.err.as_str()), (0, ""), "{name}");
+        assert!(ran.out.ends_with('\n'));
+    }
+    let again = folder.run(&["import", &demo("observations.csv"), "--notebook", "n.db"]);
+    let rows = std::fs::read_to_string(demo("observations.csv"))
+        .unwrap()
+        .lines()
+        .count()
+        - 1;
+    assert_eq!(
+        again.out,
+        format!("{rows} observations of ripe grain; {rows} were here already\n")
+    );
+    folder.file(
+        "bad.csv",
+        "planting,observed_on,what,percents,seeds,lodged,weathering\n\
+         North 1,2026-09-10,moisture,20.5 21,,,\n\
+         North 1,2026-09-10,moisture,wet,,,\n\
+         North 1,2026-09-10,moisture,90,,,\n\
+         North 1,2026-09-31,moisture,20,,,\n\
+         North 1,2026-09-10,smell,,,,\n\
+         Nowhere,2026-09-10,cut,,,,\n\
+         North 1,2026-09-10,standing,,,5,10\n\
+         North 1,2026-09-10,ground,,4 6 x,,\n",
+    );
+    let strict = folder.run(&["import", "bad.csv", "--notebook", "n.db", "--strict"]);
+    assert_eq!(strict.code, 1);
+    let bad = folder.run(&["import", "bad.csv", "--notebook", "n.db"]);
+    assert_eq!(
+        (bad.code, bad.out.as_str()),
+        (0, "1 observations of ripe grain; 0 were here already\n")
+    );
+    for says in [
+        "line 3: percents 'wet'",
+        "line 4: moisture 90",
+        "line 5: observed_on",
+        "line 6: what 'smell'",
+        "line 7: planting 'Nowhere'",
+        "line 8: weathering",
+        "line 9: seeds",
+    ] {
+        assert!(bad.err.contains(says), "{says}: {}", bad.err);
+    }
+}

@@ -5,6 +5,13 @@ import ArchiveInScreen from './carry/ArchiveInScreen.svelte';
 import FilesOutScreen from './carry/FilesOutScreen.svelte';
 import SheetScreen from './carry/SheetScreen.svelte';
 import FortnightScreen from './fortnight/FortnightScreen.svelte';
+import GrainScreen from './harvest/GrainScreen.svelte';
+import GroundScreen from './harvest/GroundScreen.svelte';
+import HarvestScreen from './harvest/HarvestScreen.svelte';
+import OrderScreen from './harvest/OrderScreen.svelte';
+import ReadingScreen from './harvest/ReadingScreen.svelte';
+import StandingScreen from './harvest/StandingScreen.svelte';
+import TermsScreen from './harvest/TermsScreen.svelte';
 import ImportScreen from './import/ImportScreen.svelte';
 import KeyScreen from './key/KeyScreen.svelte';
 import MoreScreen from './more/MoreScreen.svelte';
@@ -38,6 +45,15 @@ export const routes: readonly Route[] = [
   { pattern: '/photo/:planting/:photo', screen: PhotoScreen },
   { pattern: '/photos/storage', screen: PhotoStorageScreen },
   { pattern: '/fields/file', screen: OutlineFileScreen },
+  { pattern: '/planting/:planting/harvest', screen: HarvestScreen, tab: 'plantings' },
+  { pattern: '/planting/:planting/harvest/moisture', screen: ReadingScreen },
+  { pattern: '/planting/:planting/harvest/ground', screen: GroundScreen },
+  { pattern: '/planting/:planting/harvest/standing', screen: StandingScreen },
+  { pattern: '/planting/:planting/harvest/terms', screen: TermsScreen },
+  { pattern: '/planting/:planting/harvest/grain', screen: GrainScreen },
+  { pattern: '/harvest', screen: OrderScreen, tab: 'more' },
+  { pattern: '/harvest/terms', screen: TermsScreen },
+  { pattern: '/harvest/grain', screen: GrainScreen },
   { pattern: '/fortnight', screen: FortnightScreen, tab: 'fortnight' },
   { pattern: '/walk/:walk', screen: WalkScreen },
   { pattern: '/key', screen: KeyScreen },

@@ -1,5 +1,5 @@
-//! `headwalk import`: a head, planting, weather or outline file, or a whole
-//! notebook's archive, into a notebook.
+//! `headwalk import`: a head, planting, weather, outline or observation file, or a
+//! whole notebook's archive, into a notebook.
 
 use std::fmt::Display;
 use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
@@ -10,7 +10,7 @@ use notebook::archive;
 use notebook::outline_file;
 use notebook::service::{
     Answer, ChosenFile, FileRequest, Keep, Problem, Request, Service, WeatherFileReview,
-    import_heads, import_plantings, prepare,
+    import_heads, import_observations, import_plantings, prepare,
 };
 use notebook::weather_file::layout_of;
 use notebook::{Notebook, SystemClock, SystemRandomness};
@@ -25,15 +25,17 @@ const TOLD: u32 = 20;
 const LONGEST_WEATHER: u64 = 256 << 20;
 
 /// Stores the heads of a head file, the plantings of a planting file, the days of a
-/// weather file, or the outlines of a map in a notebook: all that is good, or
-/// nothing; or all that an archive of another notebook has and this one lacks
+/// weather file, the observations of ripe grain, or the outlines of a map in a
+/// notebook: all that is good, or nothing; or all that an archive of another
+/// notebook has and this one lacks
 ///
 /// A file imported again stores nothing twice.
 #[derive(Args)]
 pub struct Import {
     /// CSV with planting, walked_on, stop, reading and share (heads), or with
     /// planting, hybrid, planted_on and purpose (plantings), or with date and highs
-    /// and lows (weather; GHCN-Daily files too); or GeoJSON, KML, KMZ or a zipped
+    /// and lows (weather; GHCN-Daily files too), or with planting, observed_on and
+    /// what (moisture readings, ground counts, scores); or GeoJSON, KML, KMZ or a zipped
     /// shapefile (outlines of fields and plantings, known by their names); or an
     /// archive that export made; - for standard input
     file: PathBuf,
@@ -58,6 +60,7 @@ enum Holds {
     Weather,
     Outlines,
     Archive,
+    Observations,
 }
 
 impl Import {
@@ -76,6 +79,7 @@ impl Import {
             Holds::Weather => self.weather(notebook, source),
             Holds::Outlines => self.outlines(notebook, source),
             Holds::Archive => self.archive(notebook, source),
+            Holds::Observations => self.observations(&mut notebook, source),
         }
     }
 
@@ -119,6 +123,22 @@ impl Import {
             review.plantings,
             review.new_plantings.len(),
             review.updated,
+        )?;
+        Ok(())
+    }
+
+    fn observations(&self, notebook: &mut Notebook, source: impl Read) -> Result<(), Failure> {
+        let mut faults = Faults::new(self.strict);
+        let (stored, _) = import_observations(notebook, source, |problem| {
+            faults.hear(problem.line, &problem.fault)
+        })
+        .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
+        faults.sum(u64::from(stored.rows));
+        writeln!(
+            io::stdout(),
+            "{} observations of ripe grain; {} were here already",
+            stored.rows,
+            stored.already_here,
         )?;
         Ok(())
     }
@@ -301,6 +321,8 @@ fn holds(source: &mut impl BufRead) -> Result<Holds, Failure> {
         Holds::Outlines
     } else if has("reading") {
         Holds::Heads
+    } else if has("observed_on") {
+        Holds::Observations
     } else if has("planted_on") {
         Holds::Plantings
     } else if layout_of(header.trim_start_matches('\u{feff}')).is_some() {

@@ -7,11 +7,12 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use clap::Args;
 use notebook::head_file::HeadFile;
+use notebook::observation_file;
 use notebook::planting_file::{self, FilePlanting};
 use notebook::service::Purpose;
 use notebook::weather_file::{self, Watch};
 use ripening::air::EquilibriumSet;
-use ripening::dry_down::RatePrior;
+use ripening::dry_down::{MoistureReading, RatePrior};
 use ripening::heat::us_50_100;
 use ripening::outlook::{
     Case, EventDates, Followed, INJURY_F, Outlook, PerEvent, RestsOn, Sighting, Why,
@@ -43,6 +44,9 @@ pub struct OutlookCall {
     /// Plantings: CSV with planting, hybrid, planted_on and purpose
     #[arg(long, value_name = "FILE")]
     plantings: PathBuf,
+    /// Moisture readings: CSV with planting, observed_on and what, as `import` takes it
+    #[arg(long, value_name = "FILE")]
+    observations: Option<PathBuf>,
     /// The day the outlook is made for
     #[arg(long, value_name = "DATE")]
     as_of: NaiveDate,
@@ -107,6 +111,8 @@ struct Planting {
     told: Option<FilePlanting>,
     /// Heads by date, then scout and stop.
     walks: BTreeMap<NaiveDate, BTreeMap<(String, String), Vec<Head>>>,
+    /// Moisture readings of its grain.
+    readings: Vec<MoistureReading>,
 }
 
 impl OutlookCall {
@@ -117,6 +123,7 @@ impl OutlookCall {
         let stations = self
             .stations()
             .map_err(|failure| failure.in_file(&self.weather))?;
+        self.read_observations(&mut plantings)?;
         let scale = us_50_100();
 
         // Plantings without weather of their own are told apart first.
@@ -164,6 +171,7 @@ impl OutlookCall {
                 name: told.planting.clone(),
                 told: Some(told),
                 walks: BTreeMap::new(),
+                readings: Vec::new(),
             })
             .collect())
     }
@@ -190,6 +198,7 @@ impl OutlookCall {
                     name: row.planting.clone(),
                     told: None,
                     walks: BTreeMap::new(),
+                    readings: Vec::new(),
                 });
                 plantings.len() - 1
             });
@@ -206,6 +215,25 @@ impl OutlookCall {
             }
         }
         faults.sum(good);
+        Ok(())
+    }
+
+    /// Readings up to the day; those of plantings that no other file names are
+    /// passed over.
+    fn read_observations(&self, plantings: &mut [Planting]) -> Result<(), Failure> {
+        let Some(path) = &self.observations else {
+            return Ok(());
+        };
+        let file = observation_file::read(place::source(path)?)
+            .map_err(|error| Failure::work(error.to_string()).in_file(path))?;
+        self.tell(path, &file.problems, "bad rows left out")?;
+        for row in file.observations {
+            if row.seen.on <= self.as_of
+                && let Some(planting) = plantings.iter_mut().find(|p| p.name == row.planting)
+            {
+                planting.readings.extend(row.seen.moisture_reading());
+            }
+        }
         Ok(())
     }
 
@@ -324,8 +352,8 @@ fn with_grain(planting: &Planting, followed: &Followed, weather: &WeatherRecord)
     if purpose == Some(Purpose::Silage) {
         return outlook.without_grain(&Why::NoGrain);
     }
-    let set = EquilibriumSet::SorghumChungPfost1;
-    match followed.grain_ahead(weather, &[], RatePrior::default(), set) {
+    let set = EquilibriumSet::DEFAULT;
+    match followed.grain_ahead(weather, &planting.readings, RatePrior::default(), set) {
         Ok(grain) => outlook.with_grain(&grain, followed.season.horizon()),
         Err(cause) => outlook.without_grain(&Why::NoDryDown {
             cause: cause.to_string(),

@@ -54,6 +54,7 @@ pub mod head_file;
 pub mod ids;
 pub mod log;
 mod notebook;
+pub mod observation_file;
 mod open;
 pub mod outline_file;
 pub mod photo;

@@ -123,6 +123,7 @@ fn demo_notebook(shell: &Shell, program: &Path, fresh: bool) -> anyhow::Result<P
         "fields.geojson",
         "weather.csv",
         "heads.csv",
+        "observations.csv",
     ] {
         cmd!(shell, "{program} import --notebook {half} demo-data/{file}").run()?;
     }

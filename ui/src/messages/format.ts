@@ -7,6 +7,17 @@ export function number(value: number, decimals = 0): string {
   return new Intl.NumberFormat(spoken.locale, { maximumFractionDigits: decimals }).format(value);
 }
 
+/** US dollars with so many decimals, none by default. */
+export function money(value: number, decimals = 0): string {
+  return new Intl.NumberFormat(spoken.locale, {
+    style: 'currency',
+    currency: 'USD',
+    currencyDisplay: 'narrowSymbol',
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  }).format(value);
+}
+
 /** A share (0-1) as whole hundredths, never 0 or 100 unless it is exactly that. */
 export function hundredths(share: number): number {
   if (share <= 0) return 0;

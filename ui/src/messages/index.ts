@@ -3,6 +3,8 @@
 
 import { carry } from './carry';
 import { common } from './common';
+import { harvest } from './harvest';
+import { harvestTerms } from './harvest-terms';
 import { importing } from './importing';
 import { key } from './key';
 import { spoken, type Language } from './language.svelte';
@@ -20,6 +22,8 @@ import { weather } from './weather';
 const catalogs = {
   carry,
   common,
+  harvest,
+  harvestTerms,
   importing,
   key,
   outlook,

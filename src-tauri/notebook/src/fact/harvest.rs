@@ -1,7 +1,7 @@
 //! What is seen of ripe grain, as a change tells it.
 
 use chrono::NaiveDate;
-use ripening::dry_down::Meter;
+use ripening::dry_down::{Meter, MoistureReading};
 use serde::{Deserialize, Serialize};
 
 /// What was seen of a planting's grain on one day.
@@ -62,4 +62,33 @@ pub struct Seen {
     /// Free words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+}
+
+impl Seen {
+    /// As the model takes it; `None` where it is no moisture reading, or one that
+    /// cannot be.
+    pub fn moisture_reading(&self) -> Option<MoistureReading> {
+        let Observation::Moisture {
+            meter,
+            meter_name,
+            meter_error,
+            percents,
+        } = &self.what
+        else {
+            return None;
+        };
+        let reading = MoistureReading {
+            on: self.on,
+            meter: *meter,
+            meter_name: if meter_name.is_empty() {
+                // Of meters without a name, one of each kind is meant.
+                format!("{meter:?}")
+            } else {
+                meter_name.clone()
+            },
+            meter_error: *meter_error,
+            percents: percents.clone(),
+        };
+        reading.usable().then_some(reading)
+    }
 }

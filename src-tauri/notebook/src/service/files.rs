@@ -1,6 +1,7 @@
 //! Head files and planting files into the notebook.
 
 mod heads;
+mod observations;
 mod plantings;
 mod stored;
 
@@ -8,6 +9,7 @@ use std::io::Read;
 
 use heads::FileImport;
 pub use heads::Keep;
+pub use observations::{ObservationsStored, import_observations};
 pub use plantings::import_plantings;
 
 use super::{Answer, HeadFileReview, Problem, Reply, Service};

@@ -44,7 +44,7 @@ pub use answer::{
 };
 pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
-pub use files::{Keep, import_heads, import_plantings};
+pub use files::{Keep, ObservationsStored, import_heads, import_observations, import_plantings};
 pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,

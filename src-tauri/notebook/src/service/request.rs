@@ -434,6 +434,10 @@ impl Request {
             Request::Plantings | Request::WorkOut | Request::Planting { .. } => Pace::List,
             Request::Outlook { .. }
             | Request::Fortnight { .. }
+            | Request::DryDown { .. }
+            | Request::Harvest { .. }
+            | Request::WhatIf { .. }
+            | Request::HarvestOrder { .. }
             | Request::ReviewHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }

@@ -30,27 +30,7 @@ pub(in crate::service) fn moisture_readings(
     Ok(rows
         .into_iter()
         .filter(|row| row.seen.on <= as_of)
-        .filter_map(|row| match row.seen.what {
-            Observation::Moisture {
-                meter,
-                meter_name,
-                meter_error,
-                percents,
-            } => Some(MoistureReading {
-                on: row.seen.on,
-                meter,
-                meter_name: if meter_name.is_empty() {
-                    // Of meters without a name, one of each kind is meant.
-                    format!("{meter:?}")
-                } else {
-                    meter_name
-                },
-                meter_error,
-                percents,
-            }),
-            _ => None,
-        })
-        .filter(MoistureReading::usable)
+        .filter_map(|row| row.seen.moisture_reading())
         .collect())
 }
 

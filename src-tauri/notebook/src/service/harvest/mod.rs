@@ -13,6 +13,7 @@ mod words;
 
 pub(super) use dry_down::{grain_of, moisture_readings};
 pub(super) use known::KeptGrain;
+pub(super) use observed::observation;
 pub use terms::HarvestTerm;
 pub(super) use undo::opposite;
 pub use words::{

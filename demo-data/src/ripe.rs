@@ -82,7 +82,7 @@ fn look_at(chance: &mut Chance, grown: &Grown, weather: &Weather, ripe: NaiveDat
                     as u32
             })
             .collect();
-        see(What::Ground(frames, u32::from(chance.happens(0.1))));
+        see(What::Ground(frames, u32::from(chance.happens(0.02))));
         lodged += chance.between(0.0, 2.5);
         let weak = lodged * 1.5 + chance.between(0.0, 6.0);
         let in_fives = |share: f64| (share / 5.0).round().clamp(0.0, 20.0) as u32 * 5;

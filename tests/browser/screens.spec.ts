@@ -34,6 +34,12 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
     await settled(page);
     await look(name);
   }
+  for (const part of ['', '/moisture', '/ground', '/standing', '/terms', '/grain']) {
+    await page.evaluate((hash) => (location.hash = hash), `${planting}/harvest${part}`);
+    await settled(page);
+    await page.waitForLoadState('networkidle');
+    await look(`harvest${part}`);
+  }
   await page.evaluate((hash) => (location.hash = hash), planting);
   await page.locator('a[href^="#/walk/"]').first().tap();
   await settled(page);

@@ -585,7 +585,7 @@ fn what_if_answers_as_the_stored_terms_would_and_stores_nothing() {
         let reply = service.ask(request);
         assert!(reply.changed.is_empty());
         match reply.answer {
-            Answer::WhatIf(page) => *page,
+            Answer::WhatIf(answer) => answer,
             other => panic!("{other:?}"),
         }
     };

@@ -113,6 +113,7 @@ export type { TermView } from './wire/TermView';
 export type { TermsEdit } from './wire/TermsEdit';
 export type { Unit } from './wire/Unit';
 export type { WaitingAWeek } from './wire/WaitingAWeek';
+export type { WhatIfAnswer } from './wire/WhatIfAnswer';
 export type { Whose } from './wire/Whose';
 export type { Window } from './wire/Window';
 export type { Worked } from './wire/Worked';

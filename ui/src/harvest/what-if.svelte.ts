@@ -3,13 +3,13 @@
 // may be a moment old, but it never queues behind the thumb.
 
 import { call } from '../call';
-import type { HarvestPage, HarvestTerm, OutletWay, TermsEdit } from '../contract';
+import type { HarvestTerm, OutletWay, TermsEdit, WhatIfAnswer } from '../contract';
 import type { CallProblem } from '../call';
 import { asCallProblem } from '../frame/asking.svelte';
 
 export class WhatIf {
   /** The answer to the newest question answered; none before the first slide. */
-  answer = $state.raw<HarvestPage | null>(null);
+  answer = $state.raw<WhatIfAnswer | null>(null);
   problem = $state.raw<CallProblem | null>(null);
   /** The terms tried, as stored values. */
   tried = $state<Partial<Record<HarvestTerm, number>>>({});
@@ -78,7 +78,7 @@ export class WhatIf {
       const turn = this.#turn;
       this.#wanted = null;
       try {
-        const { op: _, ...page } = await call({
+        const { op: _, ...answer } = await call({
           op: 'what_if',
           planting: this.#planting,
           as_of: null,
@@ -86,7 +86,7 @@ export class WhatIf {
           settled,
         });
         if (turn === this.#turn) {
-          this.answer = page;
+          this.answer = answer;
           this.problem = null;
         }
       } catch (error) {

@@ -19,21 +19,21 @@ describe('what-if', () => {
     const whatIf = new WhatIf('p');
     for (const value of [1, 2, 3, 4]) whatIf.put('price', value, false);
     expect(asked).toHaveLength(1);
-    asked[0]!.answer({ op: 'what_if', acres: 1 });
+    asked[0]!.answer({ op: 'what_if', sensitivity: [1] });
     await tick();
     expect(asked).toHaveLength(2);
     expect(asked[1]!.request.edit.numbers[0]!.value).toBe(4);
-    asked[1]!.answer({ op: 'what_if', acres: 4 });
+    asked[1]!.answer({ op: 'what_if', sensitivity: [4] });
     await tick();
     expect(asked).toHaveLength(2);
-    expect(whatIf.answer?.acres).toBe(4);
+    expect(whatIf.answer?.sensitivity).toEqual([4]);
   });
 
   it('forgets an answer that comes after all was laid aside', async () => {
     const whatIf = new WhatIf('p');
     whatIf.put('price', 1, true);
     whatIf.clear();
-    asked[0]!.answer({ op: 'what_if', acres: 1 });
+    asked[0]!.answer({ op: 'what_if', sensitivity: [1] });
     await tick();
     expect(whatIf.answer).toBeNull();
     expect(whatIf.on).toBe(false);

@@ -4,12 +4,30 @@ import { spoken } from './language.svelte';
 
 /** A number with at most so many decimals. */
 export function number(value: number, decimals = 0): string {
-  return new Intl.NumberFormat(spoken.locale, { maximumFractionDigits: decimals }).format(value);
+  return numbers({ maximumFractionDigits: decimals }).format(value);
+}
+
+// Making a format takes a slow phone longer than using it a hundred times.
+const numberFormats = new Map<string, Intl.NumberFormat>();
+const dateFormats = new Map<string, Intl.DateTimeFormat>();
+
+function numbers(options: Intl.NumberFormatOptions): Intl.NumberFormat {
+  const key = spoken.locale + JSON.stringify(options);
+  const known = numberFormats.get(key) ?? new Intl.NumberFormat(spoken.locale, options);
+  numberFormats.set(key, known);
+  return known;
+}
+
+function dates(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = spoken.locale + JSON.stringify(options);
+  const known = dateFormats.get(key) ?? new Intl.DateTimeFormat(spoken.locale, options);
+  dateFormats.set(key, known);
+  return known;
 }
 
 /** US dollars with so many decimals, none by default. */
 export function money(value: number, decimals = 0): string {
-  return new Intl.NumberFormat(spoken.locale, {
+  return numbers({
     style: 'currency',
     currency: 'USD',
     currencyDisplay: 'narrowSymbol',
@@ -30,14 +48,12 @@ export function date(iso: string, today?: string): string {
   const sameYear = today !== undefined && iso.slice(0, 4) === today.slice(0, 4);
   const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', timeZone: 'UTC' };
   if (!sameYear) parts.year = 'numeric';
-  return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
+  return dates(parts).format(new Date(`${iso}T00:00:00Z`));
 }
 
 /** A civil date without its year, for the foot of a chart. */
 export function shortDate(iso: string): string {
-  return new Intl.DateTimeFormat(spoken.locale, { day: 'numeric', month: 'short', timeZone: 'UTC' }).format(
-    new Date(`${iso}T00:00:00Z`),
-  );
+  return dates({ day: 'numeric', month: 'short', timeZone: 'UTC' }).format(new Date(`${iso}T00:00:00Z`));
 }
 
 /** Two civil dates as a span, "Sep 12 – 19"; one date where they are the same. */
@@ -45,10 +61,7 @@ export function dateSpan(from: string, to: string, today?: string): string {
   const year = today?.slice(0, 4);
   const parts: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short', timeZone: 'UTC' };
   if (from.slice(0, 4) !== year || to.slice(0, 4) !== year) parts.year = 'numeric';
-  return new Intl.DateTimeFormat(spoken.locale, parts).formatRange(
-    new Date(`${from}T00:00:00Z`),
-    new Date(`${to}T00:00:00Z`),
-  );
+  return dates(parts).formatRange(new Date(`${from}T00:00:00Z`), new Date(`${to}T00:00:00Z`));
 }
 
 /** Today on this device's calendar. */
@@ -60,7 +73,7 @@ export function localToday(now = new Date()): string {
 /** A civil date with its weekday, for headings. */
 export function longDate(iso: string): string {
   const parts: Intl.DateTimeFormatOptions = { weekday: 'long', day: 'numeric', month: 'long', timeZone: 'UTC' };
-  return new Intl.DateTimeFormat(spoken.locale, parts).format(new Date(`${iso}T00:00:00Z`));
+  return dates(parts).format(new Date(`${iso}T00:00:00Z`));
 }
 
 /** "today", "yesterday", "6 days ago". */

@@ -6,6 +6,25 @@ import { date, dateSpan, hundredths, money as dollars, number } from './format';
 import { inBoth } from './language.svelte';
 import { outlook } from './outlook';
 
+/** Dollars in whole hundreds: more digits would promise too much. */
+const hundreds = (value: number) => dollars(Math.round(value / 100) * 100);
+
+/** The two ends, where they differ in whole dollars. */
+function ends(net: Band, per: (value: number) => number): [string, string] | null {
+  const pair: [string, string] = [dollars(per(net.low)), dollars(per(net.high))];
+  return pair[0] === pair[1] ? null : pair;
+}
+
+function betweenEn(net: Band, per: (value: number) => number): string {
+  const pair = ends(net, per);
+  return pair ? `, between ${pair[0]} and ${pair[1]}` : '';
+}
+
+function betweenEs(net: Band, per: (value: number) => number): string {
+  const pair = ends(net, per);
+  return pair ? `, entre ${pair[0]} y ${pair[1]}` : '';
+}
+
 const percent = (value: number) => `${number(value, 1)} %`;
 
 function spanOf(window: Window, today: string): string | null {
@@ -112,7 +131,7 @@ export const harvest = inBoth(
     best: (best: BestDay, today: string, area: string, per: (value: number) => number) =>
       `Best to begin ${date(best.day.date, today)}${
         good(best) ? ` (any day ${dateSpan(best.as_good_from, best.as_good_to, today)} is as good to one percent)` : ''
-      }: about ${dollars(per(best.day.mean))} ${area}, between ${dollars(per(best.day.net.low))} and ${dollars(per(best.day.net.high))}.`,
+      }: about ${dollars(per(best.day.mean))} ${area}${betweenEn(best.day.net, per)}.`,
     atTheEnd: 'That is the last day looked at; a later one may be better still.',
     waiting: (waiting: WaitingAWeek, today: string, area: string, per: (value: number) => number) =>
       `Waiting a week from ${date(waiting.from, today)} on ${waiting.mean >= 0 ? 'costs' : 'gains'} about ${dollars(Math.abs(per(waiting.mean)))} ${area}; it loses in ${hundredths(waiting.loses)} of 100 courses.`,
@@ -215,6 +234,7 @@ export const harvest = inBoth(
     plusTen: '+10',
     nextFrame: 'Next frame',
     headsOnGround: 'Whole heads in all frames',
+    headsHint: 'one head in a small frame weighs a lot: count heads in a large one',
     keepCount: 'Keep the count',
     frameDone: (at: number, seeds: number) => `Frame ${at}: ${seeds}`,
     soFar: (perFoot: string, loss: string, low: string, high: string) =>
@@ -261,8 +281,8 @@ export const harvest = inBoth(
     orderText: 'One combine and one dryer for all: the order with the highest sum of mean returns.',
     orderImproved: 'With so many plantings it is a good order, not surely the best.',
     orderEmpty: 'No planting is ready to be put in order.',
-    orderNet: (net: string) => `All together about ${net}.`,
-    orderRow: (span: string, net: string) => `${span}: about ${net} in all`,
+    orderNet: (net: number) => `All together about ${hundreds(net)}.`,
+    orderRow: (span: string, net: number) => `${span}: about ${hundreds(net)} in all`,
     givenUp: (amount: string) => `gives up ${amount} by waiting for the others`,
     noLoss: 'Loss by standing not known: waiting looks free for it.',
     leftOut: 'Not in the order',
@@ -324,7 +344,7 @@ export const harvest = inBoth(
         good(best)
           ? ` (cualquier día de ${dateSpan(best.as_good_from, best.as_good_to, today)} es igual de bueno al uno por ciento)`
           : ''
-      }: cerca de ${dollars(per(best.day.mean))} ${area}, entre ${dollars(per(best.day.net.low))} y ${dollars(per(best.day.net.high))}.`,
+      }: cerca de ${dollars(per(best.day.mean))} ${area}${betweenEs(best.day.net, per)}.`,
     atTheEnd: 'Es el último día considerado; uno posterior puede ser aún mejor.',
     waiting: (waiting: WaitingAWeek, today: string, area: string, per: (value: number) => number) =>
       `Esperar una semana desde el ${date(waiting.from, today)} ${waiting.mean >= 0 ? 'cuesta' : 'gana'} cerca de ${dollars(Math.abs(per(waiting.mean)))} ${area}; pierde en ${hundredths(waiting.loses)} de 100 cursos.`,
@@ -429,6 +449,7 @@ export const harvest = inBoth(
     plusTen: '+10',
     nextFrame: 'Siguiente marco',
     headsOnGround: 'Panojas enteras en todos los marcos',
+    headsHint: 'una panoja en un marco chico pesa mucho: cuéntelas en uno grande',
     keepCount: 'Guardar el conteo',
     frameDone: (at: number, seeds: number) => `Marco ${at}: ${seeds}`,
     soFar: (perFoot: string, loss: string, low: string, high: string) =>
@@ -475,8 +496,8 @@ export const harvest = inBoth(
     orderText: 'Una cosechadora y una secadora para todas: el orden con la mayor suma de retornos medios.',
     orderImproved: 'Con tantas siembras es un buen orden, no seguro el mejor.',
     orderEmpty: 'Ninguna siembra está lista para ponerla en orden.',
-    orderNet: (net: string) => `Todas juntas cerca de ${net}.`,
-    orderRow: (span: string, net: string) => `${span}: cerca de ${net} en total`,
+    orderNet: (net: number) => `Todas juntas cerca de ${hundreds(net)}.`,
+    orderRow: (span: string, net: number) => `${span}: cerca de ${hundreds(net)} en total`,
     givenUp: (amount: string) => `cede ${amount} por esperar a las otras`,
     noLoss: 'Pérdida en pie desconocida: esperar parece gratis para ella.',
     leftOut: 'Fuera del orden',

@@ -7,6 +7,7 @@ use uuid::Uuid;
 
 use super::harvest::{
     DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, ObservationsPage, TermsPage,
+    WhatIfAnswer,
 };
 use super::history_words::{Found, HistoryPage, WalkComparison};
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
@@ -158,7 +159,7 @@ pub enum Answer {
     /// To `harvest`.
     Harvest(Box<HarvestPage>),
     /// To `what_if`.
-    WhatIf(Box<HarvestPage>),
+    WhatIf(WhatIfAnswer),
     /// To `harvest_terms`.
     HarvestTerms(Box<TermsPage>),
     /// To `set_harvest_terms`.

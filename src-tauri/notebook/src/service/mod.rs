@@ -49,7 +49,7 @@ pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
-    OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage,
+    OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };
 pub use history_words::{
     ChangeName, Found, FoundBy, FoundNote, FoundPlanting, FoundWalk, HistoryEntry, HistoryLine,

@@ -1,13 +1,13 @@
 //! Cut now and pay for drying, or wait and lose heads, weight and grade.
 
 use chrono::NaiveDate;
-use ripening::harvest::{Guess, HarvestError, harvest_choice, sensitivity};
+use ripening::harvest::{HarvestError, harvest_choice, sensitivity};
 use uuid::Uuid;
 
-use super::dry_down::looked_ahead;
+use super::known::Known;
 use super::observed::loss_counted;
 use super::terms::Terms;
-use super::words::{HarvestPage, TermsEdit};
+use super::words::{HarvestPage, TermsEdit, WhatIfAnswer};
 use crate::service::{Answer, Problem, Reply, Service, read_only};
 use crate::views::harvest;
 
@@ -21,8 +21,26 @@ impl Service {
         id: Uuid,
         as_of: Option<NaiveDate>,
     ) -> Result<Reply, Problem> {
-        let page = self.harvest_page(id, as_of, &TermsEdit::default(), true)?;
-        Ok(read_only(Answer::Harvest(Box::new(page))))
+        let known = self.known(id, as_of)?;
+        let terms = self.kept_terms(&known.planting)?;
+        let (acres, acres_assumed) = known.acres();
+        let rows = harvest::of_planting(self.notebook.db(), id)?;
+        let WhatIfAnswer {
+            choice,
+            sensitivity,
+        } = self.weighed(&known, &terms, true)?;
+        Ok(read_only(Answer::Harvest(Box::new(HarvestPage {
+            planting: id,
+            name: known.planting.name.clone(),
+            as_of: known.as_of,
+            acres,
+            acres_assumed,
+            terms: terms.shown(),
+            loss_counted: loss_counted(&rows, &terms, known.as_of),
+            choice,
+            why: known.grain.as_ref().err().cloned(),
+            sensitivity,
+        }))))
     }
 
     pub(in crate::service) fn what_if(
@@ -32,47 +50,30 @@ impl Service {
         edit: &TermsEdit,
         settled: bool,
     ) -> Result<Reply, Problem> {
-        let page = self.harvest_page(id, as_of, edit, settled)?;
-        Ok(read_only(Answer::WhatIf(Box::new(page))))
+        let known = self.known(id, as_of)?;
+        let mut terms = Terms::clone(&*self.kept_terms(&known.planting)?);
+        terms.try_out(edit)?;
+        let answer = self.weighed(&known, &terms, settled)?;
+        Ok(read_only(Answer::WhatIf(answer)))
     }
 
-    fn harvest_page(
+    fn weighed(
         &mut self,
-        id: Uuid,
-        as_of: Option<NaiveDate>,
-        edit: &TermsEdit,
-        settled: bool,
-    ) -> Result<HarvestPage, Problem> {
-        let known = self.known(id, as_of)?;
-        let kept = self.kept_terms(&known.planting)?;
-        let mut terms = Terms::clone(&kept);
-        terms.try_out(edit)?;
-        let (acres, acres_assumed) = known.acres();
-        let mut page = HarvestPage {
-            planting: id,
-            name: known.planting.name.clone(),
-            as_of: known.as_of,
-            acres,
-            acres_assumed,
-            terms: terms.shown(),
-            loss_counted: self.counted(id, &terms, known.as_of)?,
+        known: &Known,
+        terms: &Terms,
+        with_sensitivity: bool,
+    ) -> Result<WhatIfAnswer, Problem> {
+        let mut answer = WhatIfAnswer {
             choice: None,
-            why: known.grain.as_ref().err().cloned(),
             sensitivity: Vec::new(),
         };
-        if let Ok(grain) = &known.grain {
-            let paths = looked_ahead(&grain.paths, terms.target());
-            let plan = terms.plan(acres);
-            page.choice = Some(harvest_choice(&plan, &paths).map_err(refused)?);
-            if settled {
-                page.sensitivity = sensitivity(&plan, &paths).map_err(refused)?;
+        if let Some(paths) = self.kept_paths(known, terms.target()) {
+            let plan = terms.plan(known.acres().0);
+            answer.choice = Some(harvest_choice(&plan, &paths).map_err(refused)?);
+            if with_sensitivity {
+                answer.sensitivity = sensitivity(&plan, &paths).map_err(refused)?;
             }
         }
-        Ok(page)
-    }
-
-    fn counted(&self, id: Uuid, terms: &Terms, as_of: NaiveDate) -> Result<Option<Guess>, Problem> {
-        let rows = harvest::of_planting(self.notebook.db(), id)?;
-        Ok(loss_counted(&rows, terms, as_of))
+        Ok(answer)
     }
 }

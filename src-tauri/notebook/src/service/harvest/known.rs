@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 use ripening::air::EquilibriumSet;
+use ripening::dry_down::MoisturePaths;
 use ripening::heat::us_50_100;
 use ripening::outlook::{Followed, GrainAhead, Season, Why, grain_from_readings};
 use ripening::weather::WeatherRecord;
@@ -14,7 +15,7 @@ use ripening::windows::Use;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::dry_down::{grain_of, moisture_readings};
+use super::dry_down::{grain_of, looked_ahead, moisture_readings};
 use super::terms::Terms;
 use crate::service::outlook::{Told, followed, records, told};
 use crate::service::walks::live_planting;
@@ -47,6 +48,8 @@ pub(super) struct Known {
 pub(in crate::service) struct KeptGrain {
     known: Option<(Uuid, NaiveDate, Arc<Known>)>,
     terms: Option<(Uuid, Arc<Terms>)>,
+    /// The courses as far as money is weighed over them, by the target.
+    paths: Option<(Uuid, NaiveDate, f64, Arc<MoisturePaths>)>,
 }
 
 impl KeptGrain {
@@ -194,6 +197,21 @@ impl Service {
         let known = Arc::new(known);
         self.grain.known = Some((id, as_of, known.clone()));
         Ok(known)
+    }
+
+    /// Its courses as far as money is weighed over them, kept beside it.
+    pub(super) fn kept_paths(&mut self, known: &Known, target: f64) -> Option<Arc<MoisturePaths>> {
+        let grain = known.grain.as_ref().ok()?;
+        let (id, as_of) = (known.planting.id, known.as_of);
+        if let Some((planting, day, of, paths)) = &self.grain.paths
+            && (*planting, *day) == (id, as_of)
+            && *of == target
+        {
+            return Some(paths.clone());
+        }
+        let paths = Arc::new(looked_ahead(&grain.paths, target));
+        self.grain.paths = Some((id, as_of, target, paths.clone()));
+        Some(paths)
     }
 
     /// Its terms, kept beside it.

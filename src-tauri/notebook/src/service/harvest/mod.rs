@@ -19,5 +19,5 @@ pub(super) use undo::opposite;
 pub use words::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView, OutletWay,
-    SetFor, TermValue, TermView, TermsEdit, TermsPage,
+    SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };

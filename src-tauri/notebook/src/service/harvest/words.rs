@@ -269,6 +269,16 @@ pub struct HarvestPage {
     pub sensitivity: Vec<SensitivityRow>,
 }
 
+/// The harvest choice with other terms: short, because a thumb waits for it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WhatIfAnswer {
+    /// Money day by day; absent where nothing can be said of the moisture.
+    pub choice: Option<HarvestChoice>,
+    /// How much hangs on each input, where it was asked for.
+    pub sensitivity: Vec<SensitivityRow>,
+}
+
 /// Which planting is cut first.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]

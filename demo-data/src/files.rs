@@ -140,10 +140,10 @@ fn write_observations(seen: &[Seen]) -> Result<Vec<u8>, FileError> {
                 ]
                 .map(str::to_owned)
             }
-            What::Ground(seeds, heads) => {
+            What::Ground(seeds) => {
                 let seeds: Vec<String> = seeds.iter().map(u32::to_string).collect();
-                let (seeds, heads) = (seeds.join(" "), heads.to_string());
-                ["ground", "", "", "", "1", &seeds, &heads, "", "", ""].map(str::to_owned)
+                let seeds = seeds.join(" ");
+                ["ground", "", "", "", "1", &seeds, "0", "", "", ""].map(str::to_owned)
             }
             What::Standing(lodged, weak, weathering) => {
                 let (lodged, weak) = (lodged.to_string(), weak.to_string());

@@ -24,8 +24,8 @@ pub struct Seen {
 pub enum What {
     /// Percent, a number for each sample.
     Moisture(Vec<f64>),
-    /// Loose seeds on each square foot, and whole heads on all of them.
-    Ground(Vec<u32>, u32),
+    /// Loose seeds on each square foot; whole heads are too few to lie on any.
+    Ground(Vec<u32>),
     /// Plants lodged and stalks that give way, percent, and weathering 0-9.
     Standing(u32, u32, u32),
 }
@@ -82,7 +82,7 @@ fn look_at(chance: &mut Chance, grown: &Grown, weather: &Weather, ripe: NaiveDat
                     as u32
             })
             .collect();
-        see(What::Ground(frames, u32::from(chance.happens(0.02))));
+        see(What::Ground(frames));
         lodged += chance.between(0.0, 2.5);
         let weak = lodged * 1.5 + chance.between(0.0, 6.0);
         let in_fives = |share: f64| (share / 5.0).round().clamp(0.0, 20.0) as u32 * 5;

@@ -549,6 +549,9 @@ fn the_choice_names_no_day_until_a_loss_is_said_or_counted() {
         seen("2026-09-16", ground(&[0, 0, 0], 1)),
     );
     assert!((page.ground[2].seeds_per_square_foot - 500.0).abs() < 1e-9);
+    // One head on small frames says little: the range of the loss is wide.
+    let scarce = page.loss_per_day.unwrap();
+    assert!(scarce.high - scarce.low > 0.8 * scarce.value, "{scarce:?}");
     undo(&mut service, Some(planting));
 
     // The user's word for this planting stands above the count.

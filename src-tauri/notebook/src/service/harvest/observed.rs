@@ -268,7 +268,9 @@ fn head_marks(
     Ok(scores)
 }
 
-/// Seeds a square foot at each frame, whole heads spread over all of them.
+/// Seeds a square foot at each frame. Where the whole heads lay was not told:
+/// they are dealt out one to a frame, so that a single head among small frames
+/// shows as the wide scatter that it is.
 fn count(seen: &Seen, seeds_per_head: f64) -> Option<GroundCount> {
     let Observation::Ground {
         frame_square_feet,
@@ -278,13 +280,16 @@ fn count(seen: &Seen, seeds_per_head: f64) -> Option<GroundCount> {
     else {
         return None;
     };
-    #[allow(clippy::cast_precision_loss)] // at most 200 frames
-    let from_heads = f64::from(*heads) * seeds_per_head / seeds.len().max(1) as f64;
+    let frames = u32::try_from(seeds.len()).unwrap_or(u32::MAX).max(1);
+    let heads_in = |frame: u32| heads / frames + u32::from(frame < heads % frames);
     Some(GroundCount {
         on: seen.on,
-        seeds: seeds
-            .iter()
-            .map(|&n| (f64::from(n) + from_heads) / frame_square_feet)
+        seeds: (0..)
+            .zip(seeds)
+            .map(|(frame, &loose)| {
+                let from_heads = f64::from(heads_in(frame)) * seeds_per_head;
+                (f64::from(loose) + from_heads) / frame_square_feet
+            })
             .collect(),
     })
 }

@@ -33,6 +33,7 @@ import type { TermsPage } from "./TermsPage";
 import type { WalkComparison } from "./WalkComparison";
 import type { WalkPage } from "./WalkPage";
 import type { WeatherFileReview } from "./WeatherFileReview";
+import type { WhatIfAnswer } from "./WhatIfAnswer";
 
 /**
  * The answer to a request; the tag is the request's.
@@ -77,7 +78,7 @@ to: string,
 /**
  * All plantings, by name.
  */
-rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & HarvestPage | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "place_stop" } & WalkPage | { "op": "nearest_plantings", 
+rows: Array<FortnightRow>, } | { "op": "observations" } & ObservationsPage | { "op": "observe" } & ObservationsPage | { "op": "correct_observed" } & ObservationsPage | { "op": "remove_observed" } & ObservationsPage | { "op": "undo_harvest" } | { "op": "dry_down" } & DryDownPage | { "op": "harvest" } & HarvestPage | { "op": "what_if" } & WhatIfAnswer | { "op": "harvest_terms" } & TermsPage | { "op": "set_harvest_terms" } & TermsPage | { "op": "harvest_order" } & HarvestOrderPage | { "op": "grain_money" } & GrainMoney | { "op": "place_stop" } & WalkPage | { "op": "nearest_plantings", 
 /**
  * The nearest first.
  */

@@ -5,6 +5,7 @@
 mod faces;
 mod harvest;
 mod head_files;
+mod history;
 mod log;
 mod outlook;
 mod photos;

@@ -7,3 +7,4 @@ mod grain;
 mod import;
 mod roll_up;
 mod run;
+mod same_as_the_notebook;

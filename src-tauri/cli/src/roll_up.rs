@@ -232,11 +232,7 @@ struct Heat<'a> {
 impl Heat<'_> {
     /// From one walk to the next; by a wide pace where there is no weather.
     fn between(&self, from: NaiveDate, to: NaiveDate) -> HeatMoved {
-        match self.record {
-            Some(record) => HeatMoved::from_weather(self.scale, record, from, to),
-            #[allow(clippy::cast_precision_loss)] // days of one season
-            None => HeatMoved::from_days((to - from).num_days() as f64),
-        }
+        HeatMoved::between(self.scale, self.record, from, to)
     }
 
     fn word(&self) -> &'static str {

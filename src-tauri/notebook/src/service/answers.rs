@@ -4,8 +4,10 @@
 //! that as the planting has earlier walks. So finished answers are kept in
 //! memory and in the table `answer`, from which every change drops those it
 //! touches; and the walk that is being walked stays open here, so that a tap
-//! recomputes one stop.
+//! recomputes one stop. An answer with history also stands on the heat between
+//! the walks: kept answers name it, and no longer count when it is another.
 
+mod heat;
 mod kept;
 mod rolled;
 pub(super) mod side_by_side;
@@ -18,7 +20,9 @@ use uuid::Uuid;
 
 use super::{Answers, Problem, Settings};
 use crate::StoreError;
+use crate::apply::Touched;
 use crate::views::walks::{self, Walk};
+use heat::{Heat, KnownWeather};
 use rolled::{Rolled, WalkHeads, heads_of};
 use side_by_side::side_by_side;
 
@@ -33,6 +37,7 @@ pub(super) struct KeptAnswers {
     whole: BTreeMap<Uuid, Vec<Answers>>,
     /// By planting: what a list shows.
     latest: BTreeMap<Uuid, Latest>,
+    weather: KnownWeather,
     open: Option<OpenWalk>,
 }
 
@@ -49,6 +54,8 @@ pub(super) struct Latest {
 struct OpenWalk {
     walk: Uuid,
     planting: Uuid,
+    /// Heat between the walks up to this one.
+    moves: String,
     rolled: Rolled,
 }
 
@@ -66,19 +73,26 @@ impl KeptAnswers {
             as_of: data_version,
             whole: BTreeMap::new(),
             latest: BTreeMap::new(),
+            weather: KnownWeather::default(),
             open: None,
         }
     }
 
-    /// Drops what stands on these plantings. The open walk stays if it is the
-    /// only thing touched: whoever touched it sets its stops anew.
-    pub(super) fn forget(&mut self, plantings: &BTreeSet<Uuid>, walks: &BTreeSet<Uuid>) {
+    /// Drops what stands on these plantings, or on the weather. The open walk stays
+    /// if it is the only thing touched: whoever touched it sets its stops anew.
+    pub(super) fn forget(&mut self, plantings: &BTreeSet<Uuid>, touched: &Touched) {
+        if touched.weather {
+            *self = KeptAnswers::as_of(self.as_of);
+            return;
+        }
         for planting in plantings {
             self.whole.remove(planting);
             self.latest.remove(planting);
         }
         let stays = self.open.as_ref().is_some_and(|open| {
-            !plantings.contains(&open.planting) || walks.iter().all(|walk| *walk == open.walk)
+            !plantings.contains(&open.planting)
+                || (!touched.plantings.contains(&open.planting)
+                    && touched.walks.iter().all(|walk| *walk == open.walk))
         });
         if !stays {
             self.open = None;
@@ -105,6 +119,13 @@ impl KeptAnswers {
         settings: &Settings,
         walk: &Walk,
     ) -> Result<Answers, Problem> {
+        // A stop's place may have made another station the nearest.
+        let walks = until(db, walk)?;
+        let station = self.weather.station(db, walk.planting, &walks)?;
+        let moves = self.weather.of(station.as_deref()).moves(&walks);
+        if self.open.as_ref().is_some_and(|open| open.moves != moves) {
+            self.open = None;
+        }
         let open = self.opened(db, walk)?;
         // Stops may have come or gone since, or their heads changed.
         open.rolled.set_stops(&WalkHeads::read(db, walk)?);
@@ -116,20 +137,23 @@ impl KeptAnswers {
         let open = match self.open.take() {
             Some(open) if fits(&open) => open,
             _ => {
+                let walks = until(db, walk)?;
+                let station = self.weather.station(db, walk.planting, &walks)?;
+                let heat = self.weather.of(station.as_deref());
                 let mut history = None;
-                for earlier in walks::of_planting(db, walk.planting)? {
-                    if (earlier.walked_on, earlier.id) >= (walk.walked_on, walk.id) {
-                        break;
-                    }
-                    let earlier = WalkHeads::read(db, &earlier)?;
-                    history = Rolled::of_walk(&earlier, history.as_ref())
-                        .carried(earlier.walked_on)
-                        .or(history);
+                for earlier in walks.iter().filter(|earlier| earlier.id != walk.id) {
+                    let earlier = WalkHeads::read(db, earlier)?;
+                    history =
+                        Rolled::of_walk(&earlier, history.as_ref().map(|known| (known, heat)))
+                            .carried(earlier.walked_on)
+                            .or(history);
                 }
+                let heads = WalkHeads::read(db, walk)?;
                 OpenWalk {
                     walk: walk.id,
                     planting: walk.planting,
-                    rolled: Rolled::of_walk(&WalkHeads::read(db, walk)?, history.as_ref()),
+                    moves: heat.moves(&walks),
+                    rolled: Rolled::of_walk(&heads, history.as_ref().map(|known| (known, heat))),
                 }
             }
         };
@@ -147,12 +171,14 @@ impl KeptAnswers {
         if let Some(answers) = self.whole.get(&planting).filter(|a| a.len() == walks.len()) {
             return Ok(answers.clone());
         }
-        let made_by = kept::made_by(settings);
+        let station = self.weather.station(db, planting, walks)?;
+        let heat = self.weather.of(station.as_deref());
+        let made_by = kept::made_by(settings, &heat.moves(walks));
         let answers = match kept::whole(db, &made_by, walks)? {
             Some(answers) => answers,
             None => {
-                let computed = computed(&read_all(db, walks)?, settings);
-                kept::keep(db, self.as_of, &made_by, &[(planting, walks, &computed)]);
+                let computed = computed(&read_all(db, walks)?, heat, settings);
+                kept::keep(db, self.as_of, &[(planting, &made_by, walks, &computed)]);
                 computed
             }
         };
@@ -167,9 +193,11 @@ impl KeptAnswers {
         settings: &Settings,
         plantings: &[(Uuid, Vec<Walk>)],
     ) -> Result<Vec<Option<Latest>>, Problem> {
-        let made_by = kept::made_by(settings);
         let mut all = Vec::with_capacity(plantings.len());
         for (planting, walks) in plantings {
+            let station = self.weather.station(db, *planting, walks)?;
+            let heat = self.weather.of(station.as_deref());
+            let made_by = kept::made_by(settings, &heat.moves(walks));
             all.push(self.known(db, &made_by, *planting, walks)?);
         }
         Ok(all)
@@ -203,21 +231,32 @@ impl KeptAnswers {
         settings: &Settings,
         plantings: &[(Uuid, Vec<Walk>)],
     ) -> Result<Vec<Latest>, Problem> {
-        let made_by = kept::made_by(settings);
         let mut to_compute = Vec::new();
         for (planting, walks) in plantings {
+            let station = self.weather.station(db, *planting, walks)?;
+            let heat = self.weather.of(station.as_deref());
+            let made_by = kept::made_by(settings, &heat.moves(walks));
             if self.known(db, &made_by, *planting, walks)?.is_none() {
-                to_compute.push((*planting, walks, read_all(db, walks)?));
+                to_compute.push(ToCompute {
+                    planting: *planting,
+                    walks,
+                    station,
+                    made_by,
+                    heads: read_all(db, walks)?,
+                });
             }
         }
-        let computed = side_by_side(&to_compute, |(_, _, heads)| computed(heads, settings));
-        let done: Vec<(Uuid, &[Walk], &Vec<Answers>)> = to_compute
+        let weather = &self.weather;
+        let computed = side_by_side(&to_compute, |one| {
+            computed(&one.heads, weather.of(one.station.as_deref()), settings)
+        });
+        let done: Vec<(Uuid, &str, &[Walk], &Vec<Answers>)> = to_compute
             .iter()
             .zip(&computed)
-            .map(|((planting, walks, _), answers)| (*planting, walks.as_slice(), answers))
+            .map(|(one, answers)| (one.planting, one.made_by.as_str(), one.walks, answers))
             .collect();
-        kept::keep(db, self.as_of, &made_by, &done);
-        for (planting, walks, answers) in done {
+        kept::keep(db, self.as_of, &done);
+        for (planting, _, walks, answers) in done {
             self.latest.insert(planting, Latest::of(walks, answers));
         }
         Ok(plantings
@@ -270,12 +309,28 @@ pub(super) fn gained(
     Ok(alone(later)?.gained_since(&alone(earlier)?, settings.level))
 }
 
+/// A planting whose answers are not kept.
+struct ToCompute<'a> {
+    planting: Uuid,
+    walks: &'a [Walk],
+    station: Option<String>,
+    made_by: String,
+    heads: Vec<WalkHeads>,
+}
+
+/// A planting's walks up to one of them, in order.
+fn until(db: &Connection, walk: &Walk) -> Result<Vec<Walk>, StoreError> {
+    let mut walks = walks::of_planting(db, walk.planting)?;
+    walks.retain(|other| (other.walked_on, other.id) <= (walk.walked_on, walk.id));
+    Ok(walks)
+}
+
 /// A planting's answers from walk to walk.
-fn computed(walks: &[WalkHeads], settings: &Settings) -> Vec<Answers> {
+fn computed(walks: &[WalkHeads], heat: Heat<'_>, settings: &Settings) -> Vec<Answers> {
     let mut history = None;
     let mut answers = Vec::with_capacity(walks.len());
     for walk in walks {
-        let rolled = Rolled::of_walk(walk, history.as_ref());
+        let rolled = Rolled::of_walk(walk, history.as_ref().map(|known| (known, heat)));
         answers.push(rolled.answers(settings));
         history = rolled.carried(walk.walked_on).or(history);
     }

@@ -263,7 +263,7 @@ impl Service {
                 plantings.insert(walk.planting);
             }
         }
-        self.kept.forget(&plantings, &touched.walks);
+        self.kept.forget(&plantings, touched);
         if *touched
             != (Touched {
                 terms: touched.terms,

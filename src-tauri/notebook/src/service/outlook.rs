@@ -229,7 +229,7 @@ pub(super) fn told(
 
 /// The station that a planting names; else the nearest to its stops; else the
 /// only one.
-fn chosen(
+pub(super) fn chosen(
     db: &Connection,
     planting: &Planting,
     stations: &[Station],

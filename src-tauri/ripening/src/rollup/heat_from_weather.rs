@@ -7,6 +7,20 @@ use crate::heat::{HeatScale, HeatSum};
 use crate::weather::WeatherRecord;
 
 impl HeatMoved {
+    /// Heat from the day of one walk to the day of the next: by the weather where
+    /// there is a record, by the wide pace of [`HeatMoved::from_days`] otherwise.
+    pub fn between(
+        scale: &HeatScale,
+        record: Option<&WeatherRecord>,
+        from: NaiveDate,
+        to: NaiveDate,
+    ) -> HeatMoved {
+        match record {
+            Some(record) => HeatMoved::from_weather(scale, record, from, to),
+            None => HeatMoved::from_days((to - from).num_days() as f64),
+        }
+    }
+
     /// Heat from the day of one walk to the day of the next, by a scale in deg F
     /// with base 50 and upper limit 100. The first day counts, the last does
     /// not: each is half of a day's ripening. Days that the record lacks move by

@@ -16,10 +16,11 @@ use crate::views::walks::Walk;
 /// Raised when the model's answer to the same heads changes.
 const MODEL: u32 = 3;
 
-/// Everything but the heads that an answer stands on.
-pub(super) fn made_by(settings: &Settings) -> String {
+/// Everything but the heads that an answer stands on: the model, the settings, and
+/// the heat that moved its history.
+pub(super) fn made_by(settings: &Settings, moves: &str) -> String {
     format!(
-        "model {MODEL}, level {}, target {} {}, cost {} {} {}",
+        "model {MODEL}, level {}, target {} {}, cost {} {} {}, moved{moves}",
         settings.level,
         settings.target_stage_chance,
         settings.target_position_width,
@@ -155,19 +156,17 @@ fn is_sealed(seal: ValueRef, from: usize, wanted: [u8; HALF]) -> bool {
 pub(super) fn keep(
     db: &Connection,
     as_of: i64,
-    made_by: &str,
-    plantings: &[(Uuid, &[Walk], &Vec<Answers>)],
+    plantings: &[(Uuid, &str, &[Walk], &Vec<Answers>)],
 ) {
-    if plantings.iter().any(|(_, walks, _)| !walks.is_empty()) {
-        let _ = write(db, as_of, made_by, plantings);
+    if plantings.iter().any(|(_, _, walks, _)| !walks.is_empty()) {
+        let _ = write(db, as_of, plantings);
     }
 }
 
 fn write(
     db: &Connection,
     as_of: i64,
-    made_by: &str,
-    plantings: &[(Uuid, &[Walk], &Vec<Answers>)],
+    plantings: &[(Uuid, &str, &[Walk], &Vec<Answers>)],
 ) -> Result<(), StoreError> {
     let tx = Transaction::new_unchecked(db, TransactionBehavior::Immediate)?;
     // Another connection wrote while this one computed: what it dropped must not
@@ -181,7 +180,7 @@ fn write(
                                             seal)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
         )?;
-        for (planting, walks, answers) in plantings {
+        for (planting, made_by, walks, answers) in plantings {
             for (walk, answer) in walks.iter().zip(answers.iter()) {
                 let band = position(answer);
                 let heads = answer.alone.map_or(0, |alone| alone.heads);

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use ripening::rollup::{HeatMoved, Posterior, Prior, RollUp, contradiction, gained};
+use ripening::rollup::{Posterior, Prior, RollUp, contradiction, gained};
 use ripening::{Band, Head, PerStage};
 use rusqlite::Connection;
 use uuid::Uuid;
 
+use super::heat::Heat;
 use crate::StoreError;
 use crate::service::{Answers, Settings};
 use crate::views::walks::{self, Walk};
@@ -46,11 +47,9 @@ pub(super) struct History {
 }
 
 impl History {
-    /// As the prior of a later day. Heat is not known here: a wide pace.
-    fn on(&self, day: NaiveDate) -> Prior {
-        let days = (day - self.walked_on).num_days().max(0);
-        #[allow(clippy::cast_precision_loss)] // days of one season
-        self.posterior.forward(HeatMoved::from_days(days as f64))
+    /// As the prior of a later day.
+    fn on(&self, day: NaiveDate, heat: Heat<'_>) -> Prior {
+        self.posterior.forward(heat.between(self.walked_on, day))
     }
 }
 
@@ -63,11 +62,11 @@ pub(super) struct Rolled {
 }
 
 impl Rolled {
-    pub(super) fn of_walk(walk: &WalkHeads, history: Option<&History>) -> Rolled {
+    pub(super) fn of_walk(walk: &WalkHeads, history: Option<(&History, Heat<'_>)>) -> Rolled {
         let mut rolled = Rolled {
             alone: RollUp::new(Prior::fresh()),
-            with_history: history.map(|history| {
-                let prior = history.on(walk.walked_on);
+            with_history: history.map(|(history, heat)| {
+                let prior = history.on(walk.walked_on, heat);
                 (prior.clone(), RollUp::new(prior))
             }),
             stops: BTreeMap::new(),

@@ -200,10 +200,13 @@ impl People {
         }
         let who = db
             .prepare_cached(
-                "SELECT scout FROM walk WHERE made_device = ?1 AND scout <> ''
-                 ORDER BY made_hlc DESC, made_seq DESC LIMIT 1",
+                // A walk of a file was walked by whoever the file says.
+                "SELECT walk.scout FROM walk
+                 JOIN change ON change.device = walk.made_device AND change.seq = walk.made_seq
+                 WHERE walk.made_device = ?1 AND walk.scout <> '' AND change.kind = ?2
+                 ORDER BY walk.made_hlc DESC, walk.made_seq DESC LIMIT 1",
             )?
-            .query_row([device], |row| row.get(0))
+            .query_row(params![device, act::WALK_STARTED], |row| row.get(0))
             .optional()?;
         self.0.insert(device, who);
         Ok(self.0.get(&device).cloned().flatten())

@@ -1,5 +1,7 @@
 //! Searching names, scouts and notes.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 use rusqlite::{Connection, Row, params};
 use uuid::Uuid;
@@ -78,7 +80,11 @@ fn plantings(db: &Connection, words: &str) -> Result<Vec<FoundPlanting>, StoreEr
             text: row.get(3)?,
         })
     })?;
-    Ok(rows.collect::<Result<_, _>>()?)
+    let mut found: Vec<FoundPlanting> = rows.collect::<Result<_, _>>()?;
+    // Each once, by what tells most.
+    let mut seen = BTreeSet::new();
+    found.retain(|each| seen.insert(each.planting));
+    Ok(found)
 }
 
 /// Walks by their scout, the latest first.

@@ -171,6 +171,7 @@ fn the_open_walk_follows_its_station() {
                 latitude,
                 longitude: -99.0,
                 accuracy_m: None,
+                age_s: None,
             },
         });
     }
@@ -187,6 +188,7 @@ fn the_open_walk_follows_its_station() {
             latitude,
             longitude: -99.0,
             accuracy_m: None,
+            age_s: None,
         }),
     };
     let now = |service: &mut Service, request: Request| match service.ask(request).answer {

@@ -431,7 +431,14 @@ pub(super) enum Pace {
 impl Request {
     pub(super) fn pace(&self) -> Pace {
         match self {
-            Request::Plantings | Request::WorkOut | Request::Planting { .. } => Pace::List,
+            Request::Plantings
+            | Request::WorkOut
+            | Request::Planting { .. }
+            | Request::NearestPlantings { .. }
+            | Request::PlantingMap { .. }
+            | Request::StopPlan { .. }
+            | Request::Photos { .. }
+            | Request::PhotoStorage => Pace::List,
             Request::Outlook { .. }
             | Request::Fortnight { .. }
             | Request::DryDown { .. }

@@ -179,7 +179,8 @@ impl Phone {
 
     /// Something that a scout does.
     pub fn work(&mut self, step: u64) {
-        match self.rng.random_range(0..10) {
+        match self.rng.random_range(0..11) {
+            10 => self.merge_or_take_apart(),
             0 => self.add_planting(),
             1 | 2 => self.edit_planting(),
             3 => self.tap_heads(),
@@ -225,6 +226,21 @@ impl Phone {
             },
         };
         self.call(Request::EditPlanting { planting, edit });
+    }
+
+    /// Two plantings are said to be one, either way round, or one is taken out again.
+    fn merge_or_take_apart(&mut self) {
+        let plantings = self.plantings();
+        if plantings.len() < 2 {
+            return self.add_planting();
+        }
+        let duplicate = plantings[self.rng.random_range(0..plantings.len())];
+        let into = plantings[self.rng.random_range(0..plantings.len())];
+        self.call(if self.rng.random_bool(0.3) {
+            Request::UnmergePlanting { duplicate }
+        } else {
+            Request::MergePlantings { duplicate, into }
+        });
     }
 
     fn tap_heads(&mut self) {

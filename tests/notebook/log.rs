@@ -47,7 +47,7 @@ struct Act {
 fn acts() -> impl Strategy<Value = Vec<Act>> {
     let act = (
         0..3_usize,
-        0..13_u8,
+        0..15_u8,
         0..1_000_usize,
         1..=100_u8,
         -90..300_i64,
@@ -129,6 +129,21 @@ fn act(services: &mut [Service], clock: &SetClock, act: &Act) {
             planting: planting.id,
         }),
         11 => walk.map(|walk| Request::ReopenWalk { walk }),
+        12 => Some(Request::MergePlantings {
+            duplicate: planting.id,
+            into: plantings[act.share as usize % plantings.len()].id,
+        }),
+        13 => match service.call(Request::MergedPlantings {
+            planting: planting.id,
+        }) {
+            Ok(reply) => match reply.answer {
+                Answer::MergedPlantings { rows } => rows
+                    .first()
+                    .map(|row| Request::UnmergePlanting { duplicate: row.id }),
+                _ => None,
+            },
+            Err(_) => None,
+        },
         _ => Some(Request::ImportHeadFile {
             text: format!(
                 "planting,walked_on,stop,reading,share,scout,more\n\

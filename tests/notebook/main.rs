@@ -7,6 +7,7 @@ mod harvest;
 mod head_files;
 mod history;
 mod log;
+mod merging;
 mod outlook;
 mod photos;
 mod places;

@@ -319,6 +319,17 @@ impl Writer<'_> {
         self.device
     }
 
+    /// Takes up again where the log and this device's id stand, after both were
+    /// changed beside [`Writer::record`].
+    pub fn look_again(&mut self) -> Result<(), StoreError> {
+        self.device = this_device(&self.tx)?;
+        self.seq = log::heads(&self.tx)?
+            .get(&self.device)
+            .map_or(0, |head| head.seq);
+        self.hlc = log::latest_hlc(&self.tx)?;
+        Ok(())
+    }
+
     /// Today's civil date here.
     pub fn today(&self) -> chrono::NaiveDate {
         self.today
@@ -435,7 +446,8 @@ impl Intake<'_> {
 fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> {
     let mut of_walk = db.prepare_cached(
         "DELETE FROM answer WHERE planting IN
-           (SELECT planting FROM walk WHERE id = ?1
+           (SELECT coalesce(planting.shown_as, walk.planting) FROM walk
+              LEFT JOIN planting ON planting.id = walk.planting WHERE walk.id = ?1
             UNION SELECT planting FROM answer WHERE walk = ?1)",
     )?;
     for walk in &touched.walks {

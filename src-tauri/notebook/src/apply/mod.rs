@@ -6,6 +6,7 @@
 
 mod harvest;
 mod heads;
+pub(crate) mod merged;
 mod photos;
 mod search;
 mod shared;
@@ -77,6 +78,11 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 match row {
                     Row::Planting => {
                         touched.plantings.insert(*id);
+                        let merged = to.contains_key(merged::MERGED_INTO)
+                            || (to.contains_key("name") && merged::any(db)?);
+                        if merged {
+                            touched.plantings.extend(merged::resolve(db)?);
+                        }
                     }
                     Row::Walk => {
                         touched.walks.insert(*id);
@@ -144,6 +150,12 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 photos::taken(db, change, taken)?;
                 touched.photos = true;
                 spoken_of.insert(taken.walk.unwrap_or(taken.planting));
+            }
+            Fact::Moved { device, first, to } => {
+                db.prepare_cached(
+                    "INSERT OR IGNORE INTO moved_series (series, device, first) VALUES (?1, ?2, ?3)",
+                )?
+                .execute(params![to, device, first])?;
             }
             Fact::Weather(told) => {
                 weather::days(db, change.stamp(), told)?;

@@ -8,6 +8,7 @@ use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::merged::MERGED_INTO;
 use super::search;
 use crate::error::StoreError;
 use crate::fact::{Row, Told};
@@ -146,6 +147,10 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
         (Row::Planting, "outline") => {
             one("UPDATE planting SET outline = ?2 WHERE id = ?1", &shape())
         }
+        (Row::Planting, MERGED_INTO) => one(
+            "UPDATE planting SET merged_into = ?2 WHERE id = ?1",
+            &other(),
+        ),
         (Row::Planting, "removed") => {
             one("UPDATE planting SET removed = ?2 WHERE id = ?1", &flag())
         }

@@ -23,6 +23,7 @@ const VIEWS: [(&str, &str); 14] = [
     ("weather_day", "station, date"),
     ("observed", "id"),
     ("harvest_term", "planting, name, hlc, device, seq"),
+    ("moved_series", "series, device, first"),
 ];
 
 /// Empties them.

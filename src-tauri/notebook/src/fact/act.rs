@@ -9,6 +9,10 @@ pub const PLANTING_EDITED: &str = "planting_edited";
 pub const PLANTING_REMOVED: &str = "planting_removed";
 /// A planting was brought back.
 pub const PLANTING_RESTORED: &str = "planting_restored";
+/// A planting was said to be another one too.
+pub const PLANTING_MERGED: &str = "planting_merged";
+/// A merged planting is one of its own again.
+pub const PLANTING_UNMERGED: &str = "planting_unmerged";
 /// A walk was begun, with its first stop.
 pub const WALK_STARTED: &str = "walk_started";
 /// A walk was marked as finished.
@@ -41,6 +45,8 @@ pub const HEAD_READ: &str = "head_read";
 pub const HEAD_CORRECTED: &str = "head_corrected";
 /// A head was taken out.
 pub const HEAD_REMOVED: &str = "head_removed";
+/// A branch of a copied device's series was moved to a series of its own.
+pub const BRANCH_MOVED: &str = "branch_moved";
 /// Something in a walk was taken back.
 pub const UNDONE: &str = "undone";
 /// Days of a weather file were stored.

@@ -163,6 +163,15 @@ pub enum Fact {
     },
     /// A photo was taken or chosen.
     Photo(PhotoTaken),
+    /// A branch of a copied device's series was moved to a series of its own.
+    Moved {
+        /// The device.
+        device: Uuid,
+        /// The number of the branch's first change in its series.
+        first: u64,
+        /// Where that change is number 1 now.
+        to: Uuid,
+    },
     /// Days of a station's weather were read or typed.
     Weather(WeatherDays),
     /// A station was given a place.

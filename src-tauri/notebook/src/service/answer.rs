@@ -27,7 +27,7 @@ pub struct Reply {
 }
 
 /// A thing that changed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 #[serde(tag = "kind", content = "id", rename_all = "snake_case")]
 pub enum Changed {
@@ -83,6 +83,20 @@ pub enum Answer {
     RemovePlanting,
     /// To `restore_planting`.
     RestorePlanting(Box<PlantingRow>),
+    /// To `likely_duplicates`.
+    LikelyDuplicates {
+        /// None where none are alike.
+        pairs: Vec<DuplicatePair>,
+    },
+    /// To `merged_plantings`.
+    MergedPlantings {
+        /// By name.
+        rows: Vec<PlantingBrief>,
+    },
+    /// To `merge_plantings`: the one that stays.
+    MergePlantings(Box<PlantingRow>),
+    /// To `unmerge_planting`: the one that is its own again.
+    UnmergePlanting(Box<PlantingRow>),
     /// To `start_walk`.
     StartWalk(Box<WalkPage>),
     /// To `walk`.
@@ -226,6 +240,36 @@ pub enum Answer {
     Settings(Settings),
     /// To `save_settings`.
     SaveSettings(Settings),
+}
+
+/// Two plantings that may be one.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct DuplicatePair {
+    /// The one with more walks.
+    pub one: PlantingBrief,
+    /// The other.
+    pub other: PlantingBrief,
+}
+
+/// What tells two plantings apart.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingBrief {
+    /// Its id.
+    pub id: Uuid,
+    /// Its name.
+    pub name: String,
+    /// Field.
+    pub field: Option<String>,
+    /// Hybrid.
+    pub hybrid: Option<String>,
+    /// Planting date.
+    pub planted_on: Option<NaiveDate>,
+    /// Walks recorded on it.
+    pub walks: u32,
+    /// Who walked it, sorted.
+    pub scouts: Vec<String>,
 }
 
 /// A planting as a list shows it.

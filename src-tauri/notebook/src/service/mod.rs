@@ -13,6 +13,7 @@ mod heads;
 mod history;
 mod history_words;
 mod keeper;
+mod merging;
 mod outlines;
 mod outlook;
 mod past;
@@ -38,9 +39,9 @@ pub mod wire_types;
 
 pub use crate::archive::ArchiveReview;
 pub use answer::{
-    Answer, Answers, Changed, Due, DueReason, FieldConflict, GivenValue, HeadFileReview, HeadSaved,
-    HeadView, Names, PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView,
-    UndoWhat, WalkBrief, WalkPage,
+    Answer, Answers, Changed, Due, DueReason, DuplicatePair, FieldConflict, GivenValue,
+    HeadFileReview, HeadSaved, HeadView, Names, PlantingBrief, PlantingFileReview, PlantingPage,
+    PlantingRow, RefusedRow, Reply, StopView, UndoWhat, WalkBrief, WalkPage,
 };
 pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
@@ -145,6 +146,10 @@ impl Service {
             Request::EditPlanting { planting, edit } => self.edit_planting(planting, edit),
             Request::RemovePlanting { planting } => self.remove_planting(planting),
             Request::RestorePlanting { planting } => self.restore_planting(planting),
+            Request::LikelyDuplicates => self.likely_duplicates(),
+            Request::MergedPlantings { planting } => self.merged_plantings(planting),
+            Request::MergePlantings { duplicate, into } => self.merge_plantings(duplicate, into),
+            Request::UnmergePlanting { duplicate } => self.unmerge_planting(duplicate),
             Request::StartWalk {
                 id,
                 planting,

@@ -40,6 +40,7 @@ impl Service {
         let as_of = as_of.unwrap_or(self.notebook.clock().today());
         let db = self.notebook.db();
         let planting = live_planting(db, id)?;
+        let id = planting.id;
         let mut together = vec![planting];
         let hybrid = together
             .first()

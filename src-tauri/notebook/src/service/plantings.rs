@@ -14,11 +14,12 @@ use super::{
     Answer, Answers, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply, Service,
     WalkBrief, checks, read_only, settings,
 };
+use crate::error::StoreError;
 use crate::fact::{Body, Fact, Row, Told, act};
 use crate::notebook::Writer;
-use crate::views::names;
 use crate::views::plantings::{self, Planting};
 use crate::views::walks::{self, Walk};
+use crate::views::{conflicts, names};
 
 /// A planting, its walks and, where it is kept, what a list shows.
 type Listed = (Planting, Vec<Walk>, Option<Latest>);
@@ -103,6 +104,7 @@ impl Service {
     pub(super) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
         let settings = settings::read(self.notebook.db())?;
         let planting = self.planting_row(id)?;
+        let id = planting.id;
         let walks = walks::of_planting(self.notebook.db(), id)?;
         let answers = self
             .kept
@@ -120,7 +122,7 @@ impl Service {
         let db = self.notebook.db();
         let settings = settings::read(db)?;
         let planting = live_planting(db, id)?;
-        let walks = [(id, walks::of_planting(db, id)?)];
+        let walks = [(planting.id, walks::of_planting(db, planting.id)?)];
         let latest = self.kept.of_list(db, &settings, &walks)?;
         let [(_, walks)] = walks;
         let latest = latest.into_iter().next().unwrap_or_default();
@@ -191,16 +193,20 @@ impl Service {
         let area = checks::area(edit.area)?;
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_planting(writer.db(), id)?;
+            let id = known.id;
             let mut facts = Vec::new();
             let mut to: BTreeMap<String, Value> = BTreeMap::new();
-            if let Some(name) = name.filter(|name| *name != known.name) {
+            // Giving the value that stands settles what others gave beside it.
+            let open = conflicts::open_fields(writer.db(), id)?;
+            let settles = |field: &str| open.contains(field);
+            if let Some(name) = name.filter(|name| *name != known.name || settles("name")) {
                 name_is_free(writer, &name, Some(id))?;
                 to.insert("name".to_owned(), json!(name));
             }
             let farm = edited("farm", edit.farm.as_deref(), known.farm.as_ref())?;
             let field = edited("field", edit.field.as_deref(), known.field.as_ref())?;
-            if farm != known.farm || field != known.field {
-                let moved = farm != known.farm;
+            let moved = farm != known.farm || (edit.farm.is_some() && settles("farm"));
+            if moved || field != known.field || (edit.field.is_some() && settles("field")) {
                 let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
                 if moved {
                     to.insert("farm".to_owned(), json!(farm));
@@ -208,17 +214,23 @@ impl Service {
                 to.insert("field".to_owned(), json!(field));
             }
             let hybrid = edited("hybrid", edit.hybrid.as_deref(), known.hybrid.as_ref())?;
-            if hybrid != known.hybrid {
+            if hybrid != known.hybrid || (edit.hybrid.is_some() && settles("hybrid")) {
                 let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
                 to.insert("hybrid".to_owned(), json!(hybrid));
             }
-            if let Some(day) = edit.planted_on.filter(|day| known.planted_on != Some(*day)) {
+            if let Some(day) = edit
+                .planted_on
+                .filter(|day| known.planted_on != Some(*day) || settles("planted_on"))
+            {
                 to.insert("planted_on".to_owned(), json!(day));
             }
-            if let Some(purpose) = edit.purpose.filter(|purpose| *purpose != known.purpose) {
+            if let Some(purpose) = edit
+                .purpose
+                .filter(|purpose| *purpose != known.purpose || settles("purpose"))
+            {
                 to.insert("purpose".to_owned(), json!(purpose));
             }
-            if let Some(area) = area.filter(|area| known.area != Some(*area)) {
+            if let Some(area) = area.filter(|area| known.area != Some(*area) || settles("area")) {
                 to.insert("area".to_owned(), json!(area));
             }
             if to.is_empty() {
@@ -244,6 +256,7 @@ impl Service {
 
     pub(super) fn remove_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
+            let id = plantings::shown(writer.db(), id)?;
             let known =
                 plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
             if known.removed {
@@ -328,8 +341,13 @@ pub(super) fn name_is_free(
     name: &str,
     except: Option<Uuid>,
 ) -> Result<(), Problem> {
+    // One that is shown as the planting itself may share its name.
+    let same = |other| -> Result<bool, StoreError> {
+        let shown = plantings::shown(writer.db(), other)?;
+        Ok(except.is_some_and(|id| id == other || id == shown))
+    };
     match plantings::by_name(writer.db(), name)? {
-        Some(other) if Some(other) != except => Err(Problem::conflict(format!(
+        Some(other) if !same(other)? => Err(Problem::conflict(format!(
             "there is a planting named '{name}' already: choose another name"
         ))),
         _ => Ok(()),

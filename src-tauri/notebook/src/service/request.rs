@@ -60,6 +60,26 @@ pub enum Request {
         /// Which.
         planting: Uuid,
     },
+    /// Pairs of plantings that may be one, made by two people.
+    LikelyDuplicates,
+    /// The plantings that were merged into one.
+    MergedPlantings {
+        /// The one that is shown.
+        planting: Uuid,
+    },
+    /// Changes: shows a planting as another one, with the walks of both; what is
+    /// recorded of either stays, and it can be taken back.
+    MergePlantings {
+        /// The one that is no longer shown by itself.
+        duplicate: Uuid,
+        /// The one that stays, with its name and dates.
+        into: Uuid,
+    },
+    /// Changes: makes a merged planting one of its own again, with its walks.
+    UnmergePlanting {
+        /// Which.
+        duplicate: Uuid,
+    },
     /// Changes: starts a walk, with its first stop.
     StartWalk {
         /// Id chosen by the caller.

@@ -126,7 +126,8 @@ pub(super) fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> R
         | Fact::Observed { .. }
         | Fact::CorrectObserved { .. }
         | Fact::RemoveObserved { .. }
-        | Fact::Terms { .. } => {}
+        | Fact::Terms { .. }
+        | Fact::Moved { .. } => {}
     }
     Ok(())
 }

@@ -38,7 +38,7 @@ impl Service {
                 && let Some(walk) = walks::walk(writer.db(), id)?
             {
                 // The same request once more.
-                return if walk.planting == planting {
+                return if walk.planting == plantings::shown(writer.db(), planting)? {
                     Ok(id)
                 } else {
                     Err(Problem::conflict(
@@ -231,9 +231,9 @@ pub(super) fn head_view(number: u32, head: HeadRow) -> HeadView {
     }
 }
 
-/// A planting that is not removed.
+/// A planting that is not removed; a merged one is the one it is shown as.
 pub(super) fn live_planting(db: &Connection, id: Uuid) -> Result<plantings::Planting, Problem> {
-    plantings::one(db, id)?
+    plantings::one(db, plantings::shown(db, id)?)?
         .filter(|planting| !planting.removed)
         .ok_or_else(|| Problem::not_found("planting"))
 }

@@ -1,22 +1,32 @@
 //! Fields of a planting to which people gave different values without having
 //! seen each other's.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
 use super::plantings::standing;
+use crate::apply::merged::MERGED_INTO;
 use crate::error::StoreError;
 use crate::log;
 use crate::service::{FieldConflict, GivenValue};
 
+/// The fields of a planting that are in conflict.
+pub(crate) fn open_fields(db: &Connection, id: Uuid) -> Result<BTreeSet<String>, StoreError> {
+    let conflicts = of_planting(db, id)?;
+    Ok(conflicts.into_iter().map(|each| each.field).collect())
+}
+
 /// The conflicts of a planting, by field.
 pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, StoreError> {
     let fields: Vec<String> = db
-        .prepare_cached("SELECT DISTINCT field FROM field_value WHERE id = ?1 ORDER BY field")?
-        .query_map([id], |row| row.get(0))?
+        // Merging is settled by merging or taking apart again.
+        .prepare_cached(
+            "SELECT DISTINCT field FROM field_value WHERE id = ?1 AND field <> ?2 ORDER BY field",
+        )?
+        .query_map(params![id, MERGED_INTO], |row| row.get(0))?
         .collect::<Result<_, _>>()?;
     let mut conflicts = Vec::new();
     for field in fields {

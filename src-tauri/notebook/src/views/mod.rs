@@ -2,6 +2,7 @@
 
 pub(crate) mod conflicts;
 pub(crate) mod harvest;
+pub(crate) mod moved;
 pub(crate) mod names;
 pub(crate) mod outlines;
 pub(crate) mod photos;

@@ -7,6 +7,7 @@ use uuid::Uuid;
 use crate::error::StoreError;
 use crate::fact::Told;
 use crate::service::{Area, Purpose};
+use crate::views::moved;
 
 /// A planting with the names it goes by.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,10 +34,11 @@ const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.
     LEFT JOIN farm ON farm.id = planting.farm
     LEFT JOIN hybrid ON hybrid.id = planting.hybrid";
 
-/// All plantings that are not removed, by name.
+/// All plantings that are not removed and shown as themselves, by name.
 pub(crate) fn all(db: &Connection) -> Result<Vec<Planting>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "SELECT {COLUMNS} WHERE planting.name IS NOT NULL AND NOT planting.removed
+           AND planting.shown_as IS NULL
          ORDER BY planting.name, planting.id"
     ))?;
     let rows = statement.query_map([], read)?;
@@ -49,6 +51,25 @@ pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Planting>, StoreEr
         "SELECT {COLUMNS} WHERE planting.id = ?1 AND planting.name IS NOT NULL"
     ))?;
     Ok(statement.query_row([id], read).optional()?)
+}
+
+/// The planting that this one is shown as: itself, unless it was merged.
+pub(crate) fn shown(db: &Connection, id: Uuid) -> Result<Uuid, StoreError> {
+    let merged: Option<Option<Uuid>> = db
+        .prepare_cached("SELECT shown_as FROM planting WHERE id = ?1")?
+        .query_row([id], |row| row.get(0))
+        .optional()?;
+    Ok(merged.flatten().unwrap_or(id))
+}
+
+/// The plantings that are shown as this one, by name.
+pub(crate) fn shown_as(db: &Connection, id: Uuid) -> Result<Vec<Planting>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "SELECT {COLUMNS} WHERE planting.shown_as = ?1 AND planting.name IS NOT NULL
+         ORDER BY planting.name, planting.id"
+    ))?;
+    let rows = statement.query_map([id], read)?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// The planting of this name that is not removed.
@@ -67,18 +88,25 @@ pub(crate) fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Tol
          ORDER BY hlc, device, seq",
     )?;
     let mut told = Vec::new();
-    let mut replaced: Vec<Told> = Vec::new();
+    let mut replaced: Vec<(Uuid, Told)> = Vec::new();
     let mut rows = statement.query((id, field))?;
     while let Some(row) = rows.next()? {
+        let by: Uuid = row.get(0)?;
         told.push(Told {
-            device: row.get(0)?,
+            device: by,
             seq: row.get(1)?,
         });
-        replaced.extend(serde_json::from_str::<Vec<Told>>(
-            row.get_ref(2)?.as_str().unwrap_or("[]"),
-        )?);
+        let named = serde_json::from_str::<Vec<Told>>(row.get_ref(2)?.as_str().unwrap_or("[]"))?;
+        replaced.extend(named.into_iter().map(|named| (by, named)));
     }
-    told.retain(|told| !replaced.contains(told));
+    if !replaced.is_empty() {
+        let moved = moved::all(db)?;
+        let replaced: Vec<Told> = replaced
+            .into_iter()
+            .map(|(by, named)| moved.follow(by, named, &told))
+            .collect();
+        told.retain(|told| !replaced.contains(told));
+    }
     Ok(told)
 }
 

@@ -46,8 +46,11 @@ pub(crate) struct HeadRow {
     pub removed: bool,
 }
 
-const WALK: &str = "SELECT id, planting, walked_on, scout, finished, removed FROM walk
-    WHERE made_hlc IS NOT NULL AND planting IS NOT NULL AND walked_on IS NOT NULL";
+// A walk belongs to the planting that its own is shown as.
+const WALK: &str = "SELECT walk.id, coalesce(planting.shown_as, walk.planting) AS of,
+      walk.walked_on, walk.scout, walk.finished, walk.removed
+    FROM walk LEFT JOIN planting ON planting.id = walk.planting
+    WHERE walk.made_hlc IS NOT NULL AND walk.planting IS NOT NULL AND walk.walked_on IS NOT NULL";
 const STOP: &str =
     "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label, age_s FROM stop
     WHERE made_hlc IS NOT NULL";
@@ -57,14 +60,17 @@ const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.fl
 
 /// One walk, removed or not.
 pub(crate) fn walk(db: &Connection, id: Uuid) -> Result<Option<Walk>, StoreError> {
-    let mut statement = db.prepare_cached(&format!("{WALK} AND id = ?1"))?;
+    let mut statement = db.prepare_cached(&format!("{WALK} AND walk.id = ?1"))?;
     Ok(statement.query_row([id], read_walk).optional()?)
 }
 
-/// The walks of a planting that are not removed, the earliest first.
+/// The walks of a planting, and of those shown as it, that are not removed, the
+/// earliest first.
 pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{WALK} AND planting = ?1 AND NOT removed ORDER BY walked_on, id"
+        "{WALK} AND NOT walk.removed AND walk.planting IN
+           (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
+         ORDER BY walk.walked_on, walk.id"
     ))?;
     let rows = statement.query_map([planting], read_walk)?;
     Ok(rows.collect::<Result<_, _>>()?)
@@ -74,7 +80,7 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, 
 /// first.
 pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{WALK} AND NOT removed ORDER BY planting, walked_on, id"
+        "{WALK} AND NOT walk.removed ORDER BY of, walk.walked_on, walk.id"
     ))?;
     let mut walks: BTreeMap<Uuid, Vec<Walk>> = BTreeMap::new();
     for walk in statement.query_map([], read_walk)? {

@@ -87,7 +87,8 @@ pub(crate) fn field_place(
     let mut statement = db.prepare_cached(
         "SELECT avg(stop.latitude), avg(stop.longitude) FROM stop
          JOIN walk ON walk.id = stop.walk
-         WHERE walk.planting = ?1 AND NOT stop.removed AND NOT walk.removed
+         WHERE walk.planting IN (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
+           AND NOT stop.removed AND NOT walk.removed
            AND stop.latitude IS NOT NULL AND stop.longitude IS NOT NULL",
     )?;
     let place = statement.query_row([planting], |row| {

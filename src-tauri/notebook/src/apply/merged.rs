@@ -1,0 +1,79 @@
+//! Plantings that are shown as one.
+//!
+//! Who was merged into whom is a field like the others: the latest word about a
+//! planting stands. What follows from all of them together, whom each is shown
+//! as, depends on nothing but those words, so the order of arrival makes no
+//! difference.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rusqlite::{Connection, params};
+use uuid::Uuid;
+
+use crate::error::StoreError;
+
+/// The field of a planting that says into which other it was merged.
+pub(crate) const MERGED_INTO: &str = "merged_into";
+
+/// Whether anything was ever merged.
+pub(super) fn any(db: &Connection) -> Result<bool, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT 1 FROM planting WHERE merged_into IS NOT NULL LIMIT 1")?
+        .exists([])?)
+}
+
+/// Works out anew whom each planting is shown as. Gives the plantings for which
+/// that changed, with those they were and are shown as.
+pub(super) fn resolve(db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
+    let before: BTreeMap<Uuid, Uuid> = db
+        .prepare_cached("SELECT id, shown_as FROM planting WHERE shown_as IS NOT NULL")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<Result<_, _>>()?;
+    let parents = parents(db)?;
+    let after: BTreeMap<Uuid, Uuid> = parents
+        .keys()
+        .map(|id| (*id, root(&parents, *id)))
+        .collect();
+    let mut touched = BTreeSet::new();
+    let mut show = db.prepare_cached("UPDATE planting SET shown_as = ?2 WHERE id = ?1")?;
+    for id in before.keys().chain(after.keys()) {
+        let (was, is) = (before.get(id), after.get(id));
+        if was != is {
+            show.execute(params![id, is])?;
+            touched.insert(*id);
+            touched.extend(was);
+            touched.extend(is);
+        }
+    }
+    Ok(touched)
+}
+
+/// Each merged planting and the one it was merged into. The latest words count
+/// first; one that would close a circle says nothing new and is passed over, and
+/// so is one into a planting that has not arrived yet.
+fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT planting.id, planting.merged_into FROM planting
+         JOIN planting AS other ON other.id = planting.merged_into AND other.name IS NOT NULL
+         JOIN field_value AS said ON said.id = planting.id AND said.field = ?1
+         GROUP BY planting.id
+         ORDER BY max(said.hlc) DESC, planting.id DESC",
+    )?;
+    let mut rows = statement.query([MERGED_INTO])?;
+    let mut parents = BTreeMap::new();
+    while let Some(row) = rows.next()? {
+        let (id, into): (Uuid, Uuid) = (row.get(0)?, row.get(1)?);
+        if root(&parents, into) != id {
+            parents.insert(id, into);
+        }
+    }
+    Ok(parents)
+}
+
+/// The end of the way from a planting; there are no circles in `parents`.
+fn root(parents: &BTreeMap<Uuid, Uuid>, mut id: Uuid) -> Uuid {
+    while let Some(into) = parents.get(&id) {
+        id = *into;
+    }
+    id
+}

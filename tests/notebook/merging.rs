@@ -1,0 +1,379 @@
+//! Plantings made twice: shown as one, and taken apart again.
+
+use chrono::{NaiveDate, TimeDelta};
+use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
+use notebook::Notebook;
+use notebook::log::{Change, after, heads};
+use notebook::service::{
+    Answer, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Request, Service,
+};
+use ripening::Reading;
+use uuid::Uuid;
+
+use crate::faces::{Face, NOON, head, named, service};
+
+fn merge(service: &mut Service, duplicate: Uuid, into: Uuid) {
+    service.ask(Request::MergePlantings { duplicate, into });
+}
+
+fn unmerge(service: &mut Service, duplicate: Uuid) {
+    service.ask(Request::UnmergePlanting { duplicate });
+}
+
+fn page_of(service: &mut Service, planting: Uuid) -> PlantingPage {
+    match service.ask(Request::Planting { planting }).answer {
+        Answer::Planting(page) => *page,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn names(service: &mut Service) -> Vec<String> {
+    let mut names: Vec<String> = service.rows().into_iter().map(|row| row.name).collect();
+    names.sort();
+    names
+}
+
+fn merged(service: &mut Service, planting: Uuid) -> Vec<PlantingBrief> {
+    match service.ask(Request::MergedPlantings { planting }).answer {
+        Answer::MergedPlantings { rows } => rows,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn walk(service: &mut Service, planting: Uuid, day: u32, share: u8) -> Uuid {
+    let request = Request::StartWalk {
+        id: None,
+        planting,
+        walked_on: NaiveDate::from_ymd_opt(2026, 8, day),
+        scout: Some(format!("scout of the {day}")),
+    };
+    let Answer::StartWalk(page) = service.ask(request).answer else {
+        panic!();
+    };
+    for more in 0..4 {
+        service.tap(page.stops[0].id, head(Reading::Pliable, share + more));
+    }
+    service.ask(Request::FinishWalk { walk: page.id });
+    page.id
+}
+
+#[test]
+fn merged_plantings_are_one_with_the_walks_of_both_and_come_apart_as_they_were() {
+    let (mut service, _) = service();
+    let mine = service.plant(named("Creek 3")).id;
+    let theirs = service.plant(named("creek three")).id;
+    let first = walk(&mut service, theirs, 12, 20);
+    let second = walk(&mut service, mine, 18, 60);
+    let (mine_before, theirs_before) = (page_of(&mut service, mine), page_of(&mut service, theirs));
+    assert!(mine_before.walks[0].now.with_history.is_none());
+
+    merge(&mut service, theirs, mine);
+    assert_eq!(names(&mut service), ["Creek 3"]);
+    let one = page_of(&mut service, mine);
+    let walks: Vec<Uuid> = one.walks.iter().map(|walk| walk.id).collect();
+    assert_eq!(walks, [second, first]);
+    assert!(
+        one.walks[0].now.with_history.is_some(),
+        "the other's walk is history now"
+    );
+    assert_eq!(one.walks[0].now.alone, mine_before.walks[0].now.alone);
+    assert_eq!(
+        page_of(&mut service, theirs),
+        one,
+        "the old id still opens it"
+    );
+    let rows = merged(&mut service, mine);
+    assert_eq!(rows.len(), 1);
+    assert_eq!((rows[0].id, rows[0].walks), (theirs, 1));
+    // Answers made anew from nothing are the same.
+    service.with_notebook(Notebook::rebuild).unwrap();
+    assert_eq!(page_of(&mut service, mine), one);
+
+    // Work goes on under either id, and an edit under the old one reaches the shown.
+    let third = walk(&mut service, theirs, 19, 70);
+    assert_eq!(service.page(third).planting.id, mine);
+    service.ask(Request::EditPlanting {
+        planting: theirs,
+        edit: PlantingEdit {
+            hybrid: Some("H-17".to_owned()),
+            ..PlantingEdit::default()
+        },
+    });
+    assert_eq!(
+        page_of(&mut service, mine).planting.hybrid.as_deref(),
+        Some("H-17")
+    );
+    service.ask(Request::RemoveWalk { walk: third });
+
+    unmerge(&mut service, theirs);
+    assert_eq!(names(&mut service), ["Creek 3", "creek three"]);
+    assert_eq!(page_of(&mut service, theirs), theirs_before);
+    assert_eq!(page_of(&mut service, mine).walks, mine_before.walks);
+    assert!(merged(&mut service, mine).is_empty());
+    let nothing = service.ask(Request::UnmergePlanting { duplicate: theirs });
+    assert!(nothing.changed.is_empty(), "it is its own already");
+}
+
+#[test]
+fn a_head_file_finds_a_merged_planting_by_either_name() {
+    let (mut service, _) = service();
+    let mine = service.plant(named("Creek 3")).id;
+    let theirs = service.plant(named("Creek three")).id;
+    merge(&mut service, theirs, mine);
+    let text = "planting,walked_on,stop,reading,share\nCreek three,2026-08-12,1,pliable,40\n\
+                Creek 3,2026-08-15,1,pliable,60\n";
+    service.ask(Request::ImportHeadFile {
+        text: text.to_owned(),
+    });
+    assert_eq!(page_of(&mut service, mine).walks.len(), 2);
+    let renamed = service.call(Request::EditPlanting {
+        planting: mine,
+        edit: PlantingEdit {
+            name: Some("Creek three".to_owned()),
+            ..PlantingEdit::default()
+        },
+    });
+    assert!(renamed.is_ok(), "its own other name is free: {renamed:?}");
+}
+
+#[test]
+fn chains_lead_to_the_end_and_each_comes_out_by_itself() {
+    let (mut service, _) = service();
+    let [a, b, c] = ["A", "B", "C"].map(|name| service.plant(named(name)).id);
+    merge(&mut service, a, b);
+    merge(&mut service, b, c);
+    assert_eq!(names(&mut service), ["C"]);
+    assert_eq!(merged(&mut service, c).len(), 2);
+    unmerge(&mut service, b);
+    assert_eq!(names(&mut service), ["B", "C"], "A stays with B");
+    merge(&mut service, c, b);
+    service.ask(Request::RemovePlanting { planting: c });
+    assert!(service.rows().is_empty(), "removed is what was shown");
+    service.ask(Request::RestorePlanting { planting: b });
+    assert_eq!(names(&mut service), ["B"]);
+    unmerge(&mut service, a);
+    unmerge(&mut service, c);
+    assert_eq!(names(&mut service), ["A", "B", "C"]);
+}
+
+/// All changes of a notebook, by writer.
+fn changes(notebook: &Notebook) -> Vec<Vec<Change>> {
+    heads(notebook.db())
+        .unwrap()
+        .into_keys()
+        .map(|device| after(notebook.db(), device, 0, usize::MAX).unwrap())
+        .collect()
+}
+
+fn give(to: &mut Service, page: &[Change]) {
+    to.with_notebook(|notebook| notebook.ingest(page)).unwrap();
+}
+
+#[test]
+fn two_people_merging_apart_from_each_other_end_alike_whatever_arrives_first() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut first = service_in_memory(&clock, 1).unwrap();
+    let [a, b, c] = ["A", "B", "C"].map(|name| first.plant(named(name)).id);
+    let mut second = service_in_memory(&clock, 2).unwrap();
+    for page in changes(first.notebook()) {
+        give(&mut second, &page);
+    }
+    // A circle, and two words about C; the second's are later.
+    merge(&mut first, a, b);
+    merge(&mut first, c, a);
+    clock.move_by(TimeDelta::seconds(5));
+    merge(&mut second, b, a);
+    merge(&mut second, c, b);
+    let (ours, theirs) = (changes(first.notebook()), changes(second.notebook()));
+    for page in &theirs {
+        give(&mut first, page);
+    }
+    for page in &ours {
+        give(&mut second, page);
+    }
+    for service in [&mut first, &mut second] {
+        assert_eq!(names(service), ["A"], "the later word");
+        assert_eq!(merged(service, a).len(), 2);
+    }
+    let digest = first.notebook().view_digest().unwrap();
+    assert_eq!(second.notebook().view_digest().unwrap(), digest);
+
+    // The merges before the plantings they speak of.
+    let mut late = notebook_in_memory(&clock, 3).unwrap();
+    let mut series = changes(first.notebook());
+    series.sort_by_key(Vec::len);
+    for page in &series {
+        late.ingest(page).unwrap();
+    }
+    assert_eq!(late.view_digest().unwrap(), digest);
+    late.rebuild().unwrap();
+    assert_eq!(late.view_digest().unwrap(), digest);
+
+    // Taken apart once, they are apart, though both had merged the two.
+    unmerge(&mut second, b);
+    assert_eq!(names(&mut second), ["A", "B"]);
+}
+
+#[test]
+fn what_may_be_one_is_named_and_nothing_else() {
+    let (mut service, _) = service();
+    let plant = |service: &mut Service, name: &str, field: &str, hybrid: &str, day| {
+        service
+            .plant(NewPlanting {
+                field: Some(field.to_owned()),
+                hybrid: Some(hybrid.to_owned()),
+                planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                ..named(name)
+            })
+            .id
+    };
+    let one = plant(&mut service, "Bend east", "Bend", "H-17", 20);
+    let other = plant(&mut service, "East of bend", "bend", "h17", 22);
+    plant(&mut service, "Bend west", "Bend", "H-17", 29);
+    plant(&mut service, "Bend 9", "Bend", "H-9", 20);
+    plant(&mut service, "Hill", "Hill", "H-17", 20);
+    walk(&mut service, other, 12, 40);
+    let pairs = |service: &mut Service| match service.ask(Request::LikelyDuplicates).answer {
+        Answer::LikelyDuplicates { pairs } => pairs,
+        answer => panic!("{answer:?}"),
+    };
+    let found = pairs(&mut service);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!((found[0].one.id, found[0].other.id), (other, one));
+    assert_eq!(found[0].one.scouts, ["scout of the 12"]);
+    merge(&mut service, one, other);
+    assert!(pairs(&mut service).is_empty());
+}
+
+#[test]
+fn giving_the_value_that_stands_settles_a_conflict() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut first = service_in_memory(&clock, 1).unwrap();
+    let mut second = service_in_memory(&clock, 2).unwrap();
+    let id = first.plant(named("Creek 3")).id;
+    for page in changes(first.notebook()) {
+        give(&mut second, &page);
+    }
+    let edit = |service: &mut Service, hybrid: &str| {
+        service.ask(Request::EditPlanting {
+            planting: id,
+            edit: PlantingEdit {
+                hybrid: Some(hybrid.to_owned()),
+                ..PlantingEdit::default()
+            },
+        });
+    };
+    edit(&mut first, "H-1");
+    clock.move_by(TimeDelta::seconds(5));
+    edit(&mut second, "H-2");
+    for page in changes(second.notebook()) {
+        give(&mut first, &page);
+    }
+    let open = |service: &mut Service| match service.ask(Request::Conflicts { planting: id }).answer
+    {
+        Answer::Conflicts { fields } => fields,
+        answer => panic!("{answer:?}"),
+    };
+    let fields = open(&mut first);
+    assert_eq!(fields.len(), 1);
+    assert_eq!(fields[0].stands.value, "H-2");
+    assert_eq!(fields[0].others[0].value, "H-1");
+    edit(&mut first, "H-2");
+    assert!(open(&mut first).is_empty());
+}
+
+/// A device that was copied, both copies writing on: the branch that moves keeps
+/// its own order of edits, and the other's value is still in conflict with it.
+#[test]
+fn what_a_moved_branch_replaced_is_its_own() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut kept = service_in_memory(&clock, 1).unwrap();
+    let id = kept.plant(named("Creek 3")).id;
+    let mut copy = service_in_memory(&clock, 2).unwrap();
+    let past = changes(kept.notebook());
+    give(&mut copy, &past[0]);
+    let device = kept.notebook().device();
+    copy.notebook()
+        .db()
+        .execute("UPDATE this_device SET id = ?1", [device])
+        .unwrap();
+    let edit = |service: &mut Service, hybrid: &str| {
+        clock.move_by(TimeDelta::seconds(5));
+        service.ask(Request::EditPlanting {
+            planting: id,
+            edit: PlantingEdit {
+                hybrid: Some(hybrid.to_owned()),
+                ..PlantingEdit::default()
+            },
+        });
+    };
+    edit(&mut kept, "H-1");
+    // Both changes of the copy carry numbers that the kept one has used, too.
+    edit(&mut copy, "H-2");
+    edit(&mut copy, "H-3");
+    edit(&mut kept, "H-4");
+    let branch = Uuid::from_u128(7);
+    copy.with_notebook(|notebook| notebook.move_branch(device, 2, branch))
+        .unwrap();
+    assert_ne!(copy.notebook().device(), device);
+    for page in changes(kept.notebook()) {
+        give(&mut copy, &page);
+    }
+    let mut third = service_in_memory(&clock, 3).unwrap();
+    for page in changes(copy.notebook()).into_iter().rev() {
+        give(&mut third, &page);
+    }
+    for service in [&mut copy, &mut third] {
+        let Answer::Conflicts { fields } = service.ask(Request::Conflicts { planting: id }).answer
+        else {
+            panic!();
+        };
+        let others: Vec<&str> = fields[0]
+            .others
+            .iter()
+            .map(|other| other.value.as_str())
+            .collect();
+        assert_eq!(fields[0].stands.value, "H-4");
+        assert_eq!(
+            others,
+            ["H-3"],
+            "H-1 and H-2 were replaced by their own writers"
+        );
+    }
+    assert_eq!(
+        third.notebook().view_digest().unwrap(),
+        copy.notebook().view_digest().unwrap()
+    );
+    edit(&mut third, "H-5");
+    let Answer::Conflicts { fields } = third.ask(Request::Conflicts { planting: id }).answer else {
+        panic!();
+    };
+    assert!(fields.is_empty());
+}
+
+/// Numbers named by an undo are those of the device's own series, which a moved
+/// branch leaves; nothing of it is taken back twice.
+#[test]
+fn after_a_branch_moved_undo_takes_back_only_what_came_after() {
+    let (mut service, _) = service();
+    let planting = service.plant(named("Creek 3")).id;
+    let page = service.start(planting);
+    let stop = page.stops[0].id;
+    service.tap(stop, head(Reading::Pliable, 40));
+    service.tap(stop, head(Reading::Pliable, 50));
+    service.undo(page.id);
+    let device = service.notebook().device();
+    service
+        .with_notebook(|notebook| notebook.move_branch(device, 3, Uuid::from_u128(7)))
+        .unwrap();
+    let before = service.page(page.id);
+    assert_eq!(before.stops[0].heads.len(), 1);
+    assert_eq!(
+        before.undo, None,
+        "what the branch did is another series by now"
+    );
+    service.tap(stop, head(Reading::Pliable, 60));
+    let after = service.undo(page.id);
+    assert_eq!(after.stops[0].heads, before.stops[0].heads);
+    assert_eq!(after.undo, None);
+}

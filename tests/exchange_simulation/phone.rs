@@ -236,11 +236,12 @@ impl Phone {
         }
         let duplicate = plantings[self.rng.random_range(0..plantings.len())];
         let into = plantings[self.rng.random_range(0..plantings.len())];
-        self.call(if self.rng.random_bool(0.3) {
+        let request = if self.rng.random_bool(0.3) {
             Request::UnmergePlanting { duplicate }
         } else {
             Request::MergePlantings { duplicate, into }
-        });
+        };
+        self.call(request);
     }
 
     fn tap_heads(&mut self) {

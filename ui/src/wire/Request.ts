@@ -43,7 +43,23 @@ planting: string, } | { "op": "restore_planting",
 /**
  * Which.
  */
-planting: string, } | { "op": "start_walk", 
+planting: string, } | { "op": "likely_duplicates" } | { "op": "merged_plantings", 
+/**
+ * The one that is shown.
+ */
+planting: string, } | { "op": "merge_plantings", 
+/**
+ * The one that is no longer shown by itself.
+ */
+duplicate: string, 
+/**
+ * The one that stays, with its name and dates.
+ */
+into: string, } | { "op": "unmerge_planting", 
+/**
+ * Which.
+ */
+duplicate: string, } | { "op": "start_walk", 
 /**
  * Id chosen by the caller.
  */

@@ -8,6 +8,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         "photo",
         "file_out",
         "archive_in",
+        "crew",
+        "crew_file_in",
+        "crew_file_out",
     ]);
     tauri_build::try_build(tauri_build::Attributes::new().app_manifest(commands))?;
     Ok(())

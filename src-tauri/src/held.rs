@@ -8,6 +8,8 @@ use chrono::NaiveDate;
 use notebook::service::{FileOut, Keeper, Problem, ProblemCode};
 use serde::Serialize;
 
+use crate::crew::Crew;
+
 /// Another notebook than the one in the app's data folder.
 const NOTEBOOK: &str = "HEADWALK_NOTEBOOK";
 /// Another day than the clock's, for the demo and for rehearsals.
@@ -66,13 +68,16 @@ fn names(folder: &Path, name: &str) -> impl Iterator<Item = PathBuf> {
     std::iter::once(folder.join(name)).chain(numbered)
 }
 
-/// Opens the notebook in `folder`, made if it is not there. Where it cannot be
-/// opened, the window opens all the same and its screens say what is wrong.
-pub fn keeper(folder: &Path) -> Keeper {
-    opened(folder).unwrap_or_else(Keeper::without)
+/// Opens the notebook in `folder`, made if it is not there, and its crew. Where it
+/// cannot be opened, the window opens all the same and its screens say what is wrong.
+pub fn notebook(folder: &Path) -> (Keeper, Crew) {
+    opened(folder).unwrap_or_else(|problem| {
+        let crew = Crew::without(problem.message.clone());
+        (Keeper::without(problem), crew)
+    })
 }
 
-fn opened(folder: &Path) -> Result<Keeper, Problem> {
+fn opened(folder: &Path) -> Result<(Keeper, Crew), Problem> {
     let path = match env::var_os(NOTEBOOK) {
         Some(path) => PathBuf::from(path),
         None => {
@@ -84,7 +89,8 @@ fn opened(folder: &Path) -> Result<Keeper, Problem> {
         }
     };
     let today = env::var(TODAY).ok().as_deref().map(date).transpose()?;
-    Ok(Keeper::open(&path, today))
+    let keeper = Keeper::open(&path, today);
+    Ok((keeper, Crew::open(&path, today)))
 }
 
 fn date(day: &str) -> Result<NaiveDate, Problem> {

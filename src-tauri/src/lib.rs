@@ -4,6 +4,7 @@
 
 #![cfg_attr(mobile, allow(unsafe_code))] // The entry point exports a symbol.
 
+mod crew;
 mod held;
 
 use std::io::Cursor;
@@ -12,20 +13,30 @@ use notebook::service::{ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Re
 use tauri::ipc::{InvokeBody, Request as Message, Response};
 use tauri::{AppHandle, Manager as _, RunEvent, State};
 
+use crew::Crew;
 use held::SavedFile;
 
 /// Passes a request of the screens to the notebook. Off the main thread, so
 /// that the window never waits for the disk.
 #[tauri::command(async)]
-fn call(request: Request, keeper: State<'_, Keeper>) -> Result<Reply, Problem> {
-    keeper.call(request)
+fn call(
+    request: Request,
+    keeper: State<'_, Keeper>,
+    crew: State<'_, Crew>,
+) -> Result<Reply, Problem> {
+    let tap = request.is_tap();
+    crew.beside(tap, || keeper.call(request))
 }
 
 /// Passes on a request that brings files, as bytes and not as text.
 #[tauri::command(async)]
-fn take_files(message: Message<'_>, keeper: State<'_, Keeper>) -> Result<Reply, Problem> {
+fn take_files(
+    message: Message<'_>,
+    keeper: State<'_, Keeper>,
+    crew: State<'_, Crew>,
+) -> Result<Reply, Problem> {
     match message.body() {
-        InvokeBody::Raw(bytes) => keeper.take_files(bytes),
+        InvokeBody::Raw(bytes) => crew.beside(true, || keeper.take_files(bytes)),
         InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),
     }
 }
@@ -54,13 +65,21 @@ fn file_out(
 
 /// Says what an archive would bring, or brings it in where `keep` is true.
 #[tauri::command(async)]
-fn archive_in(message: Message<'_>, keeper: State<'_, Keeper>) -> Result<ArchiveIn, Problem> {
+fn archive_in(
+    message: Message<'_>,
+    keeper: State<'_, Keeper>,
+    crew: State<'_, Crew>,
+) -> Result<ArchiveIn, Problem> {
     let keep = match message.headers().get("keep").map(|keep| keep.as_bytes()) {
         Some(b"yes") => Keep::GoodRows,
         _ => Keep::Nothing,
     };
     match message.body() {
-        InvokeBody::Raw(bytes) => keeper.archive_in(Cursor::new(bytes), keep, &mut |_| true),
+        InvokeBody::Raw(bytes) => {
+            let done = keeper.archive_in(Cursor::new(bytes), keep, &mut |_| true)?;
+            crew.notebook_changed();
+            Ok(done)
+        }
         InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),
     }
 }
@@ -73,16 +92,26 @@ pub fn run() -> tauri::Result<()> {
     tauri::Builder::default()
         .setup(|app| {
             let folder = app.path().app_data_dir()?;
-            app.manage(held::keeper(&folder));
+            let (keeper, crew) = held::notebook(&folder);
+            app.manage(keeper);
+            app.manage(crew);
             Ok(())
         })
         .invoke_handler(tauri::generate_handler![
-            call, take_files, photo, file_out, archive_in
+            call,
+            take_files,
+            photo,
+            file_out,
+            archive_in,
+            crew::crew,
+            crew::crew_file_in,
+            crew::crew_file_out
         ])
         .build(tauri::generate_context!())?
         .run(|app, event| {
             // The process ends without dropping what the app holds.
             if let RunEvent::Exit = event {
+                app.state::<Crew>().close();
                 app.state::<Keeper>().close();
             }
         });

@@ -11,6 +11,10 @@ import type {
   Changed,
   ChosenFile,
   FileOut,
+  CrewAnswer,
+  CrewProblemCode,
+  CrewReply,
+  CrewRequest,
   FileRequest,
   PhotoSize,
   Problem,
@@ -19,14 +23,24 @@ import type {
   Request,
 } from './contract';
 
+/** Anything that can be asked: of the notebook, or of the crew. */
+export type Asked = Request | CrewRequest;
+
+/** What starts, stops or watches an exchange is answered with where it stands. */
+type CrewTag<T> = T extends 'signal' | 'exchange' | 'stop' ? 'state' : T;
+
 /** The answer that belongs to a request. */
-export type AnswerTo<R extends Request | FileRequest> = Extract<Answer, { op: R['op'] }>;
+export type AnswerTo<R extends Asked | FileRequest> = R extends { op: infer Op }
+  ? Extract<Answer, { op: Op }>
+  : R extends { crew: infer Crew }
+    ? Extract<CrewAnswer, { crew: CrewTag<Crew> }>
+    : never;
 
 /**
  * Kinds of trouble that the screens have words for: the notebook's own, and a
  * page that does not know the desk's secret (of an earlier start, say).
  */
-export type Trouble = ProblemCode | 'stranger';
+export type Trouble = ProblemCode | CrewProblemCode | 'stranger';
 
 /** What a failed call throws: one of a few kinds of trouble, with words for the log. */
 export class CallProblem extends Error {
@@ -57,9 +71,25 @@ export function onTrouble(listener: TroubleListener): () => void {
   return () => troubleListeners.delete(listener);
 }
 
-/** Asks the notebook. Throws [`CallProblem`] and nothing else. */
-export async function call<R extends Request>(request: R): Promise<AnswerTo<R>> {
-  return answerTo(request, await heard(isTauri() ? overShell('call', { request }) : overHttp(request)));
+/** Asks the notebook or the crew. Throws [`CallProblem`] and nothing else. */
+export async function call<R extends Asked>(request: R): Promise<AnswerTo<R>> {
+  if ('crew' in request) return answerTo(request, await overEither<CrewReply>('crew', request));
+  return answerTo(request, await heard(overEither<Reply>('call', request)));
+}
+
+/** Everything in the notebook as a file for another device of the crew. */
+export async function crewFileOut(): Promise<ArrayBuffer> {
+  if (isTauri()) return overShell<ArrayBuffer>('crew_file_out');
+  const response = await overDesk('/crew/file');
+  return response.ok ? response.arrayBuffer() : (bodyOf(response) as Promise<never>);
+}
+
+/** Takes in a file of another device of the crew. */
+export async function crewFileIn(bytes: ArrayBuffer): Promise<Extract<CrewAnswer, { crew: 'read_file' }>> {
+  const reply = isTauri()
+    ? await overShell<CrewReply>('crew_file_in', new Uint8Array(bytes))
+    : ((await bodyOf(await overDesk('/crew/file', 'application/octet-stream', bytes))) as CrewReply);
+  return told(reply).answer as Extract<CrewAnswer, { crew: 'read_file' }>;
 }
 
 /**
@@ -81,7 +111,7 @@ export async function callWithFiles<R extends FileRequest>(request: R, files: re
     });
   }
   const reply = isTauri()
-    ? overShell('take_files', new Uint8Array(bytes))
+    ? overShell<Reply>('take_files', new Uint8Array(bytes))
     : (overDesk('/files', 'application/octet-stream', bytes).then(bodyOf) as Promise<Reply>);
   return answerTo(request, await heard(reply));
 }
@@ -164,26 +194,35 @@ async function archiveOverDesk(file: File, keep: boolean): Promise<ArchiveIn> {
   return (await bodyOf(await overDesk(address, 'application/octet-stream', file))) as ArchiveIn;
 }
 
-function answerTo<R extends Request | FileRequest>(request: R, reply: Reply): AnswerTo<R> {
-  if (reply.answer.op !== request.op) {
-    throw new CallProblem({ code: 'internal', message: `asked ${request.op}, was answered ${reply.answer.op}` });
+function answerTo<R extends Asked | FileRequest>(request: R, reply: Reply | CrewReply): AnswerTo<R> {
+  const [asked, answered] = [tagOf(request), tagOf(reply.answer)];
+  if (answered !== asked && !('crew' in request && answered === 'state')) {
+    throw new CallProblem({ code: 'internal', message: `asked ${asked}, was answered ${answered}` });
   }
+  return told(reply).answer as AnswerTo<R>;
+}
+
+const tagOf = (tagged: Asked | FileRequest | Answer | CrewAnswer) => ('crew' in tagged ? tagged.crew : tagged.op);
+
+/** Tells whoever listens what a reply says has changed. */
+function told<T extends Reply | CrewReply>(reply: T): T {
   if (reply.changed.length > 0) {
     for (const listener of listeners) listener(reply.changed);
   }
-  return reply.answer as AnswerTo<R>;
+  return reply;
 }
 
-async function overShell(command: string, args: { request: Request } | Uint8Array): Promise<Reply> {
+async function overEither<T>(way: 'call' | 'crew', request: Asked): Promise<T> {
+  if (isTauri()) return overShell<T>(way, { request });
+  return (await bodyOf(await overDesk(`/${way}`, 'application/json', JSON.stringify(request)))) as T;
+}
+
+async function overShell<T>(command: string, args?: { request: Asked } | Uint8Array): Promise<T> {
   try {
-    return await invoke<Reply>(command, args);
+    return await invoke<T>(command, args);
   } catch (error) {
     throw new CallProblem(asProblem(error));
   }
-}
-
-async function overHttp(request: Request): Promise<Reply> {
-  return (await bodyOf(await overDesk('/call', 'application/json', JSON.stringify(request)))) as Reply;
 }
 
 async function overDesk(address: string, type?: string, body?: BodyInit): Promise<Response> {

@@ -4,6 +4,11 @@ import type { Route } from './frame/router.svelte';
 import ArchiveInScreen from './carry/ArchiveInScreen.svelte';
 import FilesOutScreen from './carry/FilesOutScreen.svelte';
 import SheetScreen from './carry/SheetScreen.svelte';
+import CrewScreen from './crew/CrewScreen.svelte';
+import DuplicatesScreen from './crew/DuplicatesScreen.svelte';
+import FileScreen from './crew/FileScreen.svelte';
+import InviteScreen from './crew/InviteScreen.svelte';
+import JoinScreen from './crew/JoinScreen.svelte';
 import FortnightScreen from './fortnight/FortnightScreen.svelte';
 import GrainScreen from './harvest/GrainScreen.svelte';
 import GroundScreen from './harvest/GroundScreen.svelte';
@@ -68,6 +73,11 @@ export const routes: readonly Route[] = [
   { pattern: '/files', screen: FilesOutScreen },
   { pattern: '/archive', screen: ArchiveInScreen },
   { pattern: '/search', screen: SearchScreen, tab: 'more' },
+  { pattern: '/crew', screen: CrewScreen, tab: 'more' },
+  { pattern: '/crew/join', screen: JoinScreen },
+  { pattern: '/crew/invite', screen: InviteScreen },
+  { pattern: '/crew/file', screen: FileScreen },
+  { pattern: '/duplicates', screen: DuplicatesScreen },
   { pattern: '/settings', screen: SettingsScreen },
   { pattern: '/backup', screen: BackupScreen },
   { pattern: '/more', screen: MoreScreen, tab: 'more' },

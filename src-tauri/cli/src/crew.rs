@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
-use exchange::crew::{self, Change, JoinLink, Names};
+use exchange::crew::{Change, FileTokens, JoinLink, Names, Seat, qr_svg};
 use exchange::http::Trust;
 use exchange::wire::Role;
 use exchange::{Progress, Trouble};
@@ -131,27 +131,34 @@ impl Crew {
         };
         let mut notebook = Notebook::open(&path, Box::new(SystemClock), Box::new(SystemRandomness))
             .map_err(|error| Failure::from(error).in_file(&path))?;
-        let notebook = &mut notebook;
+        let tokens = FileTokens::beside(&path);
+        let mut seat = Seat {
+            notebook: &mut notebook,
+            tokens: &tokens,
+        };
+        let seat = &mut seat;
         match self.work {
-            Work::Join(call) => call.run(notebook),
-            Work::Exchange => exchange(notebook),
-            Work::State => print(&crew::state(notebook)?),
-            Work::Show => print(&crew::view(notebook)?),
-            Work::Invite(call) => call.run(notebook),
-            Work::Withdraw { invitation } => change(notebook, Change::Withdraw(invitation)),
-            Work::Remove { phone } => change(notebook, Change::Remove(phone)),
-            Work::Role { person, role } => change(notebook, Change::Role(person, role.into())),
-            Work::Leave => Ok(crew::leave(notebook)?),
+            Work::Join(call) => call.run(seat),
+            Work::Exchange => exchange(seat),
+            Work::State => print(&seat.state()?),
+            Work::Show => print(&seat.view()?),
+            Work::Invite(call) => call.run(seat),
+            Work::Withdraw { invitation } => change(seat, Change::Withdraw(invitation)),
+            Work::Remove { phone } => change(seat, Change::Remove(phone)),
+            Work::Role { person, role } => change(seat, Change::Role(person, role.into())),
+            Work::Leave => Ok(seat.leave()?),
             Work::Write { file } => {
                 let target =
                     File::create_new(&file).map_err(|error| Failure::from(error).in_file(&file))?;
-                let changes = crew::write_file(notebook, &mut BufWriter::new(target))
+                let changes = seat
+                    .write_file(&mut BufWriter::new(target))
                     .map_err(|trouble| Failure::from(trouble).in_file(&file))?;
                 say(&format!("{changes} changes written"))
             }
             Work::Read { file } => {
                 let mut source = BufReader::new(place::source(&file)?);
-                let taken = crew::read_file(notebook, &mut source)
+                let taken = seat
+                    .read_file(&mut source)
                     .map_err(|trouble| Failure::from(trouble).in_file(&file))?;
                 say(&format!(
                     "{} of {} changes are new",
@@ -163,7 +170,7 @@ impl Crew {
 }
 
 impl Join {
-    fn run(self, notebook: &mut Notebook) -> Result<(), Failure> {
+    fn run(self, seat: &mut Seat) -> Result<(), Failure> {
         let link = JoinLink::read(&self.invitation, self.hub.as_deref())
             .map_err(|trouble| Failure::call(trouble.to_string()))?;
         let trust = match self.certificate {
@@ -178,22 +185,22 @@ impl Join {
             device: self.device,
             crew: self.crew,
         };
-        print(&crew::join(notebook, &link, &trust, &names)?)
+        print(&seat.join(&link, &trust, &names)?)
     }
 }
 
 impl Invite {
-    fn run(self, notebook: &mut Notebook) -> Result<(), Failure> {
-        let invitation = crew::invite(notebook, self.person, self.role.into(), self.minutes)?;
+    fn run(self, seat: &mut Seat) -> Result<(), Failure> {
+        let invitation = seat.invite(self.person, self.role.into(), self.minutes)?;
         if let Some(path) = self.qr {
-            std::fs::write(&path, crew::qr_svg(&invitation.link)?)
+            std::fs::write(&path, qr_svg(&invitation.link)?)
                 .map_err(|error| Failure::from(error).in_file(&path))?;
         }
         print(&invitation)
     }
 }
 
-fn exchange(notebook: &mut Notebook) -> Result<(), Failure> {
+fn exchange(seat: &mut Seat) -> Result<(), Failure> {
     let mut report = |now: Progress| {
         let _ = writeln!(
             io::stderr(),
@@ -205,12 +212,12 @@ fn exchange(notebook: &mut Notebook) -> Result<(), Failure> {
         );
         ControlFlow::Continue(())
     };
-    crew::exchange(notebook, &mut report)?;
-    print(&crew::state(notebook)?)
+    seat.exchange(&mut report)?;
+    print(&seat.state()?)
 }
 
-fn change(notebook: &mut Notebook, what: Change) -> Result<(), Failure> {
-    Ok(crew::change(notebook, what)?)
+fn change(seat: &mut Seat, what: Change) -> Result<(), Failure> {
+    Ok(seat.change(what)?)
 }
 
 fn say(line: &str) -> Result<(), Failure> {

@@ -21,6 +21,7 @@ pub mod own_book;
 pub mod plan;
 #[cfg(feature = "planted")]
 pub mod planted;
+pub mod service;
 pub mod trouble;
 pub mod wire;
 

@@ -6,6 +6,7 @@
 use crate::book::{Book, Rejected};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{Heads, Mark, Page, Span, Tag};
+use notebook::apply::Touched;
 use notebook::log::{self, Change};
 use notebook::{IngestError, Notebook, StoreError};
 use serde_bytes::ByteBuf;
@@ -66,28 +67,38 @@ impl Book for Notebook {
     }
 
     fn take_in(&mut self, page: &Page) -> Result<(), Rejected> {
-        let mut changes = Vec::new();
-        for run in page.iter() {
-            for (seq, body) in (run.after + 1..).zip(run.bodies.iter()) {
-                let change = unpack(run.device, seq, body).ok_or(Rejected::Nonsense)?;
-                #[cfg(feature = "planted")]
-                if crate::planted::is(crate::planted::Bug::UnknownKindDropped)
-                    && change.kind.starts_with("later_")
-                {
-                    break;
-                }
-                changes.push(change);
-            }
-        }
-        match self.ingest(&changes) {
-            Ok(_) => Ok(()),
-            Err(IngestError::Fork { device, .. }) => Err(Rejected::Forked(device)),
-            Err(IngestError::Gap { .. } | IngestError::Malformed { .. }) => Err(Rejected::Nonsense),
-            Err(IngestError::Store(error)) => Err(Rejected::Failed(error.to_string())),
-        }
+        take_in(self, &changes_of(page)?).map(|_| ())
     }
 
     fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), Trouble> {
         Ok(Notebook::move_branch(self, device, from, to)?)
+    }
+}
+
+/// The changes of a page, in its order.
+pub(crate) fn changes_of(page: &Page) -> Result<Vec<Change>, Rejected> {
+    let mut changes = Vec::new();
+    for run in page.iter() {
+        for (seq, body) in (run.after + 1..).zip(run.bodies.iter()) {
+            let change = unpack(run.device, seq, body).ok_or(Rejected::Nonsense)?;
+            #[cfg(feature = "planted")]
+            if crate::planted::is(crate::planted::Bug::UnknownKindDropped)
+                && change.kind.starts_with("later_")
+            {
+                break;
+            }
+            changes.push(change);
+        }
+    }
+    Ok(changes)
+}
+
+/// Stores changes, all or nothing, and says what they touched.
+pub(crate) fn take_in(notebook: &mut Notebook, changes: &[Change]) -> Result<Touched, Rejected> {
+    match notebook.ingest(changes) {
+        Ok(ingested) => Ok(ingested.touched),
+        Err(IngestError::Fork { device, .. }) => Err(Rejected::Forked(device)),
+        Err(IngestError::Gap { .. } | IngestError::Malformed { .. }) => Err(Rejected::Nonsense),
+        Err(IngestError::Store(error)) => Err(Rejected::Failed(error.to_string())),
     }
 }

@@ -66,6 +66,9 @@ pub enum Trouble {
     /// This phone is in no crew.
     #[error("this phone is in no crew: join one first")]
     NoCrew,
+    /// The notebook came from another device; its secret stayed there.
+    #[error("this notebook's key to the crew is not on this device: join with a new invitation")]
+    NoToken,
     /// This phone is in a crew already.
     #[error("this phone is in the crew {0} already: leave it first")]
     InCrew(String),

@@ -7,11 +7,11 @@ use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
 use crate::apply::{self, Touched};
-use crate::clock::Clock;
+use crate::clock::{Clock, OnDate, SystemClock};
 use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
 use crate::fact::Body;
-use crate::ids::{self, Randomness};
+use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::photo::PhotoFiles;
@@ -66,6 +66,23 @@ impl Notebook {
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
         Notebook::with(open::open_alone(path)?, clock, randomness)
+    }
+
+    /// Opens the notebook file at `path` by this machine's clock and randomness.
+    /// `today` stands for the clock's date where it is given, for the demo and for
+    /// rehearsals.
+    ///
+    /// # Errors
+    /// As [`Notebook::open`].
+    pub fn open_here(
+        path: &Path,
+        today: Option<chrono::NaiveDate>,
+    ) -> Result<Notebook, StoreError> {
+        let clock: Box<dyn Clock> = match today {
+            Some(date) => Box::new(OnDate(date)),
+            None => Box::new(SystemClock),
+        };
+        Notebook::open(path, clock, Box::new(SystemRandomness))
     }
 
     /// A notebook in memory, for tests and simulations.

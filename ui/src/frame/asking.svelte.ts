@@ -1,12 +1,11 @@
 // A question to the notebook as a screen shows it: waiting, waiting for long
 // enough to say so, answered, or failed.
 
-import { call, CallProblem, type AnswerTo } from '../call';
-import type { Request } from '../contract';
+import { call, CallProblem, type AnswerTo, type Asked } from '../call';
 
 const SLOW_AFTER_MS = 300;
 
-export class Asking<R extends Request> {
+export class Asking<R extends Asked> {
   answer = $state.raw<AnswerTo<R> | null>(null);
   problem = $state.raw<CallProblem | null>(null);
   /** True once it has taken long enough that the screen should say so. */

@@ -1,5 +1,6 @@
 import type { Trouble } from '../call';
 import type { Flag, Reading, Stage } from '../contract';
+import { crewProblemsEn, crewProblemsEs } from './crew';
 import { inBoth } from './language.svelte';
 
 const stagesEn: Record<Stage, string> = {
@@ -64,6 +65,7 @@ const flagsEs: Record<Flag, string> = {
 };
 
 const problemsEn: Record<Trouble, string> = {
+  ...crewProblemsEn,
   bad_input: 'That cannot be used as it is; nothing was stored.',
   not_found: 'This is not in the notebook any more. Go back and open it again.',
   conflict:
@@ -78,6 +80,7 @@ const problemsEn: Record<Trouble, string> = {
 };
 
 const problemsEs: Record<Trouble, string> = {
+  ...crewProblemsEs,
   bad_input: 'Así no se puede usar; no se guardó nada.',
   not_found: 'Esto ya no está en el cuaderno. Vuelva atrás y ábralo de nuevo.',
   conflict: 'El cuaderno cambió entretanto y esto ya no encaja. Vuelva atrás y mire otra vez; no se guardó nada.',

@@ -80,3 +80,11 @@ export function longDate(iso: string): string {
 export function daysAgo(days: number): string {
   return new Intl.RelativeTimeFormat(spoken.locale, { numeric: 'auto' }).format(-days, 'day');
 }
+
+/** An instant on this device's clock: the time of today, else the day with it. */
+export function moment(ms: number, now = new Date()): string {
+  const at = new Date(ms);
+  const parts: Intl.DateTimeFormatOptions = { hour: 'numeric', minute: '2-digit' };
+  if (localToday(at) !== localToday(now)) Object.assign(parts, { day: 'numeric', month: 'short' });
+  return new Intl.DateTimeFormat(spoken.locale, parts).format(at);
+}

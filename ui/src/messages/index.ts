@@ -5,6 +5,7 @@ import { carry } from './carry';
 import { common } from './common';
 import { harvest } from './harvest';
 import { harvestTerms } from './harvest-terms';
+import { crew } from './crew';
 import { importing } from './importing';
 import { key } from './key';
 import { spoken, type Language } from './language.svelte';
@@ -24,6 +25,7 @@ const catalogs = {
   common,
   harvest,
   harvestTerms,
+  crew,
   importing,
   key,
   outlook,

@@ -6,6 +6,7 @@
 //! desk's; see [`guard`].
 
 mod carry;
+mod crew;
 mod guard;
 mod screens;
 mod server;
@@ -16,6 +17,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use clap::Args;
+use exchange::service::CrewService;
 use notebook::service::{Keeper, ProblemCode};
 
 use crate::failure::Failure;
@@ -52,12 +54,14 @@ impl Desk {
             None => place::own_notebook()?,
         };
         let keeper = open(&path, self.today)?;
+        let crew = CrewService::open(&path, self.today)?;
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
             .enable_all()
             .build()?;
         runtime.block_on(serve(
             keeper,
+            crew,
             screens,
             self.port.unwrap_or(0),
             !self.no_open,
@@ -90,7 +94,13 @@ fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
     }
 }
 
-async fn serve(keeper: Keeper, screens: Screens, port: u16, show: bool) -> Result<(), Failure> {
+async fn serve(
+    keeper: Keeper,
+    crew: CrewService,
+    screens: Screens,
+    port: u16,
+    show: bool,
+) -> Result<(), Failure> {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, port));
     let listener = tokio::net::TcpListener::bind(address)
         .await
@@ -102,7 +112,7 @@ async fn serve(keeper: Keeper, screens: Screens, port: u16, show: bool) -> Resul
     let address = listener.local_addr()?;
     let guard = Guard::new(address)?;
     let url = format!("http://{address}/#secret={}", guard.secret());
-    let app = server::app(keeper, screens, guard);
+    let app = server::app(keeper, crew, screens, guard);
     {
         // One line, for people and for programs that start the desk.
         let mut out = io::stdout().lock();

@@ -12,16 +12,18 @@ use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{any, get, post};
+use exchange::service::CrewService;
 use notebook::photo::picture;
 use notebook::service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 use serde::Serialize;
 
 use super::carry;
+use super::crew;
 use super::guard::Guard;
 use super::screens::{Screens, media_type};
 
 /// Longest request: a head file of a million rows passes.
-const LONGEST: usize = 256 * 1024 * 1024;
+pub(super) const LONGEST: usize = 256 * 1024 * 1024;
 /// Longest request with files: a picture of 50 megapixels passes.
 const LONGEST_FILES: usize = picture::LONGEST_FILE + 64 * 1024;
 /// Time that a request may take to arrive.
@@ -34,19 +36,23 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
 
 pub(super) struct Desk {
     pub(super) keeper: Keeper,
+    pub(super) crew: CrewService,
     screens: Screens,
     guard: Guard,
 }
 
 /// The desk as an HTTP service.
-pub fn app(keeper: Keeper, screens: Screens, guard: Guard) -> Router {
+pub fn app(keeper: Keeper, crew: CrewService, screens: Screens, guard: Guard) -> Router {
     let desk = Arc::new(Desk {
         keeper,
+        crew,
         screens,
         guard,
     });
     Router::new()
         .route("/call", post(call))
+        .route("/crew", post(crew::call))
+        .route("/crew/file", post(crew::file_in).get(crew::file_out))
         .route("/files", post(files))
         .route("/photo/{name}/{size}", get(photo))
         .route("/file", post(carry::file_out))
@@ -131,7 +137,11 @@ async fn files(State(desk): State<Arc<Desk>>, headers: HeaderMap, body: Body) ->
         Ok(body) => body,
         Err(status) => return status.into_response(),
     };
-    beside(move || answered(desk.keeper.take_files(&body))).await
+    beside(move || {
+        let Desk { keeper, crew, .. } = desk.as_ref();
+        answered(crew.beside(true, || keeper.take_files(&body)))
+    })
+    .await
 }
 
 /// A photo's bytes.
@@ -195,7 +205,8 @@ fn answer(desk: &Desk, body: &Bytes) -> Response {
             )));
         }
     };
-    answered(desk.keeper.call(request))
+    let tap = request.is_tap();
+    answered(desk.crew.beside(tap, || desk.keeper.call(request)))
 }
 
 fn answered(reply: Result<Reply, Problem>) -> Response {

@@ -3,7 +3,8 @@
 use crate::code;
 use crate::trouble::Trouble;
 use qrcode::render::svg;
-use qrcode::{EcLevel, QrCode};
+use qrcode::{Color, EcLevel, QrCode};
+use serde::{Deserialize, Serialize};
 
 /// Address and code.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,14 +50,46 @@ impl JoinLink {
     }
 }
 
+/// A QR code to be drawn: dark squares of a grid, the quiet zone not counted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Qr {
+    /// Squares on a side.
+    pub side: u32,
+    /// The dark squares as an SVG path, a square one unit wide.
+    pub path: String,
+}
+
+/// A text as a QR code (ISO/IEC 18004).
+///
+/// # Errors
+/// When the text is too long for one.
+pub fn qr(text: &str) -> Result<Qr, Trouble> {
+    let code = encode(text)?;
+    let side = code.width();
+    let mut path = String::new();
+    for (place, color) in code.to_colors().into_iter().enumerate() {
+        if color == Color::Dark {
+            path.push_str(&format!("M{} {}h1v1h-1z", place % side, place / side));
+        }
+    }
+    Ok(Qr {
+        side: u32::try_from(side).unwrap_or_default(),
+        path,
+    })
+}
+
+fn encode(text: &str) -> Result<QrCode, Trouble> {
+    QrCode::with_error_correction_level(text, EcLevel::M)
+        .map_err(|_| Trouble::BadAddress("the link is too long for a QR code".into()))
+}
+
 /// A text as a QR code (ISO/IEC 18004), an SVG drawing in black and white.
 ///
 /// # Errors
 /// When the text is too long for one.
 pub fn qr_svg(text: &str) -> Result<String, Trouble> {
-    let code = QrCode::with_error_correction_level(text, EcLevel::M)
-        .map_err(|_| Trouble::BadAddress("the link is too long for a QR code".into()))?;
-    Ok(code
+    Ok(encode(text)?
         .render::<svg::Color>()
         .min_dimensions(240, 240)
         .quiet_zone(true)
@@ -99,5 +132,8 @@ mod tests {
         let svg = qr_svg("https://hub.example:8447/#join=01234-56789-ABCDE-FGHJK");
         assert!(svg.is_ok_and(|svg| svg.contains("<svg") && svg.contains("path")));
         assert!(qr_svg(&"x".repeat(5_000)).is_err());
+        // Version 1 has 21 squares on a side, and the corner of a finder is dark.
+        let small = qr("HEADWALK").map(|qr| (qr.side, qr.path.starts_with("M0 0h1")));
+        assert_eq!(small, Ok((21, true)));
     }
 }

@@ -1,9 +1,12 @@
 //! What a phone keeps of its crew.
 
+use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
 use crate::trouble::Trouble;
 use crate::wire::{Heads, Role};
 use notebook::Notebook;
+use notebook::fact::{Body, Fact};
+use notebook::log;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -12,6 +15,7 @@ const NAME: &str = "crew";
 
 /// This phone's place in a crew.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct Membership {
     /// Of the hub.
     pub address: String,
@@ -29,6 +33,7 @@ pub struct Membership {
 
 /// The last exchange that ended well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct LastExchange {
     /// Milliseconds since 1970, by this phone's clock.
     pub at: i64,
@@ -47,40 +52,88 @@ pub struct State {
     pub last: Option<LastExchange>,
     /// Changes that the hub is not known to hold.
     pub waiting: u64,
+    /// Heads in them.
+    pub waiting_heads: u64,
 }
 
 impl State {
     pub(super) fn of(kept: &Kept, notebook: &mut Notebook) -> Result<Self, Trouble> {
-        let waiting = notebook
-            .heads()?
-            .iter()
-            .map(|(device, mark)| {
-                let held = kept.hub.get(device).map_or(0, |held| held.seq);
-                mark.seq.saturating_sub(held)
-            })
-            .sum();
+        let (mut waiting, mut waiting_heads) = (0, 0);
+        for (device, mark) in notebook.heads()? {
+            let held = kept.hub.get(&device).map_or(0, |held| held.seq);
+            if held < mark.seq {
+                waiting += mark.seq - held;
+                waiting_heads += heads_after(notebook, device, held)?;
+            }
+        }
         Ok(Self {
             member: kept.member.clone(),
             last: kept.last,
             waiting,
+            waiting_heads,
         })
     }
+}
+
+/// Changes read at once while their heads are counted.
+const PIECE: usize = 1 << 20;
+
+fn heads_after(notebook: &Notebook, device: Uuid, mut seq: u64) -> Result<u64, Trouble> {
+    let mut heads = 0;
+    loop {
+        let piece = log::after(notebook.db(), device, seq, PIECE)?;
+        let Some(last) = piece.last() else {
+            return Ok(heads);
+        };
+        seq = last.seq;
+        heads += piece
+            .iter()
+            .map(|change| heads_in(&change.body))
+            .sum::<u64>();
+    }
+}
+
+/// Heads that a change tells of.
+pub(crate) fn heads_in(body: &str) -> u64 {
+    let heads = |fact: &Fact| match fact {
+        Fact::Heads { heads, .. } => heads.len() as u64,
+        _ => 0,
+    };
+    Body::read(body).facts.iter().map(heads).sum()
 }
 
 /// A join whose answer has not come yet.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub(super) struct Joining {
     pub(super) code: String,
-    pub(super) secret: [u8; 32],
+    /// Under which its secret is kept.
+    #[serde(default)]
+    pub(super) handle: Uuid,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) secret: Option<Secret>,
 }
 
-/// All of it, as it lies in the notebook.
+impl Joining {
+    pub(super) fn new(code: String, handle: Uuid) -> Self {
+        Self {
+            code,
+            handle,
+            secret: None,
+        }
+    }
+}
+
+/// All of it, as it lies in the notebook; the secret itself lies with [`Tokens`].
 #[derive(Debug, Clone, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub(super) struct Kept {
     pub(super) joining: Option<Joining>,
     pub(super) member: Option<Membership>,
-    pub(super) secret: Option<[u8; 32]>,
+    /// Under which this membership's secret is kept.
+    pub(super) handle: Option<Uuid>,
+    /// As earlier versions kept it here.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) secret: Option<Secret>,
     /// Certificates of a hub that has its own, PEM.
     pub(super) trust: Option<String>,
     pub(super) last: Option<LastExchange>,
@@ -89,12 +142,39 @@ pub(super) struct Kept {
 }
 
 impl Kept {
-    pub(super) fn read(notebook: &Notebook) -> Result<Self, Trouble> {
-        match notebook.setting(NAME)? {
-            None => Ok(Self::default()),
-            Some(json) => serde_json::from_str(&json)
-                .map_err(|_| Trouble::Notebook("what it keeps of the crew is damaged".into())),
+    /// Reads it. A secret that an earlier version left in the notebook is moved
+    /// out of it first.
+    pub(super) fn read(notebook: &mut Notebook, tokens: &dyn Tokens) -> Result<Self, Trouble> {
+        let Some(json) = notebook.setting(NAME)? else {
+            return Ok(Self::default());
+        };
+        let mut kept: Self = serde_json::from_str(&json)
+            .map_err(|_| Trouble::Notebook("what it keeps of the crew is damaged".into()))?;
+        if kept.secret.is_none() && kept.joining.as_ref().is_none_or(|j| j.secret.is_none()) {
+            return Ok(kept);
         }
+        if let Some(secret) = kept.secret.take() {
+            let handle = Uuid::now_v7();
+            tokens.keep(handle, &secret)?;
+            kept.handle = Some(handle);
+        }
+        if let Some(joining) = &mut kept.joining
+            && let Some(secret) = joining.secret.take()
+        {
+            joining.handle = Uuid::now_v7();
+            tokens.keep(joining.handle, &secret)?;
+        }
+        // What is overwritten must not stay readable in the file.
+        notebook
+            .db()
+            .execute_batch("PRAGMA secure_delete = ON")
+            .map_err(notebook::StoreError::from)?;
+        kept.write(notebook)?;
+        notebook
+            .db()
+            .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
+            .map_err(notebook::StoreError::from)?;
+        Ok(kept)
     }
 
     pub(super) fn write(&self, notebook: &mut Notebook) -> Result<(), Trouble> {
@@ -104,7 +184,14 @@ impl Kept {
     }
 
     /// Wipes the token and everything else of the crew; the log stays.
-    pub(super) fn forget(&mut self, notebook: &mut Notebook) -> Result<(), Trouble> {
+    pub(super) fn forget(
+        &mut self,
+        notebook: &mut Notebook,
+        tokens: &dyn Tokens,
+    ) -> Result<(), Trouble> {
+        if let Some(handle) = self.handle {
+            tokens.forget(handle)?;
+        }
         *self = Self::default();
         Ok(notebook.keep_setting(NAME, None)?)
     }

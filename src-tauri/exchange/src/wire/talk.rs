@@ -6,6 +6,7 @@ use uuid::Uuid;
 
 /// What a person may do in a crew.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
     /// Sees everything, changes nothing.
@@ -154,6 +155,7 @@ pub struct Invited {
 
 /// A crew as its members see it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct CrewView {
     /// Its id.
     pub id: Uuid,
@@ -167,6 +169,7 @@ pub struct CrewView {
 
 /// A person of a crew.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct PersonView {
     /// Their id.
     pub id: Uuid,
@@ -180,6 +183,7 @@ pub struct PersonView {
 
 /// A phone of a person.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct DeviceView {
     /// Its id.
     pub id: Uuid,
@@ -195,6 +199,7 @@ pub struct DeviceView {
 
 /// An invitation nobody has used yet.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct InvitationView {
     /// Its id.
     pub id: Uuid,

@@ -73,9 +73,14 @@ pub use weather_words::{
     TypedDay, WalkPoint, WeatherFileReview,
 };
 
-use crate::Notebook;
+use std::collections::BTreeSet;
+
+use rusqlite::Connection;
+use uuid::Uuid;
+
 use crate::apply::Touched;
 use crate::views;
+use crate::{Notebook, StoreError};
 use answers::KeptAnswers;
 use harvest::KeptGrain;
 
@@ -262,12 +267,7 @@ impl Service {
 
     /// What a change means for the screens, and for the answers kept.
     fn changed(&mut self, touched: &Touched) -> Result<Vec<Changed>, Problem> {
-        let mut plantings = touched.plantings.clone();
-        for walk in &touched.walks {
-            if let Some(walk) = views::walks::walk(self.notebook.db(), *walk)? {
-                plantings.insert(walk.planting);
-            }
-        }
+        let plantings = plantings_of(self.notebook.db(), touched)?;
         self.kept.forget(&plantings, touched);
         if *touched
             != (Touched {
@@ -280,23 +280,46 @@ impl Service {
         if touched.terms {
             self.grain.forget_terms();
         }
-        plantings.extend(&touched.observed);
-        let mut changed: Vec<Changed> = plantings.into_iter().map(Changed::Planting).collect();
-        changed.extend(touched.walks.iter().copied().map(Changed::Walk));
-        if touched.names {
-            changed.push(Changed::Names);
-        }
-        if touched.weather {
-            changed.push(Changed::Weather);
-        }
-        if touched.terms {
-            changed.push(Changed::Terms);
-        }
-        if touched.photos {
-            changed.push(Changed::Photos);
-        }
-        Ok(changed)
+        Ok(changed_by(self.notebook.db(), touched)?)
     }
+}
+
+/// What changes mean for the screens; also of those that came by another way
+/// than a request: an exchange, a file.
+///
+/// # Errors
+/// When the store fails.
+pub fn changed_by(db: &Connection, touched: &Touched) -> Result<Vec<Changed>, StoreError> {
+    let mut plantings = plantings_of(db, touched)?;
+    for observed in &touched.observed {
+        plantings.insert(views::plantings::shown(db, *observed)?);
+    }
+    let mut changed: Vec<Changed> = plantings.into_iter().map(Changed::Planting).collect();
+    changed.extend(touched.walks.iter().copied().map(Changed::Walk));
+    if touched.names {
+        changed.push(Changed::Names);
+    }
+    if touched.weather {
+        changed.push(Changed::Weather);
+    }
+    if touched.terms {
+        changed.push(Changed::Terms);
+    }
+    if touched.photos {
+        changed.push(Changed::Photos);
+    }
+    Ok(changed)
+}
+
+/// The plantings touched, and those of the walks touched.
+fn plantings_of(db: &Connection, touched: &Touched) -> Result<BTreeSet<Uuid>, StoreError> {
+    let mut plantings = touched.plantings.clone();
+    for walk in &touched.walks {
+        if let Some(walk) = views::walks::walk(db, *walk)? {
+            plantings.insert(walk.planting);
+        }
+    }
+    Ok(plantings)
 }
 
 /// An answer to a request that changed nothing.

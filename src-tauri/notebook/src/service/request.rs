@@ -449,6 +449,11 @@ pub(super) enum Pace {
 }
 
 impl Request {
+    /// Whether it is carried out in order with the taps; the others only read.
+    pub fn is_tap(&self) -> bool {
+        self.pace() == Pace::Tap
+    }
+
     pub(super) fn pace(&self) -> Pace {
         match self {
             Request::Plantings
@@ -458,7 +463,10 @@ impl Request {
             | Request::PlantingMap { .. }
             | Request::StopPlan { .. }
             | Request::Photos { .. }
-            | Request::PhotoStorage => Pace::List,
+            | Request::PhotoStorage
+            | Request::Conflicts { .. }
+            | Request::LikelyDuplicates
+            | Request::MergedPlantings { .. } => Pace::List,
             Request::Outlook { .. }
             | Request::Fortnight { .. }
             | Request::DryDown { .. }

@@ -19,7 +19,7 @@ use super::{
     unpack,
 };
 use crate::photo::PhotoFiles;
-use crate::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
+use crate::{Clock, Notebook, OnDate, SystemClock};
 
 /// The service of a face that asks from several threads.
 pub struct SharedService {
@@ -38,7 +38,7 @@ impl SharedService {
     /// As [`Notebook::open`].
     pub fn open(path: &Path, today: Option<NaiveDate>) -> Result<SharedService, Problem> {
         let service = || {
-            let notebook = Notebook::open(path, clock(today), Box::new(SystemRandomness))?;
+            let notebook = Notebook::open_here(path, today)?;
             Service::new(notebook)
         };
         Ok(SharedService {

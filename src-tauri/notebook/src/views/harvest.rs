@@ -27,10 +27,13 @@ const OBSERVED: &str = "SELECT id, planting, observed_on, what, scout, note, rec
     offset_min, corrected, removed FROM observed
     WHERE told_hlc IS NOT NULL AND planting IS NOT NULL AND observed_on IS NOT NULL";
 
-/// The observations of a planting that are not removed, by day.
+/// The observations of a planting, and of those shown as it, that are not
+/// removed, by day.
 pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Observed>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{OBSERVED} AND planting = ?1 AND NOT removed ORDER BY observed_on, told_hlc, id"
+        "{OBSERVED} AND NOT removed AND planting IN
+           (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
+         ORDER BY observed_on, told_hlc, id"
     ))?;
     let rows = statement.query_map([planting], read)?;
     let rows: Vec<Option<Observed>> = rows.collect::<Result<_, _>>()?;

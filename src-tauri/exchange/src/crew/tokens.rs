@@ -1,0 +1,137 @@
+//! Where the secret of a membership is kept: never in the notebook's own file,
+//! which is backed up, archived and handed on.
+//!
+//! The notebook keeps only a handle. A notebook that was copied to another
+//! device is therefore no member there.
+
+use crate::trouble::Trouble;
+use data_encoding::HEXLOWER;
+use std::fs::{self, OpenOptions};
+use std::io::{ErrorKind, Write};
+use std::path::{Path, PathBuf};
+use uuid::Uuid;
+
+/// The secret that proves a membership.
+pub type Secret = [u8; 32];
+
+/// A place for secrets, by handle.
+pub trait Tokens: Send + Sync {
+    /// The secret of a handle; absent when it is not on this device.
+    ///
+    /// # Errors
+    /// When the place does not answer.
+    fn read(&self, handle: Uuid) -> Result<Option<Secret>, Trouble>;
+
+    /// Keeps a secret; on the disk when this returns.
+    ///
+    /// # Errors
+    /// When it cannot be kept.
+    fn keep(&self, handle: Uuid, secret: &Secret) -> Result<(), Trouble>;
+
+    /// Wipes a secret.
+    ///
+    /// # Errors
+    /// When the place does not answer.
+    fn forget(&self, handle: Uuid) -> Result<(), Trouble>;
+}
+
+/// A file beside the notebook that only its user may read.
+#[derive(Debug, Clone)]
+pub struct FileTokens {
+    path: PathBuf,
+}
+
+impl FileTokens {
+    /// For the notebook at `notebook`: its path with `.token` behind.
+    #[must_use]
+    pub fn beside(notebook: &Path) -> Self {
+        let mut path = notebook.as_os_str().to_owned();
+        path.push(".token");
+        Self { path: path.into() }
+    }
+
+    fn trouble(&self, error: &std::io::Error) -> Trouble {
+        Trouble::Notebook(format!("{}: {error}", self.path.display()))
+    }
+}
+
+impl Tokens for FileTokens {
+    fn read(&self, handle: Uuid) -> Result<Option<Secret>, Trouble> {
+        let text = match fs::read_to_string(&self.path) {
+            Ok(text) => text,
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
+            Err(error) => return Err(self.trouble(&error)),
+        };
+        let Some((of, secret)) = text.trim().split_once(' ') else {
+            return Ok(None);
+        };
+        let secret = HEXLOWER.decode(secret.as_bytes()).ok();
+        Ok(secret
+            .filter(|_| Uuid::try_parse(of) == Ok(handle))
+            .and_then(|secret| secret.try_into().ok()))
+    }
+
+    fn keep(&self, handle: Uuid, secret: &Secret) -> Result<(), Trouble> {
+        let mut making = self.path.as_os_str().to_owned();
+        making.push(".new");
+        let making = PathBuf::from(making);
+        let write = || -> std::io::Result<()> {
+            match fs::remove_file(&making) {
+                Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
+                _ => {}
+            }
+            let mut options = OpenOptions::new();
+            options.write(true).create_new(true);
+            #[cfg(unix)]
+            {
+                use std::os::unix::fs::OpenOptionsExt as _;
+                options.mode(0o600);
+            }
+            let mut file = options.open(&making)?;
+            writeln!(file, "{} {}", handle.simple(), HEXLOWER.encode(secret))?;
+            file.sync_all()?;
+            fs::rename(&making, &self.path)
+        };
+        write().map_err(|error| self.trouble(&error))
+    }
+
+    fn forget(&self, _: Uuid) -> Result<(), Trouble> {
+        match fs::remove_file(&self.path) {
+            Err(error) if error.kind() != ErrorKind::NotFound => Err(self.trouble(&error)),
+            _ => Ok(()),
+        }
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_keeps_one_secret_for_its_user_alone() {
+        let folder = std::env::temp_dir().join(format!("headwalk-{}", Uuid::now_v7()));
+        fs::create_dir(&folder).unwrap();
+        let tokens = FileTokens::beside(&folder.join("notebook.db"));
+        let (one, other) = (Uuid::from_u128(1), Uuid::from_u128(2));
+        assert_eq!(tokens.read(one), Ok(None));
+        tokens.keep(one, &[7; 32]).unwrap();
+        assert_eq!(tokens.read(one), Ok(Some([7; 32])));
+        assert_eq!(tokens.read(other), Ok(None), "another membership's");
+        tokens.keep(other, &[8; 32]).unwrap();
+        assert_eq!(tokens.read(other), Ok(Some([8; 32])));
+        #[cfg(unix)]
+        {
+            use std::os::unix::fs::PermissionsExt as _;
+            let mode = fs::metadata(folder.join("notebook.db.token"))
+                .unwrap()
+                .permissions()
+                .mode();
+            assert_eq!(mode & 0o777, 0o600);
+        }
+        tokens.forget(other).unwrap();
+        tokens.forget(other).unwrap();
+        assert_eq!(tokens.read(other), Ok(None));
+        fs::remove_dir_all(folder).unwrap();
+    }
+}

@@ -1,0 +1,115 @@
+//! What the crew answers.
+
+use super::problem::CrewProblem;
+use crate::crew::{Invitation, LastExchange, Membership, Qr};
+use crate::wire::CrewView;
+use notebook::service::Changed;
+use serde::{Deserialize, Serialize};
+
+/// An answer, and what exchanges changed in the notebook.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct CrewReply {
+    /// The answer.
+    pub answer: CrewAnswer,
+    /// What changed, so that a screen redraws only that.
+    pub changed: Vec<Changed>,
+}
+
+/// The answer to a request; the tag is the request's.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "crew", rename_all = "snake_case")]
+pub enum CrewAnswer {
+    /// To `state`, `signal`, `exchange` and `stop`.
+    State(Box<CrewState>),
+    /// To `join`.
+    Join,
+    /// To `leave`.
+    Leave,
+    /// To `show`.
+    Show(CrewView),
+    /// To `invite`.
+    Invite(InvitationShown),
+    /// To `withdraw`.
+    Withdraw,
+    /// To `remove_device`.
+    RemoveDevice,
+    /// To `set_role`.
+    SetRole,
+    /// To a file that was read.
+    ReadFile {
+        /// Changes in it.
+        changes: u64,
+        /// Of them new here.
+        new: u64,
+    },
+}
+
+/// Where this device stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct CrewState {
+    /// Its crew, if it is in one.
+    pub member: Option<Membership>,
+    /// The last exchange that ended well.
+    pub last: Option<LastExchange>,
+    /// What the hub is not known to hold.
+    pub waiting: Waiting,
+    /// The exchange that runs.
+    pub running: Option<Running>,
+    /// Why the last try did not end well.
+    pub trouble: Option<CrewProblem>,
+    /// When the next try is due, milliseconds since 1970; none where one waits for
+    /// a change, the signal or a hand.
+    pub next_at: Option<i64>,
+    /// To be given as `since` next time.
+    pub turn: u64,
+}
+
+/// What waits to be given.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Waiting {
+    /// Changes.
+    pub changes: u64,
+    /// Heads in them.
+    pub heads: u64,
+    /// Photos.
+    pub photos: u64,
+}
+
+/// How far an exchange has come.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Running {
+    /// Changes given.
+    pub sent: Step,
+    /// Heads in them.
+    pub heads_sent: Step,
+    /// Changes fetched.
+    pub received: Step,
+    /// Photos given and fetched.
+    pub photos: Step,
+}
+
+/// So many of so many.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Step {
+    /// Done.
+    pub done: u64,
+    /// Altogether.
+    pub all: u64,
+}
+
+/// An invitation to be shown.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct InvitationShown {
+    /// The invitation.
+    #[serde(flatten)]
+    pub invitation: Invitation,
+    /// Its link as a QR code.
+    pub qr: Qr,
+}

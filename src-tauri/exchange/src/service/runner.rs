@@ -1,0 +1,302 @@
+//! The exchange's thread, and what it shares with the requests.
+
+use super::answer::{CrewState, Running, Step, Waiting};
+use super::gate::Gate;
+use super::problem::CrewProblem;
+use super::schedule::{Next, Outcome, Told};
+use super::watched::{Counted, Watched};
+use super::{CrewProblemCode, Opener};
+use crate::code;
+use crate::crew::{Seat, State, Tokens};
+use crate::file::{self, Taken};
+use crate::meet::{Progress, meet};
+use crate::trouble::{PageSize, Trouble};
+use notebook::Notebook;
+use notebook::service::Changed;
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::Read;
+use std::ops::ControlFlow;
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, SystemTime};
+
+/// Longest sleep: another program may have changed the notebook meanwhile.
+const LONGEST_SLEEP: i64 = 60_000;
+/// Asked for again within this time, a state is no new look.
+const SAME_LOOK: i64 = 30_000;
+
+/// Milliseconds since 1970.
+pub(super) fn now_ms() -> i64 {
+    SystemTime::now()
+        .duration_since(SystemTime::UNIX_EPOCH)
+        .map_or(0, |since| {
+            i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
+        })
+}
+
+pub(super) struct Shared {
+    pub(super) open: Opener,
+    pub(super) tokens: Box<dyn Tokens>,
+    pub(super) gate: Gate,
+    inner: Mutex<Inner>,
+    wake: Condvar,
+    /// A connection of its own to look, so that a poll opens no file.
+    looking: Mutex<Option<Notebook>>,
+}
+
+#[derive(Default)]
+struct Inner {
+    told: Told,
+    running: Option<Running>,
+    stop: bool,
+    end: bool,
+    trouble: Option<CrewProblem>,
+    next_at: Option<i64>,
+    /// Counts the pages that changed something here.
+    turn: u64,
+    /// The turn in which each thing was last changed.
+    changed: BTreeMap<Changed, u64>,
+}
+
+impl Shared {
+    pub(super) fn new(open: Opener, tokens: Box<dyn Tokens>) -> Self {
+        Self {
+            open,
+            tokens,
+            gate: Gate::default(),
+            inner: Mutex::default(),
+            wake: Condvar::new(),
+            looking: Mutex::new(None),
+        }
+    }
+
+    fn inner(&self) -> MutexGuard<'_, Inner> {
+        self.inner.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Tells the thread something.
+    pub(super) fn tell(&self, what: impl FnOnce(&mut Told)) {
+        what(&mut self.inner().told);
+        self.wake.notify_all();
+    }
+
+    /// A crew was joined or left.
+    pub(super) fn begin_anew(&self) {
+        let mut inner = self.inner();
+        inner.told.begin_anew();
+        inner.trouble = None;
+        self.wake.notify_all();
+    }
+
+    pub(super) fn stop(&self) {
+        let mut inner = self.inner();
+        inner.told.asked = false;
+        inner.stop = inner.running.is_some();
+    }
+
+    pub(super) fn end(&self) {
+        let mut inner = self.inner();
+        (inner.stop, inner.end) = (true, true);
+        self.wake.notify_all();
+    }
+
+    /// Where this device stands, and what changed since a turn.
+    pub(super) fn state(&self, since: Option<u64>) -> Result<(CrewState, Vec<Changed>), Trouble> {
+        let State {
+            member,
+            last,
+            waiting,
+            waiting_heads,
+        } = self.look()?;
+        let mut inner = self.inner();
+        let now = now_ms();
+        let before = inner.told.looked_at.replace(now);
+        if before.is_none_or(|before| before + SAME_LOOK < now) {
+            self.wake.notify_all();
+        }
+        let changed = match since {
+            // Of an earlier start of the program: everything may have changed.
+            Some(since) if since > inner.turn => Vec::new(),
+            Some(since) => inner
+                .changed
+                .iter()
+                .filter(|(_, turn)| **turn > since)
+                .map(|(changed, _)| *changed)
+                .collect(),
+            None => Vec::new(),
+        };
+        let state = CrewState {
+            member,
+            last,
+            waiting: Waiting {
+                changes: waiting,
+                heads: waiting_heads,
+                photos: 0,
+            },
+            running: inner.running,
+            trouble: inner.trouble.clone(),
+            next_at: inner.next_at,
+            turn: inner.turn,
+        };
+        Ok((state, changed))
+    }
+
+    fn look(&self) -> Result<State, Trouble> {
+        let mut looking = self.looking.lock().unwrap_or_else(PoisonError::into_inner);
+        let notebook = match looking.take() {
+            Some(notebook) => looking.insert(notebook),
+            None => looking.insert((self.open)()?),
+        };
+        Seat {
+            notebook,
+            tokens: self.tokens.as_ref(),
+        }
+        .state()
+    }
+
+    /// Notes what a page changed.
+    pub(super) fn note_changed(&self, changed: &[Changed]) {
+        if changed.is_empty() {
+            return;
+        }
+        let mut inner = self.inner();
+        inner.turn += 1;
+        let turn = inner.turn;
+        inner
+            .changed
+            .extend(changed.iter().map(|each| (*each, turn)));
+    }
+
+    /// Takes in a file of another phone.
+    pub(super) fn take_in_file(
+        &self,
+        from: &mut dyn Read,
+    ) -> Result<(Taken, Vec<Changed>), Trouble> {
+        let mut notebook = (self.open)()?;
+        let crew = Seat {
+            notebook: &mut notebook,
+            tokens: self.tokens.as_ref(),
+        }
+        .crew()?;
+        let mut watched = Watched::new(&mut notebook, self);
+        let taken = file::read(&mut watched, crew, from)?;
+        let changed: BTreeSet<Changed> = watched.into_changed();
+        // What came may be new to the hub, too.
+        if taken.new > 0 {
+            self.tell(|told| told.last_change = Some(now_ms()));
+        }
+        Ok((taken, changed.into_iter().collect()))
+    }
+
+    /// Sleeps until it is time to exchange; false at the end of all.
+    fn wait(&self) -> bool {
+        loop {
+            let (in_crew, waits) = match self.look() {
+                Ok(state) => (state.member.is_some(), state.waiting > 0),
+                Err(_) => (false, false),
+            };
+            let mut inner = self.inner();
+            if inner.end {
+                return false;
+            }
+            // A tap since the look above counts.
+            let waits = waits || inner.told.first_change.is_some();
+            let now = now_ms();
+            let sleep = match inner.told.next(in_crew, waits) {
+                Next::At(at) if at <= now => {
+                    inner.next_at = None;
+                    inner.stop = false;
+                    return true;
+                }
+                Next::At(at) => {
+                    inner.next_at = Some(at);
+                    (at - now).min(LONGEST_SLEEP)
+                }
+                Next::Never => {
+                    inner.next_at = None;
+                    inner.told.asked = false;
+                    LONGEST_SLEEP
+                }
+            };
+            let sleep = Duration::from_millis(sleep.unsigned_abs());
+            drop(self.wake.wait_timeout(inner, sleep));
+        }
+    }
+
+    fn exchange(&self) -> Result<(), Trouble> {
+        let mut notebook = (self.open)()?;
+        let tokens = self.tokens.as_ref();
+        let mut seat = Seat {
+            notebook: &mut notebook,
+            tokens,
+        };
+        let waiting = seat.state()?;
+        let mut way = Counted::new(seat.way()?);
+        let heads_sent = way.heads();
+        let mut report = |now: Progress| {
+            let mut inner = self.inner();
+            inner.running = Some(Running {
+                sent: step(now.sent, now.to_send),
+                heads_sent: step(heads_sent.get(), waiting.waiting_heads),
+                received: step(now.received, now.to_receive),
+                photos: Step::default(),
+            });
+            if inner.stop {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        };
+        self.gate.wait_for_quiet();
+        let met = meet(
+            &mut Watched::new(seat.notebook, self),
+            &mut way,
+            PageSize::default(),
+            &mut report,
+        );
+        seat.note(met)?;
+        Ok(())
+    }
+}
+
+/// The thread's whole life.
+pub(super) fn run(shared: &Shared) {
+    while shared.wait() {
+        shared.inner().running = Some(Running::default());
+        let outcome = shared.exchange();
+        let chance = code::random::<4>().map_or(0.5, |bytes| {
+            f64::from(u32::from_le_bytes(bytes)) / f64::from(u32::MAX)
+        });
+        let mut inner = shared.inner();
+        inner.running = None;
+        let (trouble, how) = match outcome {
+            Ok(()) => (None, Outcome::Done),
+            Err(trouble) => {
+                let problem = CrewProblem::from(trouble);
+                let how = how(problem.code);
+                (Some(problem), how)
+            }
+        };
+        inner.trouble = trouble;
+        inner.told.tried(now_ms(), how, chance);
+    }
+}
+
+/// A portal that answers in the hub's place looks like a hub that does not know
+/// this phone: most trouble is worth another try.
+fn how(code: CrewProblemCode) -> Outcome {
+    match code {
+        CrewProblemCode::Removed
+        | CrewProblemCode::NoToken
+        | CrewProblemCode::NoCrew
+        | CrewProblemCode::HubVersion => Outcome::Halted,
+        CrewProblemCode::Stopped => Outcome::Rest,
+        _ => Outcome::Later,
+    }
+}
+
+fn step(done: u64, all: u64) -> Step {
+    Step {
+        done,
+        all: all.max(done),
+    }
+}

@@ -1,0 +1,116 @@
+//! A notebook and a way as the exchange of a face uses them: in pieces small
+//! enough that a tap between two of them does not wait, and counted.
+
+use super::runner::Shared;
+use crate::book::{Book, Rejected};
+use crate::crew::heads_in;
+use crate::http::HttpWay;
+use crate::meet::Way;
+use crate::own_book::{changes_of, take_in, unpack};
+use crate::trouble::{PageSize, Trouble};
+use crate::wire::{Answer, Ask, Heads, Page, Span, Tag};
+use notebook::Notebook;
+use notebook::service::{Changed, changed_by};
+use serde_bytes::ByteBuf;
+use std::cell::Cell;
+use std::collections::BTreeSet;
+use std::rc::Rc;
+use uuid::Uuid;
+
+/// Changes stored in one go: some tens of milliseconds on a slow phone.
+const PIECE: usize = 200;
+
+/// A notebook that stores when no request is in hand, and tells what changed.
+pub(super) struct Watched<'a> {
+    notebook: &'a mut Notebook,
+    shared: &'a Shared,
+    changed: BTreeSet<Changed>,
+}
+
+impl<'a> Watched<'a> {
+    pub(super) fn new(notebook: &'a mut Notebook, shared: &'a Shared) -> Self {
+        Self {
+            notebook,
+            shared,
+            changed: BTreeSet::new(),
+        }
+    }
+
+    /// Everything that changed.
+    pub(super) fn into_changed(self) -> BTreeSet<Changed> {
+        self.changed
+    }
+}
+
+impl Book for Watched<'_> {
+    fn own(&mut self) -> Result<Uuid, Trouble> {
+        self.notebook.own()
+    }
+
+    fn heads(&mut self) -> Result<Heads, Trouble> {
+        self.notebook.heads()
+    }
+
+    fn tag(&mut self, device: Uuid, seq: u64) -> Result<Option<Tag>, Trouble> {
+        self.notebook.tag(device, seq)
+    }
+
+    fn read(&mut self, span: Span, room: PageSize) -> Result<Vec<ByteBuf>, Trouble> {
+        self.notebook.read(span, room)
+    }
+
+    fn take_in(&mut self, page: &Page) -> Result<(), Rejected> {
+        for piece in changes_of(page)?.chunks(PIECE) {
+            self.shared.gate.wait_for_quiet();
+            let touched = take_in(self.notebook, piece)?;
+            let changed = changed_by(self.notebook.db(), &touched)
+                .map_err(|error| Rejected::Failed(error.to_string()))?;
+            self.shared.note_changed(&changed);
+            self.changed.extend(changed);
+        }
+        Ok(())
+    }
+
+    fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), Trouble> {
+        self.shared.gate.wait_for_quiet();
+        Book::move_branch(self.notebook, device, from, to)
+    }
+}
+
+/// A way to the hub that counts the heads it carried there.
+pub(super) struct Counted {
+    way: HttpWay,
+    heads: Rc<Cell<u64>>,
+}
+
+impl Counted {
+    pub(super) fn new(way: HttpWay) -> Self {
+        Self {
+            way,
+            heads: Rc::default(),
+        }
+    }
+
+    /// The count, to be read meanwhile.
+    pub(super) fn heads(&self) -> Rc<Cell<u64>> {
+        Rc::clone(&self.heads)
+    }
+}
+
+impl Way for Counted {
+    fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
+        let answer = self.way.ask(ask)?;
+        if let (Ask::Push(page), Answer::Pushed(_)) = (ask, &answer) {
+            let heads: u64 = page
+                .iter()
+                .flat_map(|run| {
+                    let numbered = (run.after + 1..).zip(run.bodies.iter());
+                    numbered.filter_map(|(seq, body)| unpack(run.device, seq, body))
+                })
+                .map(|change| heads_in(&change.body))
+                .sum();
+            self.heads.set(self.heads.get() + heads);
+        }
+        Ok(answer)
+    }
+}

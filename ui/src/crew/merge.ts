@@ -1,0 +1,36 @@
+// Saying that two plantings are one, and taking it back.
+
+import { call } from '../call';
+import type { PlantingBrief } from '../contract';
+import { asCallProblem } from '../frame/asking.svelte';
+import { notices } from '../frame/notices.svelte';
+import { say } from '../messages';
+import { date } from '../messages/format';
+
+/** Shows `other` as `kept` from now on, with the way back in reach. */
+export async function mergeInto(kept: PlantingBrief, other: PlantingBrief): Promise<void> {
+  await call({ op: 'merge_plantings', duplicate: other.id, into: kept.id });
+  notices.show({
+    text: say.crew.merged(other.name, kept.name),
+    action: {
+      label: say.common.undo,
+      run: () => {
+        takeApart(other).catch((error: unknown) =>
+          notices.show({ text: say.common.problem[asCallProblem(error).code] }),
+        );
+      },
+    },
+  });
+}
+
+/** Makes a merged planting one of its own again. */
+export async function takeApart(duplicate: PlantingBrief): Promise<void> {
+  await call({ op: 'unmerge_planting', duplicate: duplicate.id });
+  notices.show({ text: say.crew.apart(duplicate.name) });
+}
+
+/** What tells a planting from another. */
+export function marks({ field, hybrid, planted_on, walks, scouts }: PlantingBrief): string {
+  const parts = [field, hybrid, planted_on && say.plantings.planted(date(planted_on)), say.crew.walksOf(walks, scouts)];
+  return parts.filter((part) => part).join(' · ');
+}

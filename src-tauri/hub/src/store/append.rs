@@ -1,7 +1,29 @@
-//! Which part of a run is new, judged in one place for every kind of store.
+//! Who may append what, judged in one place for every kind of store.
 
-use exchange::wire::{Clash, Refusal, Run};
+use super::Member;
+use exchange::wire::{Clash, Mark, Refusal, Role, Run, Tag};
 use serde_bytes::ByteBuf;
+
+/// The member who gave a page, if they may at the moment of storing: a phone
+/// removed since it was let in at the door stores nothing.
+///
+/// # Errors
+/// The [`Refusal`] that it gets.
+pub fn admitted(member: Option<Member>) -> Result<Member, Refusal> {
+    let member = member.ok_or(Refusal::Unknown)?;
+    #[cfg(feature = "planted")]
+    let member = Member {
+        removed: member.removed && !exchange::planted::is(exchange::planted::Bug::RemovedMayWrite),
+        ..member
+    };
+    if member.removed {
+        return Err(Refusal::Removed);
+    }
+    if member.role < Role::Scout {
+        return Err(Refusal::NotAllowed);
+    }
+    Ok(member)
+}
 
 /// The new part of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -10,6 +32,27 @@ pub struct Piece<'a> {
     pub first: u64,
     /// The new changes.
     pub bodies: &'a [ByteBuf],
+    /// Where the series ends with them; none where nothing is new.
+    pub end: Option<Mark>,
+}
+
+impl<'a> Piece<'a> {
+    fn of(run: &'a Run, first: u64, bodies: &'a [ByteBuf]) -> Self {
+        let end = bodies.last().map(|last| Mark {
+            seq: run.last(),
+            tag: Tag::of(last),
+        });
+        #[cfg(feature = "planted")]
+        let bodies = match bodies.split_last() {
+            Some((_, rest))
+                if exchange::planted::is(exchange::planted::Bug::AcknowledgedTooSoon) =>
+            {
+                rest
+            }
+            _ => bodies,
+        };
+        Self { first, bodies, end }
+    }
 }
 
 /// Compares a run with a series whose last number is `head` and whose changes
@@ -40,27 +83,20 @@ pub fn fresh_part<'a>(head: u64, stored: &[Vec<u8>], run: &'a Run) -> Result<Pie
     let repeated = usize::try_from(head - run.after)
         .unwrap_or(usize::MAX)
         .min(run.bodies.len());
-    Ok(Piece {
-        first: run.after + repeated as u64 + 1,
-        bodies: &run.bodies[repeated..],
-    })
+    let first = run.after + repeated as u64 + 1;
+    Ok(Piece::of(run, first, &run.bodies[repeated..]))
 }
 
 #[cfg(feature = "planted")]
 fn planted(head: u64, run: &Run) -> Option<Piece<'_>> {
     use exchange::planted::{Bug, is};
     if is(Bug::GapAccepted) && run.after > head {
-        return Some(Piece {
-            first: run.after + 1,
-            bodies: &run.bodies,
-        });
+        return Some(Piece::of(run, run.after + 1, &run.bodies));
     }
     if is(Bug::ReuseIgnored) && run.after < head {
         let held = usize::try_from(head - run.after).unwrap_or(usize::MAX);
-        return Some(Piece {
-            first: run.after + 1 + held.min(run.bodies.len()) as u64,
-            bodies: run.bodies.get(held..).unwrap_or(&[]),
-        });
+        let first = run.after + 1 + held.min(run.bodies.len()) as u64;
+        return Some(Piece::of(run, first, run.bodies.get(held..).unwrap_or(&[])));
     }
     None
 }

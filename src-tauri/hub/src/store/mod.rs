@@ -9,7 +9,7 @@ pub mod postgres;
 
 pub mod sqlite;
 
-pub use append::{Piece, fresh_part};
+pub use append::{Piece, admitted, fresh_part};
 
 use async_trait::async_trait;
 use exchange::wire::{

@@ -1,12 +1,35 @@
 //! Heads: read once, corrected and removed by later facts that may come first.
 
+use std::sync::LazyLock;
+
 use rusqlite::{Connection, params};
 use uuid::Uuid;
 
-use super::search;
+use super::{search, telling};
 use crate::error::StoreError;
 use crate::fact::{HeadRead, Said};
 use crate::log::{Change, Stamp};
+
+static READ: LazyLock<String> = LazyLock::new(|| {
+    let plain = [
+        "stop",
+        "extra",
+        "recorded_ms",
+        "offset_min",
+        "place_in_change",
+    ];
+    telling::first(
+        "head",
+        "read",
+        &plain,
+        &["reading", "share", "flags", "note"],
+    )
+});
+static CORRECT: LazyLock<String> = LazyLock::new(|| {
+    let columns = ["reading", "share", "flags", "note", "corrected"];
+    telling::last("head", "corrected", &columns)
+});
+static REMOVE: LazyLock<String> = LazyLock::new(|| telling::last("head", "removed", &["removed"]));
 
 /// Flags as the view holds them.
 fn flag_words(said: &Said) -> String {
@@ -27,40 +50,20 @@ pub(super) fn read(
     stop: Uuid,
     heads: &[HeadRead],
 ) -> Result<(), StoreError> {
-    let mut statement = db.prepare_cached(
-        "INSERT INTO head (id, stop, reading, share, flags, note, extra, recorded_ms, offset_min,
-                           place_in_change, read_hlc, read_device, read_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
-         ON CONFLICT (id) DO UPDATE SET
-           stop = excluded.stop,
-           extra = excluded.extra,
-           recorded_ms = excluded.recorded_ms,
-           offset_min = excluded.offset_min,
-           place_in_change = excluded.place_in_change,
-           read_hlc = excluded.read_hlc,
-           read_device = excluded.read_device,
-           read_seq = excluded.read_seq,
-           reading = CASE WHEN corrected_hlc IS NULL THEN excluded.reading ELSE reading END,
-           share = CASE WHEN corrected_hlc IS NULL THEN excluded.share ELSE share END,
-           flags = CASE WHEN corrected_hlc IS NULL THEN excluded.flags ELSE flags END,
-           note = CASE WHEN corrected_hlc IS NULL THEN excluded.note ELSE note END
-         WHERE read_hlc IS NULL
-            OR (excluded.read_hlc, excluded.read_device, excluded.read_seq)
-               < (read_hlc, read_device, read_seq)",
-    )?;
+    let mut statement = db.prepare_cached(&READ)?;
     for (place, head) in heads.iter().enumerate() {
         let extra = head.extra.as_ref().map(serde_json::to_string).transpose()?;
         statement.execute(params![
             head.id,
             stop,
-            head.said.head.reading().word(),
-            head.said.head.share().map(ripening::Share::percent),
-            flag_words(&head.said),
-            head.said.note,
             extra,
             change.recorded_ms,
             change.offset_min,
             i64::try_from(place).unwrap_or(i64::MAX),
+            head.said.head.reading().word(),
+            head.said.head.share().map(ripening::Share::percent),
+            flag_words(&head.said),
+            head.said.note,
             change.hlc.number(),
             change.device,
             change.seq,
@@ -81,24 +84,7 @@ pub(super) fn correct(
     to: &Said,
     corrected: bool,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(
-        "INSERT INTO head (id, reading, share, flags, note, corrected,
-                           corrected_hlc, corrected_device, corrected_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)
-         ON CONFLICT (id) DO UPDATE SET
-           reading = excluded.reading,
-           share = excluded.share,
-           flags = excluded.flags,
-           note = excluded.note,
-           corrected = excluded.corrected,
-           corrected_hlc = excluded.corrected_hlc,
-           corrected_device = excluded.corrected_device,
-           corrected_seq = excluded.corrected_seq
-         WHERE corrected_hlc IS NULL
-            OR (excluded.corrected_hlc, excluded.corrected_device, excluded.corrected_seq)
-               > (corrected_hlc, corrected_device, corrected_seq)",
-    )?
-    .execute(params![
+    db.prepare_cached(&CORRECT)?.execute(params![
         head,
         to.head.reading().word(),
         to.head.share().map(ripening::Share::percent),
@@ -119,19 +105,7 @@ pub(super) fn remove(
     head: Uuid,
     removed: bool,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(
-        "INSERT INTO head (id, removed, removed_hlc, removed_device, removed_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5)
-         ON CONFLICT (id) DO UPDATE SET
-           removed = excluded.removed,
-           removed_hlc = excluded.removed_hlc,
-           removed_device = excluded.removed_device,
-           removed_seq = excluded.removed_seq
-         WHERE removed_hlc IS NULL
-            OR (excluded.removed_hlc, excluded.removed_device, excluded.removed_seq)
-               > (removed_hlc, removed_device, removed_seq)",
-    )?
-    .execute(params![
+    db.prepare_cached(&REMOVE)?.execute(params![
         head,
         removed,
         stamp.hlc.number(),

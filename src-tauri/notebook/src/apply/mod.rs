@@ -11,6 +11,7 @@ mod photos;
 mod search;
 mod shared;
 mod tables;
+mod telling;
 mod walks;
 mod weather;
 

@@ -1,14 +1,33 @@
 //! Walks and stops: made once, edited by field.
 
+use std::sync::LazyLock;
+
 use chrono::NaiveDate;
 use rusqlite::{Connection, params};
 use uuid::Uuid;
 
-use super::{search, shared};
+use super::{search, shared, telling};
 use crate::error::StoreError;
 use crate::fact::Row;
 use crate::log::Stamp;
 use crate::service::Place;
+
+static WALK: LazyLock<String> = LazyLock::new(|| {
+    let plain = ["planting", "walked_on", "scout", "finished"];
+    telling::first("walk", "made", &plain, &[])
+});
+static STOP: LazyLock<String> = LazyLock::new(|| {
+    let plain = [
+        "walk",
+        "number",
+        "label",
+        "latitude",
+        "longitude",
+        "accuracy_m",
+        "age_s",
+    ];
+    telling::first("stop", "made", &plain, &[])
+});
 
 /// A walk as it was begun.
 pub(super) struct Made<'a> {
@@ -22,23 +41,7 @@ pub(super) struct Made<'a> {
 /// A walk was begun. Told twice, the earliest stamp stands; edits of its
 /// fields, which may have come first, stand above it.
 pub(super) fn walk(db: &Connection, stamp: Stamp, walk: &Made) -> Result<(), StoreError> {
-    db.prepare_cached(
-        "INSERT INTO walk (id, planting, walked_on, scout, finished,
-                           made_hlc, made_device, made_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)
-         ON CONFLICT (id) DO UPDATE SET
-           planting = excluded.planting,
-           walked_on = excluded.walked_on,
-           scout = excluded.scout,
-           finished = excluded.finished,
-           made_hlc = excluded.made_hlc,
-           made_device = excluded.made_device,
-           made_seq = excluded.made_seq
-         WHERE made_hlc IS NULL
-            OR (excluded.made_hlc, excluded.made_device, excluded.made_seq)
-               < (made_hlc, made_device, made_seq)",
-    )?
-    .execute(params![
+    db.prepare_cached(&WALK)?.execute(params![
         walk.id,
         walk.planting,
         walk.walked_on,
@@ -62,26 +65,7 @@ pub(super) fn stop(
     label: Option<&str>,
     place: Option<&Place>,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(
-        "INSERT INTO stop (id, walk, number, label, latitude, longitude, accuracy_m, age_s,
-                           made_hlc, made_device, made_seq)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)
-         ON CONFLICT (id) DO UPDATE SET
-           walk = excluded.walk,
-           number = excluded.number,
-           label = excluded.label,
-           latitude = excluded.latitude,
-           longitude = excluded.longitude,
-           accuracy_m = excluded.accuracy_m,
-           age_s = excluded.age_s,
-           made_hlc = excluded.made_hlc,
-           made_device = excluded.made_device,
-           made_seq = excluded.made_seq
-         WHERE made_hlc IS NULL
-            OR (excluded.made_hlc, excluded.made_device, excluded.made_seq)
-               < (made_hlc, made_device, made_seq)",
-    )?
-    .execute(params![
+    db.prepare_cached(&STOP)?.execute(params![
         id,
         walk,
         number,

@@ -61,7 +61,7 @@ impl Service {
             }
             Ok::<Uuid, Problem>(into.id)
         })?;
-        self.kept = KeptAnswers::default();
+        self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: Answer::MergePlantings(Box::new(self.planting_row(shown)?)),
@@ -84,7 +84,7 @@ impl Service {
             }
             Ok::<(), Problem>(writer.record(act::PLANTING_UNMERGED, &Body::of(facts))?)
         })?;
-        self.kept = KeptAnswers::default();
+        self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: Answer::UnmergePlanting(Box::new(self.planting_row(duplicate)?)),

@@ -1,9 +1,9 @@
 //! The change log of each crew.
 
 use super::members;
-use crate::store::{Room, StoreFault, Stored, fresh_part};
+use crate::store::{Room, StoreFault, Stored, admitted, fresh_part};
 use deadpool_postgres::{Object, Transaction};
-use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Role, Run, Span, Tag};
+use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
 use futures_util::TryStreamExt;
 use serde_bytes::ByteBuf;
 use std::collections::BTreeMap;
@@ -76,13 +76,7 @@ pub(super) async fn append(client: &mut Object, by: Uuid, page: &Page, now: i64)
         )
         .await?;
     tx.query(&lock, &[&by]).await?;
-    let member = members::member(&tx, by).await?.ok_or(Refusal::Unknown)?;
-    if member.removed {
-        return Err(Refusal::Removed.into());
-    }
-    if member.role < Role::Scout {
-        return Err(Refusal::NotAllowed.into());
-    }
+    let member = admitted(members::member(&tx, by).await?)?;
     make_series(&tx, member.crew, page).await?;
     let mut series = lock_series(&tx, member.crew, page).await?;
     let mut heads = Heads::new();
@@ -168,13 +162,10 @@ async fn append_run(
         Vec::<Vec<u8>>::new()
     };
     let piece = fresh_part(end.seq, &stored, run)?;
-    let Some(last) = piece.bodies.last() else {
+    let Some(end) = piece.end else {
         return Ok(());
     };
-    series.1 = Mark {
-        seq: run.last(),
-        tag: Tag::of(last),
-    };
+    series.1 = end;
     let seqs: Vec<i64> = (number(piece.first)?..).take(piece.bodies.len()).collect();
     let bodies: Vec<&[u8]> = piece.bodies.iter().map(|body| body.as_slice()).collect();
     let insert = tx

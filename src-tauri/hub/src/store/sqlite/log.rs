@@ -1,8 +1,8 @@
 //! The change log of each crew.
 
 use super::{bytes, id, members};
-use crate::store::{Room, StoreFault, Stored, fresh_part};
-use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Role, Run, Span, Tag};
+use crate::store::{Room, StoreFault, Stored, admitted, fresh_part};
+use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
 use rusqlite::{Connection, OptionalExtension};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
@@ -59,16 +59,7 @@ pub(super) fn forked(db: &Connection, crew: Uuid, marks: &[(Uuid, Mark)]) -> Sto
 }
 
 pub(super) fn append(db: &Connection, by: Uuid, page: &Page, now: i64) -> Stored<Heads> {
-    // Judged here, not at the door: a phone removed a moment ago stores nothing.
-    let member = members::member(db, by)?.ok_or(Refusal::Unknown)?;
-    #[cfg(feature = "planted")]
-    let member = planted_member(member);
-    if member.removed {
-        return Err(Refusal::Removed.into());
-    }
-    if member.role < Role::Scout {
-        return Err(Refusal::NotAllowed.into());
-    }
+    let member = admitted(members::member(db, by)?)?;
     let mut heads = Heads::new();
     for run in page.iter() {
         heads.insert(run.device, append_run(db, member.crew, run, now)?);
@@ -85,12 +76,8 @@ fn append_run(db: &Connection, crew: Uuid, run: &Run, now: i64) -> Stored<Mark> 
         Vec::new()
     };
     let piece = fresh_part(head, &stored, run)?;
-    let (Some(last), false) = (piece.bodies.last(), run.bodies.is_empty()) else {
+    let Some(end) = piece.end else {
         return mark(db, row);
-    };
-    let end = Mark {
-        seq: run.last(),
-        tag: Tag::of(last),
     };
     let row = match found {
         Some(_) => {
@@ -103,8 +90,6 @@ fn append_run(db: &Connection, crew: Uuid, run: &Run, now: i64) -> Stored<Mark> 
     let mut insert = db.prepare_cached(
         "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
     )?;
-    #[cfg(feature = "planted")]
-    let piece = planted_piece(piece);
     for (seq, body) in (piece.first..).zip(piece.bodies) {
         insert.execute((row, number(seq)?, now, body.as_slice()))?;
     }
@@ -194,20 +179,4 @@ pub(super) fn tags(db: &Connection, crew: Uuid, span: Span) -> Stored<Vec<Tag>> 
     };
     let bodies = bodies(db, row, span.after, span.to, PAGE_CHANGES)?;
     Ok(bodies.iter().map(|body| Tag::of(body)).collect())
-}
-
-#[cfg(feature = "planted")]
-fn planted_member(mut member: crate::store::Member) -> crate::store::Member {
-    if exchange::planted::is(exchange::planted::Bug::RemovedMayWrite) {
-        member.removed = false;
-    }
-    member
-}
-
-#[cfg(feature = "planted")]
-fn planted_piece(mut piece: crate::store::Piece<'_>) -> crate::store::Piece<'_> {
-    if exchange::planted::is(exchange::planted::Bug::AcknowledgedTooSoon) {
-        piece.bodies = piece.bodies.split_last().map_or(&[], |(_, rest)| rest);
-    }
-    piece
 }

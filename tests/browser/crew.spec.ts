@@ -128,7 +128,6 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await expect(ada.getByText('Two people gave different values')).toHaveCount(0);
 
   // Made twice: merged by Ada, one for Ben too; and taken apart again.
-  await ada.goto(`${desk.url}`);
   await go(ada, '#/duplicates');
   await expect(ada.getByText('No two plantings look like one.')).toBeVisible();
   await setHybrid(ada, /Creek 3/, 'H-17');

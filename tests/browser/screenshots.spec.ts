@@ -3,6 +3,7 @@
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { top } from './desk';
+import { Hub } from './hub';
 import { expect, test } from './season';
 
 async function picture(page: Page, name: string): Promise<void> {
@@ -115,4 +116,37 @@ test('pictures', async ({ page, season }) => {
   await page.evaluate(() => (location.hash += '/outlook'));
   await expect(page.locator('figure path.behind')).toBeVisible();
   await picture(page, 'outlook-spanish');
+});
+
+test('pictures of a crew', async ({ page, season }) => {
+  const hub = await Hub.open();
+  await page.goto(season.url);
+  await page.evaluate(() => (location.hash = '#/settings'));
+  await page.getByText('English').tap();
+  await page.evaluate(() => (location.hash = '#/crew/join'));
+  await page.getByLabel('Invitation').first().fill(hub.ownerCode);
+  await page.getByLabel('Address of the hub').first().fill(hub.url);
+  await page.getByLabel('Your name').first().fill('Ada');
+  await page.getByLabel('Name of the crew').first().fill('North bench');
+  await picture(page, 'crew-join');
+  await page.getByRole('button', { name: 'Join', exact: true }).tap();
+  await expect(page.getByText('nothing waits')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('this device')).toBeVisible();
+  await picture(page, 'crew');
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await picture(page, 'crew-dark');
+  await page.emulateMedia({ colorScheme: 'light' });
+  await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
+  await picture(page, 'crew-large-text');
+  await page.evaluate(() => (document.documentElement.style.fontSize = ''));
+  await page.evaluate(() => (location.hash = '#/crew/invite'));
+  await page.getByRole('button', { name: 'Make the invitation' }).tap();
+  await expect(page.getByRole('img', { name: 'QR code of the invitation' })).toBeVisible();
+  await picture(page, 'crew-invitation');
+  await page.evaluate(() => (location.hash = '#/settings'));
+  await page.getByText('Español').tap();
+  await page.evaluate(() => (location.hash = '#/crew'));
+  await expect(page.getByText('este aparato')).toBeVisible();
+  await picture(page, 'crew-spanish');
+  await hub.close();
 });

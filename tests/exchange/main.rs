@@ -8,5 +8,6 @@ mod hub_here;
 mod program;
 mod scouts;
 mod security;
+mod service;
 mod stories;
 mod wire;

@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use clap::{Args, Subcommand, ValueEnum};
 use exchange::crew::{Change, FileTokens, JoinLink, Names, Seat, qr_svg};
 use exchange::http::Trust;
+use exchange::photos::Photos;
 use exchange::wire::Role;
 use exchange::{Progress, Trouble};
 use notebook::{Notebook, SystemClock, SystemRandomness};
@@ -213,6 +214,11 @@ fn exchange(seat: &mut Seat) -> Result<(), Failure> {
         ControlFlow::Continue(())
     };
     seat.exchange(&mut report)?;
+    let mut report = |now: Photos| {
+        let _ = writeln!(io::stderr(), "photos: {} of {}", now.done(), now.all());
+        ControlFlow::Continue(())
+    };
+    seat.exchange_photos(&|| {}, &mut report)?;
     print(&seat.state()?)
 }
 

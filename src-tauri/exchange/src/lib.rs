@@ -18,6 +18,7 @@ pub mod file;
 pub mod http;
 pub mod meet;
 pub mod own_book;
+pub mod photos;
 pub mod plan;
 #[cfg(feature = "planted")]
 pub mod planted;

@@ -2,6 +2,7 @@
 
 use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
+use crate::photos;
 use crate::trouble::Trouble;
 use crate::wire::{Heads, Role};
 use notebook::Notebook;
@@ -54,6 +55,8 @@ pub struct State {
     pub waiting: u64,
     /// Heads in them.
     pub waiting_heads: u64,
+    /// Photos that the hub is not known to hold.
+    pub waiting_photos: u64,
 }
 
 impl State {
@@ -71,6 +74,7 @@ impl State {
             last: kept.last,
             waiting,
             waiting_heads,
+            waiting_photos: photos::waiting(notebook)?,
         })
     }
 }
@@ -193,6 +197,7 @@ impl Kept {
             tokens.forget(handle)?;
         }
         *self = Self::default();
+        notebook.forget_photos_on_hub()?;
         Ok(notebook.keep_setting(NAME, None)?)
     }
 }

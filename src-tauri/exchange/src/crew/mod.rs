@@ -18,6 +18,7 @@ use crate::code::{self, Token};
 use crate::file::{self, Taken};
 use crate::http::{HttpWay, Trust};
 use crate::meet::{Met, Progress, Way, meet};
+use crate::photos::{self, Photos};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{Answer, Ask, CrewView, Heads, Role};
 use membership::{Joining, Kept};
@@ -195,6 +196,22 @@ impl Seat<'_> {
         });
         kept.write(self.notebook)?;
         Ok(met)
+    }
+
+    /// Sends and fetches photos, after an exchange. `quiet` waits until nobody is at
+    /// work on the notebook.
+    ///
+    /// # Errors
+    /// See [`Trouble`]; what was stored before stays.
+    pub fn exchange_photos(
+        &mut self,
+        quiet: &dyn Fn(),
+        report: &mut dyn FnMut(Photos) -> ControlFlow<()>,
+    ) -> Result<Photos, Trouble> {
+        let role = self.kept()?.member.ok_or(Trouble::NoCrew)?.role;
+        let mut way = self.way()?;
+        let done = photos::exchange(self.notebook, &mut way, role, quiet, report);
+        self.forget_if_removed(done)
     }
 
     /// The crew, its people and phones.

@@ -117,7 +117,7 @@ impl CrewService {
             }
             CrewRequest::Exchange => {
                 self.seated(|seat| seat.crew())?;
-                self.shared.tell(|told| told.asked = true);
+                self.shared.ask();
                 return self.state(None);
             }
             CrewRequest::Stop => {

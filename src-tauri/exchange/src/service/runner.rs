@@ -10,7 +10,9 @@ use crate::code;
 use crate::crew::{Seat, State, Tokens};
 use crate::file::{self, Taken};
 use crate::meet::{Progress, meet};
+use crate::photos::Photos;
 use crate::trouble::{PageSize, Trouble};
+use crate::wire::Role;
 use notebook::Notebook;
 use notebook::service::Changed;
 use std::collections::{BTreeMap, BTreeSet};
@@ -87,9 +89,17 @@ impl Shared {
         self.wake.notify_all();
     }
 
+    /// Somebody pressed the button: from now on the exchange counts as running.
+    pub(super) fn ask(&self) {
+        let mut inner = self.inner();
+        inner.told.asked = true;
+        inner.running.get_or_insert_default();
+        self.wake.notify_all();
+    }
+
+    /// Stops the exchange that runs, or is about to.
     pub(super) fn stop(&self) {
         let mut inner = self.inner();
-        inner.told.asked = false;
         inner.stop = inner.running.is_some();
     }
 
@@ -106,6 +116,7 @@ impl Shared {
             last,
             waiting,
             waiting_heads,
+            waiting_photos,
         } = self.look()?;
         let mut inner = self.inner();
         let now = now_ms();
@@ -130,7 +141,7 @@ impl Shared {
             waiting: Waiting {
                 changes: waiting,
                 heads: waiting_heads,
-                photos: 0,
+                photos: waiting_photos,
             },
             running: inner.running,
             trouble: inner.trouble.clone(),
@@ -191,20 +202,24 @@ impl Shared {
     fn wait(&self) -> bool {
         loop {
             let (in_crew, waits) = match self.look() {
-                Ok(state) => (state.member.is_some(), state.waiting > 0),
-                Err(_) => (false, false),
+                // What a reader records stays; only a look can bring anything.
+                Ok(state) => match state.member {
+                    Some(member) if member.role == Role::Reader => (true, None),
+                    Some(_) => (true, Some(state.waiting + state.waiting_photos > 0)),
+                    None => (false, None),
+                },
+                Err(_) => (false, None),
             };
             let mut inner = self.inner();
             if inner.end {
                 return false;
             }
             // A tap since the look above counts.
-            let waits = waits || inner.told.first_change.is_some();
+            let waits = waits.is_some_and(|waits| waits || inner.told.first_change.is_some());
             let now = now_ms();
             let sleep = match inner.told.next(in_crew, waits) {
                 Next::At(at) if at <= now => {
                     inner.next_at = None;
-                    inner.stop = false;
                     return true;
                 }
                 Next::At(at) => {
@@ -213,7 +228,10 @@ impl Shared {
                 }
                 Next::Never => {
                     inner.next_at = None;
-                    inner.told.asked = false;
+                    if inner.told.asked {
+                        // It has left the crew meanwhile.
+                        (inner.told.asked, inner.running, inner.stop) = (false, None, false);
+                    }
                     LONGEST_SLEEP
                 }
             };
@@ -232,19 +250,18 @@ impl Shared {
         let waiting = seat.state()?;
         let mut way = Counted::new(seat.way()?);
         let heads_sent = way.heads();
+        let mut running = Running {
+            photos: step(0, waiting.waiting_photos),
+            ..Running::default()
+        };
         let mut report = |now: Progress| {
-            let mut inner = self.inner();
-            inner.running = Some(Running {
+            running = Running {
                 sent: step(now.sent, now.to_send),
                 heads_sent: step(heads_sent.get(), waiting.waiting_heads),
                 received: step(now.received, now.to_receive),
-                photos: Step::default(),
-            });
-            if inner.stop {
-                ControlFlow::Break(())
-            } else {
-                ControlFlow::Continue(())
-            }
+                photos: running.photos,
+            };
+            self.show(running)
         };
         self.gate.wait_for_quiet();
         let met = meet(
@@ -254,7 +271,29 @@ impl Shared {
             &mut report,
         );
         seat.note(met)?;
+        // Only now: a photo never delays an observation.
+        let mut fetched = 0;
+        let mut report = |now: Photos| {
+            if now.fetched > fetched {
+                fetched = now.fetched;
+                self.note_changed(&[Changed::Photos]);
+            }
+            running.photos = step(now.done(), now.all());
+            self.show(running)
+        };
+        seat.exchange_photos(&|| self.gate.wait_for_quiet(), &mut report)?;
         Ok(())
+    }
+
+    /// Shows how far the exchange is; breaks it off where somebody asked for that.
+    fn show(&self, running: Running) -> ControlFlow<()> {
+        let mut inner = self.inner();
+        inner.running = Some(running);
+        if inner.stop {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
+        }
     }
 }
 
@@ -267,7 +306,7 @@ pub(super) fn run(shared: &Shared) {
             f64::from(u32::from_le_bytes(bytes)) / f64::from(u32::MAX)
         });
         let mut inner = shared.inner();
-        inner.running = None;
+        (inner.running, inner.stop) = (None, inner.end);
         let (trouble, how) = match outcome {
             Ok(()) => (None, Outcome::Done),
             Err(trouble) => {

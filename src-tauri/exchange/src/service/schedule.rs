@@ -134,8 +134,9 @@ impl Told {
         if waits {
             let settled = match (self.first_change, self.last_change) {
                 (Some(first), Some(last)) => (last + SETTLE).min(first + SETTLE_MOST),
-                // By another program on the same notebook.
-                _ => tried + SETTLE,
+                // By another program on the same notebook, or what the hub would
+                // not have.
+                _ => tried + LOOK,
             };
             return Next::At(settled);
         }

@@ -8,7 +8,7 @@ use crate::error::StoreError;
 use crate::log::Digest;
 
 /// Every view with the columns that order its rows.
-const VIEWS: [(&str, &str); 14] = [
+const VIEWS: &[(&str, &str)] = &[
     ("field_value", "id, field, hlc, device, seq"),
     ("farm", "id"),
     ("field", "id"),

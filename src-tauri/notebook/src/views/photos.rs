@@ -47,10 +47,12 @@ pub(crate) fn photo(db: &Connection, id: Uuid) -> Result<Option<Photo>, StoreErr
     Ok(statement.query_row([id], read).optional()?)
 }
 
-/// The photos of a planting with all its walks, the newest first.
+/// The photos of a planting and of those shown as it, with all their walks, the
+/// newest first.
 pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Photo>, StoreError> {
-    let own = format!("{PHOTO} AND photo.planting = ?1 AND photo.walk IS NULL AND {SHOWN}");
-    let of_walks = format!("{PHOTO} AND walk.planting = ?1 AND {SHOWN}");
+    const THESE: &str = "(SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)";
+    let own = format!("{PHOTO} AND photo.planting IN {THESE} AND photo.walk IS NULL AND {SHOWN}");
+    let of_walks = format!("{PHOTO} AND walk.planting IN {THESE} AND {SHOWN}");
     several(db, &format!("{own} UNION ALL {of_walks}"), planting)
 }
 

@@ -1,0 +1,279 @@
+//! Photos on their own way, after the observations: part by part, each stored
+//! before the next, so that a cut costs at most one part.
+//!
+//! What is left to do follows from what lies on the two sides: the hub says how
+//! much of each photo it holds, and what has come so far lies in a file beside
+//! the photos.
+
+use crate::http::HttpWay;
+use crate::meet::Way as _;
+use crate::trouble::Trouble;
+use crate::wire::{Answer, Ask, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
+use notebook::photo::{PhotoFile, PhotoName};
+use notebook::{Notebook, StoreError};
+use std::fs::{self, OpenOptions};
+use std::io::{ErrorKind, Read as _, Write as _};
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+
+/// Where photos lie while they come in, among the photos' files.
+const COMING: &str = "fetching";
+
+/// How far photos have come.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Photos {
+    /// Whole at the hub, of those to be sent.
+    pub sent: u64,
+    /// To be sent.
+    pub to_send: u64,
+    /// Whole here, of those that the hub could give.
+    pub fetched: u64,
+    /// To be fetched.
+    pub to_fetch: u64,
+}
+
+impl Photos {
+    /// Done, both ways.
+    #[must_use]
+    pub fn done(&self) -> u64 {
+        self.sent + self.fetched
+    }
+
+    /// Altogether, both ways.
+    #[must_use]
+    pub fn all(&self) -> u64 {
+        self.to_send + self.to_fetch
+    }
+}
+
+/// Photos that the hub is not known to hold.
+///
+/// # Errors
+/// When the notebook fails.
+pub fn waiting(notebook: &Notebook) -> Result<u64, Trouble> {
+    match notebook.photos_to_send(usize::MAX) {
+        Ok(photos) => Ok(photos.len() as u64),
+        // One in memory has no photos.
+        Err(StoreError::NoPhotoFolder) => Ok(0),
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// Sends and fetches photos. `report` hears of every part and may stop; `quiet`
+/// waits until nobody is at work on the notebook.
+///
+/// # Errors
+/// See [`Trouble`]. What was stored before stays; calling again resumes.
+pub fn exchange(
+    notebook: &mut Notebook,
+    way: &mut HttpWay,
+    role: Role,
+    quiet: &dyn Fn(),
+    report: &mut dyn FnMut(Photos) -> ControlFlow<()>,
+) -> Result<Photos, Trouble> {
+    let folder = match notebook.photo_files() {
+        Ok(files) => files.folder().join(COMING),
+        Err(StoreError::NoPhotoFolder) => return Ok(Photos::default()),
+        Err(error) => return Err(error.into()),
+    };
+    let mut queue = Queue {
+        notebook,
+        way,
+        quiet,
+        report,
+        so_far: Photos::default(),
+    };
+    if role >= Role::Scout {
+        queue.send()?;
+    }
+    queue.fetch(&folder)?;
+    Ok(queue.so_far)
+}
+
+struct Queue<'a> {
+    notebook: &'a mut Notebook,
+    way: &'a mut HttpWay,
+    quiet: &'a dyn Fn(),
+    report: &'a mut dyn FnMut(Photos) -> ControlFlow<()>,
+    so_far: Photos,
+}
+
+impl Queue<'_> {
+    fn tell(&mut self) -> Result<(), Trouble> {
+        match (self.report)(self.so_far) {
+            ControlFlow::Continue(()) => Ok(()),
+            ControlFlow::Break(()) => Err(Trouble::Stopped),
+        }
+    }
+
+    /// What the hub lacks of these, and how many bytes of each it holds.
+    fn lacking(&mut self, photos: &[PhotoFile]) -> Result<Vec<(PhotoFile, u64)>, Trouble> {
+        let mut lacking = Vec::new();
+        for page in photos.chunks(PHOTO_NAMES) {
+            let names = page.iter().map(|photo| photo.name.0).collect();
+            let missing = match self.way.ask(&Ask::PhotosMissing { names })? {
+                Answer::PhotosMissing(missing) => missing,
+                Answer::Refused(refusal) => return Err(refusal.into()),
+                _ => return Err(Trouble::Nonsense),
+            };
+            for photo in page {
+                let held = missing.iter().find(|(name, _)| *name == photo.name.0);
+                lacking.extend(held.map(|(_, have)| (*photo, *have)));
+            }
+        }
+        Ok(lacking)
+    }
+
+    fn send(&mut self) -> Result<(), Trouble> {
+        let photos = self.notebook.photos_to_send(usize::MAX)?;
+        if photos.is_empty() {
+            return Ok(());
+        }
+        let lacking = self.lacking(&photos)?;
+        for photo in &photos {
+            if !lacking.iter().any(|(lacks, _)| lacks.name == photo.name) {
+                self.is_there(photo.name)?;
+            }
+        }
+        self.so_far.to_send = lacking.len() as u64;
+        self.tell()?;
+        for (photo, have) in lacking {
+            // A file that is damaged, or that the hub will not have, stays here
+            // and holds none of the others up.
+            let whole = match self.notebook.photo_files()?.read(photo.name) {
+                Ok(Some(bytes)) => self.send_one(photo.name, &bytes, have),
+                Ok(None) | Err(StoreError::PhotoDamaged(_)) => continue,
+                Err(error) => return Err(error.into()),
+            };
+            match whole {
+                Ok(()) => {
+                    self.is_there(photo.name)?;
+                    self.so_far.sent += 1;
+                    self.tell()?;
+                }
+                Err(Trouble::Refused(Refusal::OutOfBounds)) => {}
+                Err(trouble) => return Err(trouble),
+            }
+        }
+        Ok(())
+    }
+
+    fn send_one(&mut self, name: PhotoName, bytes: &[u8], have: u64) -> Result<(), Trouble> {
+        let size = bytes.len() as u64;
+        let mut at = have;
+        loop {
+            let from = usize::try_from(at.min(size)).unwrap_or(usize::MAX);
+            let to = usize::try_from((at + PHOTO_PART).min(size)).unwrap_or(usize::MAX);
+            // At the end there is only the name left to be checked.
+            let part = if from < to { &bytes[from..to] } else { &[] };
+            match self.way.send_photo(&name.to_string(), at, size, part)? {
+                None => return Ok(()),
+                Some(held) if held > at => at = held,
+                // The hub began anew.
+                Some(held) if held < at && at == have => at = held,
+                Some(_) => return Err(Trouble::Nonsense),
+            }
+            self.tell()?;
+        }
+    }
+
+    fn is_there(&mut self, name: PhotoName) -> Result<(), Trouble> {
+        (self.quiet)();
+        Ok(self.notebook.photo_is_on_hub(name)?)
+    }
+
+    fn fetch(&mut self, folder: &Path) -> Result<(), Trouble> {
+        let photos = self.notebook.photos_to_fetch(usize::MAX)?;
+        if photos.is_empty() {
+            return Ok(());
+        }
+        // Not all have been given to the hub yet.
+        let lacking = self.lacking(&photos)?;
+        let there: Vec<PhotoFile> = photos
+            .into_iter()
+            .filter(|photo| !lacking.iter().any(|(lacks, _)| lacks.name == photo.name))
+            .collect();
+        self.so_far.to_fetch = there.len() as u64;
+        self.tell()?;
+        for photo in there {
+            match self.fetch_one(folder, photo.name) {
+                Ok(()) => {
+                    self.so_far.fetched += 1;
+                    self.tell()?;
+                }
+                // Gone from the hub meanwhile, or spoiled on the way: another time.
+                Err(Trouble::Unknown | Trouble::Refused(_)) => {}
+                Err(trouble) => return Err(trouble),
+            }
+        }
+        Ok(())
+    }
+
+    fn fetch_one(&mut self, folder: &Path, name: PhotoName) -> Result<(), Trouble> {
+        let part = folder.join(format!("{name}.part"));
+        let mut bytes = read(&part)?;
+        loop {
+            let at = bytes.len() as u64;
+            let (piece, size) = self
+                .way
+                .fetch_photo(&name.to_string(), at..at + PHOTO_PART)?;
+            if piece.is_empty() || at + piece.len() as u64 > size {
+                return Err(Trouble::Nonsense);
+            }
+            add(folder, &part, &piece)?;
+            bytes.extend_from_slice(&piece);
+            if bytes.len() as u64 == size {
+                break;
+            }
+            self.tell()?;
+        }
+        (self.quiet)();
+        let kept = self.notebook.keep_photo(name, &bytes);
+        // Kept or spoiled, the parts have done their work.
+        remove(&part)?;
+        match kept {
+            Ok(()) => Ok(()),
+            Err(StoreError::PhotoDamaged(_)) => Err(Trouble::Refused(Refusal::OutOfBounds)),
+            Err(error) => Err(error.into()),
+        }
+    }
+}
+
+fn failed(path: &Path) -> impl Fn(std::io::Error) -> Trouble {
+    let path = PathBuf::from(path);
+    move |error| Trouble::Notebook(format!("{}: {error}", path.display()))
+}
+
+/// What has come of a photo, without the end of a part that was cut.
+fn read(part: &Path) -> Result<Vec<u8>, Trouble> {
+    let mut bytes = Vec::new();
+    match fs::File::open(part) {
+        Ok(mut file) => {
+            file.read_to_end(&mut bytes).map_err(failed(part))?;
+        }
+        Err(error) if error.kind() == ErrorKind::NotFound => {}
+        Err(error) => return Err(failed(part)(error)),
+    }
+    let whole = bytes.len() as u64 / PHOTO_PART * PHOTO_PART;
+    bytes.truncate(usize::try_from(whole).unwrap_or(0));
+    Ok(bytes)
+}
+
+fn add(folder: &Path, part: &Path, piece: &[u8]) -> Result<(), Trouble> {
+    let held = read(part)?.len() as u64;
+    fs::create_dir_all(folder).map_err(failed(folder))?;
+    let mut file = OpenOptions::new()
+        .create(true)
+        .append(true)
+        .open(part)
+        .map_err(failed(part))?;
+    file.set_len(held).map_err(failed(part))?;
+    file.write_all(piece).map_err(failed(part))
+}
+
+fn remove(part: &Path) -> Result<(), Trouble> {
+    match fs::remove_file(part) {
+        Err(error) if error.kind() != ErrorKind::NotFound => Err(failed(part)(error)),
+        _ => Ok(()),
+    }
+}

@@ -22,8 +22,8 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0004_places.sql"),
     include_str!("../../../migrations/notebook/0005_photos.sql"),
     include_str!("../../../migrations/notebook/0006_search.sql"),
-    include_str!("../../../migrations/notebook/0009_durable.sql"),
     include_str!("../../../migrations/notebook/0007_crew.sql"),
+    include_str!("../../../migrations/notebook/0009_durable.sql"),
 ];
 
 /// The notebook's migrations.

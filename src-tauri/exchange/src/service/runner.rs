@@ -13,7 +13,6 @@ use crate::meet::{Progress, meet};
 use crate::photos::Photos;
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::Role;
-use notebook::Notebook;
 use notebook::service::Changed;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
@@ -41,8 +40,6 @@ pub(super) struct Shared {
     pub(super) gate: Gate,
     inner: Mutex<Inner>,
     wake: Condvar,
-    /// A connection of its own to look, so that a poll opens no file.
-    looking: Mutex<Option<Notebook>>,
 }
 
 #[derive(Default)]
@@ -67,7 +64,6 @@ impl Shared {
             gate: Gate::default(),
             inner: Mutex::default(),
             wake: Condvar::new(),
-            looking: Mutex::new(None),
         }
     }
 
@@ -151,14 +147,11 @@ impl Shared {
         Ok((state, changed))
     }
 
+    /// Opened for the look alone: a notebook that is held open cannot be salvaged.
     fn look(&self) -> Result<State, Trouble> {
-        let mut looking = self.looking.lock().unwrap_or_else(PoisonError::into_inner);
-        let notebook = match looking.take() {
-            Some(notebook) => looking.insert(notebook),
-            None => looking.insert((self.open)()?),
-        };
+        let mut notebook = (self.open)()?;
         Seat {
-            notebook,
+            notebook: &mut notebook,
             tokens: self.tokens.as_ref(),
         }
         .state()

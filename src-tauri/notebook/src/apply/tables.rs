@@ -75,7 +75,7 @@ pub(crate) fn digests(db: &Connection) -> Result<Vec<(&'static str, Digest)>, St
                 }
             }
         }
-        digests.push((table, hash.finalize().into()));
+        digests.push((*table, hash.finalize().into()));
     }
     Ok(digests)
 }

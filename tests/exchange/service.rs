@@ -357,7 +357,7 @@ fn photos_follow_on_their_own_way_and_resume() {
         let names = Names {
             person: "P".into(),
             device: "d".into(),
-            crew: String::new(),
+            crew: "Bench".into(),
         };
         seat.join(&link, &Trust::Public, &names).unwrap();
     }

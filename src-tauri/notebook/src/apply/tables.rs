@@ -50,7 +50,7 @@ pub(crate) fn digests(db: &Connection) -> Result<Vec<(&'static str, Digest)>, St
     let mut digests = Vec::with_capacity(VIEWS.len());
     // Of the index the words count, not where it keeps them.
     let words = ("(SELECT kind, id, text FROM searchable)", "kind, id");
-    for (table, order) in VIEWS.into_iter().chain([words]) {
+    for (table, order) in VIEWS.iter().copied().chain([words]) {
         let mut hash = Sha256::new();
         let mut statement = db.prepare(&format!("SELECT * FROM {table} ORDER BY {order}"))?;
         let columns = statement.column_count();
@@ -75,7 +75,7 @@ pub(crate) fn digests(db: &Connection) -> Result<Vec<(&'static str, Digest)>, St
                 }
             }
         }
-        digests.push((*table, hash.finalize().into()));
+        digests.push((table, hash.finalize().into()));
     }
     Ok(digests)
 }

@@ -320,7 +320,7 @@ fn tell(
             }));
         }
         // These speak of no planting.
-        Fact::Weather(_) | Fact::Station { .. } => {}
+        Fact::Weather(_) | Fact::Station { .. } | Fact::Moved { .. } => {}
     }
     Ok(())
 }

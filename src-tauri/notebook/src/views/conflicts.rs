@@ -82,6 +82,7 @@ pub(crate) fn shown(db: &Connection, field: &str, value: &Value) -> Result<Strin
         "farm" => name("SELECT name FROM farm WHERE id = ?1")?,
         "field" => name("SELECT name FROM field WHERE id = ?1")?,
         "hybrid" => name("SELECT name FROM hybrid WHERE id = ?1")?,
+        "merged_into" => name("SELECT name FROM planting WHERE id = ?1")?,
         _ => None,
     };
     Ok(named.unwrap_or_else(|| match value {

@@ -7,12 +7,15 @@
 mod daily;
 mod line;
 mod mark;
+mod maturity;
+mod plausible;
 mod published;
 mod scale;
 
 pub use daily::{Method, TempUnit, celsius_from_fahrenheit, fahrenheit_from_celsius};
 pub use line::{HeatLine, HeatSum};
 pub use mark::{Mark, MarkAt, MarkTable};
+pub use maturity::{MaturityClass, heat_to_half_bloom};
 pub use published::{
     extension_50_100, metric_10_38, published_scales, regional_center_50_86, us_50_100,
 };

@@ -40,6 +40,31 @@ pub enum HeatError {
     /// Units do not rise from mark to mark.
     #[error("heat scale '{0}', table '{1}': units must rise from mark to mark")]
     NotRising(String, String),
+    /// A base that no sorghum table has.
+    #[error(
+        "heat scale '{0}': a base of {1} is unlikely for sorghum; use {2:.0} to {3:.0}, or the other unit"
+    )]
+    BaseUnlikely(String, f64, f64, f64),
+    /// An upper limit that no sorghum table has.
+    #[error(
+        "heat scale '{0}': an upper limit of {1} is unlikely for sorghum; use {2:.0} to {3:.0}, or the other unit"
+    )]
+    UpperUnlikely(String, f64, f64, f64),
+    /// Half bloom too soon or too late.
+    #[error(
+        "heat scale '{0}', table '{1}': half bloom would take {2} ordinary summer days from planting, sorghum takes 40 to 95; check the unit and that units count from planting"
+    )]
+    HalfBloomUnlikely(String, String, f64),
+    /// Black layer too soon or too late after half bloom.
+    #[error(
+        "heat scale '{0}', table '{1}': black layer would come {2} ordinary summer days after half bloom, sorghum takes 15 to 70; check the unit and that units count from planting"
+    )]
+    BlackLayerUnlikely(String, String, f64),
+    /// A mark out of its place.
+    #[error(
+        "heat scale '{0}', table '{1}': {2} at {3} % of the heat from half bloom to black layer is out of its place; check its units"
+    )]
+    MarkUnlikely(String, String, &'static str, f64),
 }
 
 impl HeatScale {

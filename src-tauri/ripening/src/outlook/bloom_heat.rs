@@ -2,13 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::heat::{HeatScale, Mark};
+use crate::heat::{HeatScale, MaturityClass, heat_to_half_bloom};
 
-/// Spread of hybrids of one maturity class, as a share of the heat.
-const WITHIN_CLASS: f64 = 0.06;
-/// Spread when the maturity class is not known: wide enough for both classes
-/// of the default table (14 % either side of their middle).
-const ANY_CLASS: f64 = 0.12;
 /// Spread of plantings of one hybrid: depth, soil warmth, stand.
 const BETWEEN_PLANTINGS: f64 = 0.04;
 
@@ -27,16 +22,10 @@ pub struct BloomHeat {
 }
 
 impl BloomHeat {
-    /// From the tables of a scale; `class` is the place of the hybrid's maturity
-    /// class in [`HeatScale::tables`], where it is known.
-    pub fn published(scale: &HeatScale, class: Option<usize>) -> BloomHeat {
-        let known = class
-            .and_then(|place| scale.tables().get(place))
-            .and_then(|table| table.at(Mark::HalfBloom));
-        let (mean, share) = match known {
-            Some(units) => (units, WITHIN_CLASS),
-            None => (scale.mean_to_half_bloom(), ANY_CLASS),
-        };
+    /// From the tables of a scale, for a hybrid of this maturity class where it is
+    /// known.
+    pub fn published(scale: &HeatScale, class: Option<MaturityClass>) -> BloomHeat {
+        let (mean, share) = heat_to_half_bloom(scale, class);
         BloomHeat {
             mean,
             sd: share * mean,
@@ -87,7 +76,7 @@ mod tests {
         let once = start.with(1500.0, 30.0, &start);
         assert!(once.mean < 1560.0 && once.mean > 1490.0, "{once:?}");
         assert!(once.sd < start.sd / 2.0);
-        let known = BloomHeat::published(&us_50_100(), Some(1));
+        let known = BloomHeat::published(&us_50_100(), Some(MaturityClass::MediumLate));
         assert_eq!(known.mean, 1908.0);
     }
 }

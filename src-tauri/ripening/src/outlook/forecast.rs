@@ -13,7 +13,7 @@ use crate::Band;
 use crate::weather::EnsembleMaking;
 
 /// Level of the pace band of an outlook: the same as P10 to P90.
-const LEVEL: f64 = 0.8;
+pub(super) const LEVEL: f64 = 0.8;
 
 /// Dates of everything that can be said, and what they rest on.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

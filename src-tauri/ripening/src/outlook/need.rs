@@ -12,13 +12,23 @@ use crate::stage::Stage;
 /// Heat from a head's top to its base that the marks before bloom are counted
 /// with: the middle of the published 4 to 9 days.
 const USUAL_SPAN: f64 = 170.0;
-/// How far the marks of one planting may lie from the tables' when its pace is
-/// known, as a share of the heat from half bloom: marks are read off kernels by
-/// people, and the two maturities of the default table differ in their shares by
-/// about as much.
-const MARK_SPREAD: f64 = 0.012;
-/// The same, heat units, for a mark at half bloom itself.
-const MARK_SPREAD_FIXED: f64 = 8.0;
+/// Spread of the published marks between half bloom and black layer once the heat
+/// between those two is made alike, heat units: of the way to black layer, soft
+/// dough lies at 0.262, 0.274 and 0.280 and hard dough at 0.640, 0.672 and 0.677
+/// in the tables of Kansas (two maturities) and of the High Plains center. For
+/// milk no published value was found: half a day (common practice).
+const MARKS_OFF: [(Stage, f64); 5] = [
+    (Stage::HalfBloom, 0.0),
+    (Stage::Milk, 12.0),
+    (Stage::SoftDough, 10.0),
+    (Stage::HardDough, 22.0),
+    (Stage::BlackLayer, 0.0),
+];
+/// Spread of the marks before bloom, as a share of the way back from half
+/// bloom: boot lies 234 and 261 units before it in the two columns of one table.
+const EARLY_MARK_SPREAD: f64 = 0.055;
+/// Least spread, heat units: what keeps chances smooth on the grid of needs.
+const LEAST: f64 = 4.0;
 /// Variance a unit of heat adds, ahead as behind; the same as while tracking.
 const NOISE: f64 = 0.25;
 
@@ -30,6 +40,26 @@ pub(super) fn half_bloom_age() -> f64 {
 /// Age of the middle head at a stage.
 pub(super) fn mark_age(stage: Stage) -> f64 {
     head_mark(stage, USUAL_SPAN)
+}
+
+/// How far the mark at an age may lie from the tables' in a planting whose pace
+/// is known, heat units (a standard deviation). None at half bloom and at black
+/// layer: the heat between those two *is* the pace, and its spread counts there.
+pub(super) fn marks_off(age: f64) -> f64 {
+    let past = age - half_bloom_age();
+    if past < 0.0 {
+        return -EARLY_MARK_SPREAD * past;
+    }
+    MARKS_OFF
+        .windows(2)
+        .find_map(|pair| match pair {
+            [(from, least), (to, most)] if age <= mark_age(*to) => {
+                let part = (age - mark_age(*from)) / (mark_age(*to) - mark_age(*from));
+                Some(least + part * (most - least))
+            }
+            _ => None,
+        })
+        .unwrap_or(0.0)
 }
 
 /// Heat received since half bloom at an age.
@@ -53,9 +83,8 @@ pub(super) struct Need {
 const STEP: f64 = 4.0;
 
 impl Need {
-    /// From weighted heats still needed for the mark `past_bloom` units of age
-    /// after half bloom. Weights sum to 1.
-    pub(super) fn new(needs: &[(f64, f64)], past_bloom: f64) -> Need {
+    /// From weighted heats still needed for the mark at `age`. Weights sum to 1.
+    pub(super) fn new(needs: &[(f64, f64)], age: f64) -> Need {
         let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
         for &(need, _) in needs {
             least = least.min(need);
@@ -67,9 +96,8 @@ impl Need {
                 by: vec![0.0],
             };
         }
-        let fixed = MARK_SPREAD * past_bloom.abs();
-        let mark = fixed * fixed + MARK_SPREAD_FIXED * MARK_SPREAD_FIXED;
-        let spread = |need: f64| (mark + NOISE * need.abs()).sqrt();
+        let mark = marks_off(age);
+        let spread = |need: f64| (mark * mark + LEAST * LEAST + NOISE * need.abs()).sqrt();
         let low = least - 4.5 * spread(least);
         let high = most + 4.5 * spread(most);
         let size = ((high - low) / STEP) as usize + 2;

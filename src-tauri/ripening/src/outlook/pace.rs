@@ -5,9 +5,12 @@ use libm::{exp, log};
 use crate::Band;
 
 /// Spread (standard deviation of the logarithm) of hybrids' paces around the
-/// published tables. From the published range of 800 to 1200 units from bloom
-/// to maturity (K-State), taken as three standard deviations either way.
-pub const HYBRID_SPREAD: f64 = 0.065;
+/// published tables. The heat from bloom to maturity is published as 800 to 1200
+/// units (K-State): three standard deviations of about 7 % either way. That range
+/// holds all that makes fields differ, so the parts below it are taken out:
+/// `0.07^2 = HYBRID_SPREAD^2 + PLANTING_SPREAD^2 + 0.015^2`, the last being what
+/// the heat between bloom and maturity adds while it is tracked.
+pub const HYBRID_SPREAD: f64 = 0.061;
 /// Spread of plantings of one hybrid around the hybrid's own pace: soil, stand
 /// and water (no published number; of the order of the disagreement of one
 /// hybrid between two sites).
@@ -82,6 +85,11 @@ impl PaceBelief {
     /// The hybrid's pace: median and the central interval of this level.
     pub fn band(&self, level: f64) -> Band {
         band(&self.hybrid, level)
+    }
+
+    /// The pace of a planting of the hybrid that was not seen yet.
+    pub fn planting_band(&self, level: f64) -> Band {
+        band(&self.for_planting(), level)
     }
 
     /// Weights of the paces for a planting not yet seen.

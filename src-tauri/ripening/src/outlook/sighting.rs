@@ -2,18 +2,18 @@
 
 use chrono::NaiveDate;
 
-use super::need::half_bloom_age;
+use super::need::{half_bloom_age, marks_off};
 use crate::head::Head;
 use crate::rollup::{Prior, RollUp};
 
 /// Spread of a noted date of half bloom, heat units: about two days either way
 /// (common practice; nobody sees half bloom to the hour).
 const NOTED_BLOOM_SPREAD: f64 = 40.0;
-/// How far the age of a whole walk may be off beyond what its heads say, because
-/// this hybrid's marks lie elsewhere than the tables' and all heads share that:
-/// so much at half bloom, and so much of the age.
-const MARKS_OFF: f64 = 10.0;
-const MARKS_OFF_SHARE: f64 = 0.02;
+/// How far the age of a whole walk may be off beyond what its heads say and what
+/// the marks may be off, heat units: nobody notes the hour of a walk, which is
+/// within three hours of midday two times in three. (That heads differ from place
+/// to place is in the roll-up.)
+const WALK_OFF: f64 = 6.0;
 /// Share of sightings that may belong to another planting or date.
 const MISTAKEN: f64 = 0.01;
 
@@ -99,9 +99,8 @@ fn blurred(nodes: &[(f64, f64)]) -> Vec<(f64, f64)> {
     nodes
         .iter()
         .map(|&(age, _)| {
-            let since_bloom = (age - half_bloom_age()).max(0.0);
-            let share = MARKS_OFF_SHARE * since_bloom;
-            let spread = (MARKS_OFF * MARKS_OFF + share * share).sqrt();
+            let marks = marks_off(age);
+            let spread = (WALK_OFF * WALK_OFF + marks * marks).sqrt();
             let (mut sum, mut all) = (0.0, 0.0);
             for &(other, value) in nodes {
                 let z = (other - age) / spread;

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use serde::{Deserialize, Serialize};
 
-use super::need::{Need, half_bloom_age, mark_age, place_of_age};
+use super::need::{Need, mark_age, place_of_age};
 use super::pace::PaceBelief;
 use super::season::Season;
 use super::season_end::SeasonEnd;
@@ -211,7 +211,7 @@ pub(super) fn need_of_age(track: &Track, belief: &PaceBelief, age: f64) -> Need 
     track.each_pace(belief, |place, pace, weight| {
         needs.push((place_of_age(age, pace) - place, weight));
     });
-    Need::new(&needs, age - half_bloom_age())
+    Need::new(&needs, age)
 }
 
 fn mean_of(members: &[Vec<f64>]) -> Vec<f64> {

@@ -6,13 +6,14 @@ use std::sync::Arc;
 use chrono::{Days, NaiveDate};
 
 use super::bloom_heat::BloomHeat;
-use super::forecast::{Outlook, outlook};
+use super::forecast::{LEVEL, Outlook, outlook};
 use super::pace::PaceBelief;
 use super::season::Season;
 use super::sighting::Sighting;
 use super::track::{Planted, Track};
 use super::why::Why;
-use crate::heat::HeatScale;
+use crate::Band;
+use crate::heat::{HeatScale, MaturityClass};
 use crate::weather::WeatherRecord;
 
 /// Days from planting after which a season is over, whatever the weather.
@@ -23,8 +24,8 @@ const SEASON_DAYS: u64 = 240;
 pub struct Case<'a> {
     /// Its hybrid; plantings without one share nothing.
     pub hybrid: Option<&'a str>,
-    /// Place of the hybrid's maturity class in the scale's tables, if known.
-    pub class: Option<usize>,
+    /// The hybrid's maturity class, if known.
+    pub class: Option<MaturityClass>,
     /// Planting date, if known.
     pub planted_on: Option<NaiveDate>,
     /// Its walks, and noted half bloom, in any order.
@@ -50,6 +51,11 @@ impl Followed {
     /// Its outlook.
     pub fn outlook(&self) -> Outlook {
         outlook(&self.season, &self.track, &self.belief)
+    }
+
+    /// Its pace by the published tables and its own walks alone, P10 to P90.
+    pub fn own_pace(&self) -> Band {
+        self.track.pace(&PaceBelief::published(), LEVEL)
     }
 }
 

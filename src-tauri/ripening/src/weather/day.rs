@@ -53,6 +53,11 @@ pub struct WeatherRecord {
 }
 
 impl WeatherRecord {
+    /// No day at all.
+    pub const fn empty() -> WeatherRecord {
+        WeatherRecord { days: Vec::new() }
+    }
+
     /// From days in any order; of several with one date the last is kept.
     pub fn from_days(mut days: Vec<Day>) -> WeatherRecord {
         days.sort_by_key(|day| day.date);

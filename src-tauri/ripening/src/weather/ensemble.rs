@@ -15,11 +15,15 @@ pub const ENOUGH_SEASONS: usize = 10;
 pub const MOST_SEASONS: usize = 30;
 
 /// With fewer seasons, each is also used moved by these days, its departure from
-/// the usual course kept.
+/// the usual course kept, and made warmer and cooler.
 const MOVES: [i64; 5] = [-14, -7, 0, 7, 14];
-/// Spread of summer means from year to year at one station, deg F (common
-/// practice; 1.9 F in the four summers of New York used in the checks).
+/// Spread of the mean of a month of summer from year to year at any one station,
+/// deg F (common practice), and how many years of a station's own it weighs as
+/// much as.
 const SEASON_SPREAD_F: f64 = 1.75;
+const SPREAD_WEIGHS_YEARS: f64 = 4.0;
+/// Days over which seasons are compared to find that spread.
+const MONTH: usize = 30;
 /// Three points that carry a normal spread exactly up to its variance when they
 /// count alike: 0 and plus and minus sqrt(3/2).
 const THREE_POINTS: [f64; 3] = [-1.224_744_871_391_589, 0.0, 1.224_744_871_391_589];
@@ -240,10 +244,22 @@ fn widened(
     length: usize,
     from: NaiveDate,
 ) -> Vec<Member> {
+    let moved = moved_seasons(past, starts, length, from);
+    let spread = missing_spread(&moved, starts.len());
+    moved
+        .into_iter()
+        .flat_map(|member| THREE_POINTS.map(|point| warmed(&member, point * spread)))
+        .collect()
+}
+
+/// Each season as it was and moved, its departure from the usual course kept.
+fn moved_seasons(
+    past: &WeatherRecord,
+    starts: &[NaiveDate],
+    length: usize,
+    from: NaiveDate,
+) -> Vec<Member> {
     let course = YearlyCourse::fit(past);
-    // What few seasons leave out: their own spread is too small by one part in
-    // their number, and their mean is unsure by as much again.
-    let spread = SEASON_SPREAD_F * (2.0 / starts.len() as f64).sqrt();
     let mut members = Vec::new();
     for &start in starts {
         for moved_days in MOVES {
@@ -257,27 +273,70 @@ fn widened(
             if moved_days != 0 && course.is_none() {
                 continue;
             }
-            let Some(moved) =
+            let Some(mut member) =
                 moved_start.and_then(|moved_start| season(past, moved_start, length, from))
             else {
                 continue;
             };
-            for point in THREE_POINTS {
-                let warmed_f = point * spread;
-                let mut member = moved.clone();
-                member.season = start.year();
-                member.moved_days = moved_days;
-                member.warmed_f = warmed_f;
-                for day in &mut member.days {
-                    let (high, low) = usual_change(course.as_ref(), day.date, moved_days);
-                    day.high_f += high + warmed_f;
-                    day.low_f = (day.low_f + low + warmed_f).min(day.high_f);
-                }
-                members.push(member);
+            member.season = start.year();
+            member.moved_days = moved_days;
+            for day in &mut member.days {
+                let (high, low) = usual_change(course.as_ref(), day.date, moved_days);
+                day.high_f += high;
+                day.low_f += low;
             }
+            members.push(member);
         }
     }
     members
+}
+
+fn warmed(member: &Member, by_f: f64) -> Member {
+    let mut member = member.clone();
+    member.warmed_f = by_f;
+    for day in &mut member.days {
+        day.high_f += by_f;
+        day.low_f = (day.low_f + by_f).min(day.high_f);
+    }
+    member
+}
+
+/// What `n` seasons leave out, deg F. Seasons of spread `s` show a spread of
+/// `s^2 (1 - 1/n)` around their own mean, and the season ahead lies around that
+/// mean by `s^2 (1 + 1/n)`: `2 s^2 / n` is missing. What moving the seasons has
+/// already brought in is taken off. `s` is the station's own, drawn towards the
+/// usual one.
+fn missing_spread(moved: &[Member], seasons: usize) -> f64 {
+    let unmoved: Vec<f64> = moved
+        .iter()
+        .filter(|member| member.moved_days == 0)
+        .map(first_month)
+        .collect();
+    let all: Vec<f64> = moved.iter().map(first_month).collect();
+    let (n, between) = (seasons as f64, variance(&unmoved));
+    // Squares around the mean, so that one season says nothing.
+    let own = between * unmoved.len() as f64;
+    let usual = SPREAD_WEIGHS_YEARS * SEASON_SPREAD_F * SEASON_SPREAD_F;
+    let season = (usual + own) / (SPREAD_WEIGHS_YEARS + n - 1.0);
+    let brought_in = (variance(&all) - between).max(0.0);
+    (2.0 * season / n - brought_in).max(0.0).sqrt()
+}
+
+/// Mean temperature of the first month of a course, deg F.
+fn first_month(member: &Member) -> f64 {
+    let days = member.days.iter().take(MONTH);
+    let count = days.len().max(1) as f64;
+    days.map(|day| 0.5 * (day.high_f + day.low_f)).sum::<f64>() / count
+}
+
+fn variance(values: &[f64]) -> f64 {
+    let count = values.len().max(1) as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    values
+        .iter()
+        .map(|value| (value - mean) * (value - mean))
+        .sum::<f64>()
+        / count
 }
 
 /// Usual high and low of the date less those of the date the day was taken from.

@@ -91,6 +91,8 @@ fn bench(criterion: &mut Criterion) {
                     .call(Request::ImportWeatherFile {
                         text: text.clone(),
                         station: None,
+                        strict: false,
+                        job: None,
                     })
                     .unwrap()
             },

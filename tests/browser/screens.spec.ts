@@ -40,6 +40,14 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
     await page.waitForLoadState('networkidle');
     await look(`harvest${part}`);
   }
+  await page.evaluate((hash) => (location.hash = `${hash}/basis`), planting);
+  await expect(page.getByRole('radio').first()).toBeAttached();
+  await settled(page);
+  await look('what the outlook rests on');
+  await page.locator('a[href^="#/hybrid/"]').tap();
+  await expect(page.locator('.lines .band').first()).toBeVisible();
+  await settled(page);
+  await look('hybrid');
   await page.evaluate((hash) => (location.hash = hash), planting);
   await page.locator('a[href^="#/walk/"]').first().tap();
   await settled(page);

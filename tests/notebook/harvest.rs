@@ -142,6 +142,8 @@ fn ripe() -> (Service, Uuid) {
     service.ask(Request::ImportWeatherFile {
         text,
         station: None,
+        strict: false,
+        job: None,
     });
     let planting = plant(&mut service, named("North 40"));
     (service, planting)
@@ -152,6 +154,7 @@ fn plant(service: &mut Service, new: NewPlanting) -> Uuid {
     service.ask(Request::UseStation {
         planting: id,
         station: Some("demo-north".to_owned()),
+        whole_field: false,
     });
     id
 }

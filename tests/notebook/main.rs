@@ -13,6 +13,7 @@ mod photos;
 mod places;
 mod planting_files;
 mod plantings;
+mod season;
 mod shared;
 mod undo;
 mod walk;

@@ -21,6 +21,8 @@ fn import(service: &mut Service, text: &str, station: Option<&str>) -> (WeatherF
     let reply = service.ask(Request::ImportWeatherFile {
         text: text.to_owned(),
         station: station.map(str::to_owned),
+        strict: false,
+        job: None,
     });
     match &reply.answer {
         Answer::ImportWeatherFile(review) => (review.clone(), reply),
@@ -58,6 +60,7 @@ fn a_weather_file_is_stored_once_and_rebuilds_to_the_same_bytes() {
     let reviewed = service.ask(Request::ReviewWeatherFile {
         text: text.clone(),
         station: None,
+        job: None,
     });
     assert!(reviewed.changed.is_empty());
     let (review, reply) = import(&mut service, &text, None);
@@ -104,6 +107,8 @@ fn a_bad_weather_file_changes_nothing() {
         let problem = service.refuse(Request::ImportWeatherFile {
             text: text.to_owned(),
             station,
+            strict: false,
+            job: None,
         });
         assert_eq!(problem.code, ProblemCode::BadInput);
     }
@@ -115,6 +120,8 @@ fn a_bad_weather_file_changes_nothing() {
     let problem = service.refuse(Request::ImportWeatherFile {
         text,
         station: Some("Yard".to_owned()),
+        strict: false,
+        job: None,
     });
     assert!(problem.message.contains("look like C"), "{problem:?}");
 }
@@ -169,6 +176,7 @@ fn an_outlook_before_and_after_a_walk() {
     service.ask(Request::UseStation {
         planting: row.id,
         station: Some("demo-north".to_owned()),
+        whole_field: false,
     });
     let before = outlook(&mut service, row.id);
     assert_eq!(before.station.as_ref().unwrap().by, ChosenBy::Planting);
@@ -223,6 +231,7 @@ fn forage_has_its_own_windows() {
     service.ask(Request::UseStation {
         planting: row.id,
         station: Some("demo-north".to_owned()),
+        whole_field: false,
     });
     let page = outlook(&mut service, row.id);
     let has = |what: fn(&WindowKind) -> bool| page.windows.iter().any(|window| what(&window.kind));

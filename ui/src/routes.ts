@@ -9,6 +9,12 @@ import DuplicatesScreen from './crew/DuplicatesScreen.svelte';
 import FileScreen from './crew/FileScreen.svelte';
 import InviteScreen from './crew/InviteScreen.svelte';
 import JoinScreen from './crew/JoinScreen.svelte';
+import BasisScreen from './basis/BasisScreen.svelte';
+import HeatSetForm from './basis/HeatSetForm.svelte';
+import HeatSetsScreen from './basis/HeatSetsScreen.svelte';
+import HybridScreen from './basis/HybridScreen.svelte';
+import HybridsScreen from './basis/HybridsScreen.svelte';
+import StationPlaceScreen from './basis/StationPlaceScreen.svelte';
 import FortnightScreen from './fortnight/FortnightScreen.svelte';
 import GrainScreen from './harvest/GrainScreen.svelte';
 import GroundScreen from './harvest/GroundScreen.svelte';
@@ -59,6 +65,13 @@ export const routes: readonly Route[] = [
   { pattern: '/harvest', screen: OrderScreen, tab: 'more' },
   { pattern: '/harvest/terms', screen: TermsScreen },
   { pattern: '/harvest/grain', screen: GrainScreen },
+  { pattern: '/planting/:planting/basis', screen: BasisScreen },
+  { pattern: '/hybrids', screen: HybridsScreen, tab: 'more' },
+  { pattern: '/hybrid/:hybrid', screen: HybridScreen },
+  { pattern: '/heat-sets', screen: HeatSetsScreen, tab: 'more' },
+  { pattern: '/heat-set/new', screen: HeatSetForm },
+  { pattern: '/heat-set/:set', screen: HeatSetForm },
+  { pattern: '/weather/place/:station', screen: StationPlaceScreen },
   { pattern: '/fortnight', screen: FortnightScreen, tab: 'fortnight' },
   { pattern: '/walk/:walk', screen: WalkScreen },
   { pattern: '/key', screen: KeyScreen },

@@ -156,23 +156,26 @@ impl Import {
             )));
         }
         let mut service = Service::new(notebook)?;
-        let mut faults = Faults::new(self.strict);
-        let looked = service.call(Request::ReviewWeatherFile {
-            text: text.clone(),
-            station: self.station.clone(),
-        });
-        if let Answer::ReviewWeatherFile(review) = looked.map_err(failed)?.answer {
-            self.tell(&mut faults, &review).map_err(failed)?;
-        }
         let station = self.station.clone();
         let told = service.call(if self.review {
-            Request::ReviewWeatherFile { text, station }
+            Request::ReviewWeatherFile {
+                text,
+                station,
+                job: None,
+            }
         } else {
-            Request::ImportWeatherFile { text, station }
+            Request::ImportWeatherFile {
+                text,
+                station,
+                strict: self.strict,
+                job: None,
+            }
         });
         if let Answer::ImportWeatherFile(review) | Answer::ReviewWeatherFile(review) =
             told.map_err(failed)?.answer
         {
+            self.tell(&mut Faults::new(self.strict), &review)
+                .map_err(failed)?;
             for station in &review.stations {
                 writeln!(
                     io::stdout(),

@@ -23,6 +23,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0005_photos.sql"),
     include_str!("../../../migrations/notebook/0006_search.sql"),
     include_str!("../../../migrations/notebook/0007_crew.sql"),
+    include_str!("../../../migrations/notebook/0008_season.sql"),
     include_str!("../../../migrations/notebook/0009_durable.sql"),
 ];
 

@@ -1,25 +1,30 @@
 // The steps of bringing a file in, the same for every kind of file: choose, read,
 // look, store. A file that was given up while it was read does not come back.
 
+import { v7 as uuidv7 } from 'uuid';
+
 import type { CallProblem } from '../call';
 import { asCallProblem } from '../frame/asking.svelte';
 
 export type Step<Looked, Stored> =
   | { at: 'choose' }
-  | { at: 'reading'; name: string }
+  | { at: 'reading'; name: string; job: string }
   | { at: 'unusable'; line: string }
   | { at: 'looked'; name: string; looked: Looked }
-  | { at: 'storing' }
+  | { at: 'storing'; job: string }
+  | { at: 'stopped' }
   | { at: 'stored'; stored: Stored };
 
 /** What a look may throw to say in one line why a file cannot be used. */
 export class Unusable extends Error {}
 
 export interface Taking<Looked, Stored> {
-  /** Reads the chosen files without storing anything. */
-  look: (files: readonly File[]) => Promise<Looked>;
+  /** Reads the chosen files without storing anything; `job` names the work. */
+  look: (files: readonly File[], job: string) => Promise<Looked>;
   /** Stores what was looked at, all or nothing. */
-  store: (looked: Looked) => Promise<Stored>;
+  store: (looked: Looked, job: string) => Promise<Stored>;
+  /** Whether the notebook tells how far a work is, and can be told to stop it. */
+  told?: boolean;
 }
 
 export class FileTaking<Looked, Stored> {
@@ -29,32 +34,44 @@ export class FileTaking<Looked, Stored> {
 
   constructor(private readonly taking: Taking<Looked, Stored>) {}
 
+  /** Whether a bar can show how far it is. */
+  get told(): boolean {
+    return this.taking.told === true;
+  }
+
   async take(files: readonly File[]): Promise<void> {
     const first = files[0];
     if (!first) return;
     this.#reading += 1;
     const mine = this.#reading;
     this.problem = null;
-    this.step = { at: 'reading', name: first.name };
-    const next = await this.#look(first.name, files);
+    const job = uuidv7();
+    this.step = { at: 'reading', name: first.name, job };
+    const next = await this.#look(first.name, files, job);
     if (mine === this.#reading) this.step = next;
   }
 
   stop(): void {
     this.#reading += 1;
-    this.step = { at: 'choose' };
+    this.step = { at: 'stopped' };
   }
 
   async store(): Promise<void> {
     const looked = this.step;
     if (looked.at !== 'looked') return;
-    this.step = { at: 'storing' };
+    const job = uuidv7();
+    this.step = { at: 'storing', job };
+    this.problem = null;
     try {
-      this.step = { at: 'stored', stored: await this.taking.store(looked.looked) };
-      this.problem = null;
+      this.step = { at: 'stored', stored: await this.taking.store(looked.looked, job) };
     } catch (error) {
-      this.problem = asCallProblem(error);
-      this.step = looked;
+      const problem = asCallProblem(error);
+      if (problem.code === 'stopped') {
+        this.step = { at: 'stopped' };
+      } else {
+        this.problem = problem;
+        this.step = looked;
+      }
     }
   }
 
@@ -63,9 +80,9 @@ export class FileTaking<Looked, Stored> {
     if (this.step.at === 'looked') this.step = { ...this.step, looked };
   }
 
-  async #look(name: string, files: readonly File[]): Promise<Step<Looked, Stored>> {
+  async #look(name: string, files: readonly File[], job: string): Promise<Step<Looked, Stored>> {
     try {
-      return { at: 'looked', name, looked: await this.taking.look(files) };
+      return { at: 'looked', name, looked: await this.taking.look(files, job) };
     } catch (error) {
       if (error instanceof Unusable) return { at: 'unusable', line: error.message };
       this.problem = asCallProblem(error);

@@ -76,6 +76,7 @@ const problemsEn: Record<Trouble, string> = {
   from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',
   damaged: 'The notebook file is damaged. Headwalk can save what can still be read; the file itself is kept.',
   stranger: 'This page belongs to an earlier start of the desk. Open the address that the desk printed.',
+  stopped: 'Stopped; nothing was stored.',
   internal: 'Headwalk made a mistake. What was stored before is whole; try again.',
 };
 
@@ -92,6 +93,7 @@ const problemsEs: Record<Trouble, string> = {
   damaged:
     'El archivo del cuaderno está dañado. Headwalk puede rescatar lo que todavía se lee; el archivo se conserva.',
   stranger: 'Esta página es de un arranque anterior. Abra la dirección que mostró el programa.',
+  stopped: 'Detenido; no se guardó nada.',
   internal: 'Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.',
 };
 

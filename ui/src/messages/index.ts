@@ -1,6 +1,7 @@
 // Everything the screens say, in the language chosen. `say.walk.finish` in a
 // component follows the language without more ado.
 
+import { basis } from './basis';
 import { carry } from './carry';
 import { common } from './common';
 import { harvest } from './harvest';
@@ -21,6 +22,7 @@ import { walk } from './walk';
 import { weather } from './weather';
 
 const catalogs = {
+  basis,
   carry,
   common,
   harvest,

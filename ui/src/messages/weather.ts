@@ -37,6 +37,7 @@ export const weather = inBoth(
     usedHere: (station: string) => `Weather of ${station}`,
     chosenBy: {
       planting: 'named by the planting',
+      field: 'chosen for the field',
       nearest: (km: number) => `the nearest, ${number(km)} km off`,
       only: 'the only one held',
     },
@@ -75,6 +76,7 @@ export const weather = inBoth(
     usedHere: (station: string) => `Tiempo de ${station}`,
     chosenBy: {
       planting: 'nombrada por la siembra',
+      field: 'elegida para el lote',
       nearest: (km: number) => `la más cercana, a ${number(km)} km`,
       only: 'la única que hay',
     },

@@ -10,7 +10,10 @@ import type { HarvestOrderPage } from "./HarvestOrderPage";
 import type { HarvestPage } from "./HarvestPage";
 import type { HeadFileReview } from "./HeadFileReview";
 import type { HeadSaved } from "./HeadSaved";
+import type { HeatSetRow } from "./HeatSetRow";
 import type { HistoryPage } from "./HistoryPage";
+import type { HybridPage } from "./HybridPage";
+import type { HybridRow } from "./HybridRow";
 import type { Names } from "./Names";
 import type { NearPlanting } from "./NearPlanting";
 import type { NearStation } from "./NearStation";
@@ -26,9 +29,11 @@ import type { PlantingFileReview } from "./PlantingFileReview";
 import type { PlantingMapPage } from "./PlantingMapPage";
 import type { PlantingPage } from "./PlantingPage";
 import type { PlantingRow } from "./PlantingRow";
+import type { Progress } from "./Progress";
 import type { Safekeeping } from "./Safekeeping";
 import type { SalvageReport } from "./SalvageReport";
 import type { Settings } from "./Settings";
+import type { StationChoice } from "./StationChoice";
 import type { StationRow } from "./StationRow";
 import type { StopPlanPage } from "./StopPlanPage";
 import type { TermsPage } from "./TermsPage";
@@ -76,7 +81,27 @@ rows: Array<StationRow>, } | { "op": "nearest_stations",
 /**
  * The nearest first.
  */
-rows: Array<NearStation>, } | { "op": "place_station" } | { "op": "use_station" } | { "op": "type_weather" } | { "op": "review_weather_file" } & WeatherFileReview | { "op": "import_weather_file" } & WeatherFileReview | { "op": "outlook" } & OutlookPage | { "op": "fortnight", 
+rows: Array<NearStation>, } | { "op": "place_station" } | { "op": "use_station" } | { "op": "station_choice" } & StationChoice | { "op": "type_weather" } | { "op": "review_weather_file" } & WeatherFileReview | { "op": "import_weather_file" } & WeatherFileReview | { "op": "job_progress", 
+/**
+ * How far it is.
+ */
+progress: Progress | null, } | { "op": "stop_job", 
+/**
+ * Whether it still ran.
+ */
+running: boolean, } | { "op": "heat_sets", 
+/**
+ * Published sets first, then the notebook's own by name.
+ */
+rows: Array<HeatSetRow>, 
+/**
+ * Key of the one chosen for the notebook.
+ */
+notebook: string | null, } | { "op": "save_heat_set" } & HeatSetRow | { "op": "remove_heat_set" } | { "op": "restore_heat_set" } & HeatSetRow | { "op": "use_heat_set" } | { "op": "hybrids", 
+/**
+ * By name.
+ */
+rows: Array<HybridRow>, } | { "op": "hybrid" } & HybridPage | { "op": "set_maturity" } | { "op": "outlook" } & OutlookPage | { "op": "fortnight", 
 /**
  * Its first day.
  */

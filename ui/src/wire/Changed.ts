@@ -3,4 +3,4 @@
 /**
  * A thing that changed.
  */
-export type Changed = { "kind": "planting", "id": string } | { "kind": "walk", "id": string } | { "kind": "names" } | { "kind": "photos" } | { "kind": "weather" } | { "kind": "terms" } | { "kind": "settings" };
+export type Changed = { "kind": "planting", "id": string } | { "kind": "walk", "id": string } | { "kind": "names" } | { "kind": "photos" } | { "kind": "weather" } | { "kind": "terms" } | { "kind": "heat_sets" } | { "kind": "settings" };

@@ -3,7 +3,7 @@
 /**
  * How a planting's station was chosen.
  */
-export type ChosenBy = { "how": "planting" } | { "how": "nearest", 
+export type ChosenBy = { "how": "planting" } | { "how": "field" } | { "how": "nearest", 
 /**
  * Distance, km.
  */

@@ -42,6 +42,14 @@ purpose: Purpose,
  */
 area: Area | null, 
 /**
+ * The hybrid's id, which leads to its page.
+ */
+hybrid_id: string | null, 
+/**
+ * Day on which half of the heads were seen in bloom, where somebody noted it.
+ */
+half_bloom_on: string | null, 
+/**
  * The latest walk with heads.
  */
 last_walk: WalkBrief | null, 

@@ -228,7 +228,7 @@ pub(super) fn problem(problem: &Problem) -> Response {
     let status = match problem.code {
         ProblemCode::BadInput => StatusCode::BAD_REQUEST,
         ProblemCode::NotFound => StatusCode::NOT_FOUND,
-        ProblemCode::Conflict => StatusCode::CONFLICT,
+        ProblemCode::Conflict | ProblemCode::Stopped => StatusCode::CONFLICT,
         ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
         ProblemCode::Unavailable | ProblemCode::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
         ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {

@@ -47,6 +47,8 @@ pub struct Touched {
     pub terms: bool,
     /// Whether photos changed.
     pub photos: bool,
+    /// Whether heat sets changed, or which of them counts.
+    pub heat_sets: bool,
 }
 
 impl Touched {
@@ -59,6 +61,7 @@ impl Touched {
         self.observed.extend(other.observed);
         self.terms |= other.terms;
         self.photos |= other.photos;
+        self.heat_sets |= other.heat_sets;
     }
 }
 
@@ -91,6 +94,7 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                     Row::Stop => touched.walks.extend(*walk),
                     Row::Farm | Row::Field | Row::Hybrid => touched.names = true,
                     Row::Photo => touched.photos = true,
+                    Row::HeatSet | Row::WholeNotebook => touched.heat_sets = true,
                 }
                 spoken_of.insert(walk.unwrap_or(*id));
             }

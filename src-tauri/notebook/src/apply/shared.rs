@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use ripening::heat::{HeatScale, MaturityClass};
 use rusqlite::types::ToSql;
 use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
@@ -32,6 +33,8 @@ pub(super) fn set(
         Row::Walk => "INSERT OR IGNORE INTO walk (id) VALUES (?1)",
         Row::Stop => "INSERT OR IGNORE INTO stop (id) VALUES (?1)",
         Row::Photo => "INSERT OR IGNORE INTO photo (id) VALUES (?1)",
+        Row::HeatSet => "INSERT OR IGNORE INTO heat_set (id) VALUES (?1)",
+        Row::WholeNotebook => "INSERT OR IGNORE INTO whole_notebook (id) VALUES (?1)",
     })?
     .execute([id])?;
     for (field, value) in to {
@@ -112,6 +115,30 @@ fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Resu
         (Row::Field, "outline") => one("UPDATE field SET outline = ?2 WHERE id = ?1", &shape()),
         (Row::Field, "removed") => one("UPDATE field SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Hybrid, "name") => one("UPDATE hybrid SET name = ?2 WHERE id = ?1", &text()),
+        (Row::Field, "station") => one("UPDATE field SET station = ?2 WHERE id = ?1", &text()),
+        (Row::Hybrid, "maturity") => {
+            let class = serde_json::from_value::<MaturityClass>(value.clone()).ok();
+            one(
+                "UPDATE hybrid SET maturity = ?2 WHERE id = ?1",
+                &class.and_then(|_| text()),
+            )
+        }
+        (Row::Hybrid, "heat_set") => one("UPDATE hybrid SET heat_set = ?2 WHERE id = ?1", &text()),
+        (Row::Planting, "heat_set") => {
+            one("UPDATE planting SET heat_set = ?2 WHERE id = ?1", &text())
+        }
+        (Row::WholeNotebook, "heat_set") => one(
+            "UPDATE whole_notebook SET heat_set = ?2 WHERE id = ?1",
+            &text(),
+        ),
+        (Row::HeatSet, "scale") => {
+            let scale = serde_json::from_value::<HeatScale>(value.clone()).ok();
+            one(
+                "UPDATE heat_set SET scale = ?2 WHERE id = ?1",
+                &scale.map(|_| value.to_string()),
+            )
+        }
+        (Row::HeatSet, "removed") => one("UPDATE heat_set SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Hybrid, "removed") => one("UPDATE hybrid SET removed = ?2 WHERE id = ?1", &flag()),
         (Row::Planting, "name") => one("UPDATE planting SET name = ?2 WHERE id = ?1", &text()),
         (Row::Planting, "farm") => one("UPDATE planting SET farm = ?2 WHERE id = ?1", &other()),

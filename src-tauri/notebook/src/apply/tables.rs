@@ -24,6 +24,8 @@ const VIEWS: &[(&str, &str)] = &[
     ("observed", "id"),
     ("harvest_term", "planting, name, hlc, device, seq"),
     ("moved_series", "series, device, first"),
+    ("heat_set", "id"),
+    ("whole_notebook", "id"),
 ];
 
 /// Empties them.

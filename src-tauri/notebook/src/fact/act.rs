@@ -55,6 +55,18 @@ pub const WEATHER_IMPORTED: &str = "weather_imported";
 pub const WEATHER_TYPED: &str = "weather_typed";
 /// A station was given a place.
 pub const STATION_PLACED: &str = "station_placed";
+/// A heat set was made or edited.
+pub const HEAT_SET_SAVED: &str = "heat_set_saved";
+/// A heat set was hidden.
+pub const HEAT_SET_REMOVED: &str = "heat_set_removed";
+/// A heat set was brought back.
+pub const HEAT_SET_RESTORED: &str = "heat_set_restored";
+/// A heat set was chosen for the notebook, a hybrid or a planting.
+pub const HEAT_SET_CHOSEN: &str = "heat_set_chosen";
+/// A hybrid was given a maturity class.
+pub const HYBRID_EDITED: &str = "hybrid_edited";
+/// A station was chosen for the plantings of a field.
+pub const FIELD_EDITED: &str = "field_edited";
 /// Rows of a file were stored.
 pub const FILE_IMPORTED: &str = "file_imported";
 /// Ripe grain was looked at.

@@ -248,6 +248,10 @@ pub enum Row {
     Stop,
     /// A photo.
     Photo,
+    /// A heat set of a user's own.
+    HeatSet,
+    /// What holds for the whole notebook: one row with the id 0.
+    WholeNotebook,
 }
 
 /// The change that told a value.

@@ -10,11 +10,15 @@ use super::harvest::{
     WhatIfAnswer,
 };
 use super::history_words::{Found, HistoryPage, WalkComparison};
+use super::jobs::Progress;
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
 use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
 use super::request::{Area, Place, Purpose, Settings};
 use super::safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
-use super::weather_words::{FortnightRow, NearStation, OutlookPage, StationRow, WeatherFileReview};
+use super::season_words::{HeatSetRow, HybridPage, HybridRow};
+use super::weather_words::{
+    FortnightRow, NearStation, OutlookPage, StationChoice, StationRow, WeatherFileReview,
+};
 
 /// An answer, and everything that the request changed.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -43,6 +47,8 @@ pub enum Changed {
     Weather,
     /// Terms that harvests are weighed by.
     Terms,
+    /// Heat sets, or which of them counts, and every outlook with them.
+    HeatSets,
     /// Settings of this device.
     Settings,
 }
@@ -141,12 +147,48 @@ pub enum Answer {
     PlaceStation,
     /// To `use_station`.
     UseStation,
+    /// To `station_choice`.
+    StationChoice(StationChoice),
     /// To `type_weather`.
     TypeWeather,
     /// To `review_weather_file`: what an import would do.
     ReviewWeatherFile(WeatherFileReview),
     /// To `import_weather_file`: what it did.
     ImportWeatherFile(WeatherFileReview),
+    /// To `job_progress`; nothing where no such work runs.
+    JobProgress {
+        /// How far it is.
+        progress: Option<Progress>,
+    },
+    /// To `stop_job`.
+    StopJob {
+        /// Whether it still ran.
+        running: bool,
+    },
+    /// To `heat_sets`.
+    HeatSets {
+        /// Published sets first, then the notebook's own by name.
+        rows: Vec<HeatSetRow>,
+        /// Key of the one chosen for the notebook.
+        notebook: Option<String>,
+    },
+    /// To `save_heat_set`.
+    SaveHeatSet(HeatSetRow),
+    /// To `remove_heat_set`.
+    RemoveHeatSet,
+    /// To `restore_heat_set`.
+    RestoreHeatSet(HeatSetRow),
+    /// To `use_heat_set`.
+    UseHeatSet,
+    /// To `hybrids`.
+    Hybrids {
+        /// By name.
+        rows: Vec<HybridRow>,
+    },
+    /// To `hybrid`.
+    Hybrid(Box<HybridPage>),
+    /// To `set_maturity`.
+    SetMaturity,
     /// To `outlook`.
     Outlook(Box<OutlookPage>),
     /// To `fortnight`.
@@ -292,6 +334,10 @@ pub struct PlantingRow {
     pub purpose: Purpose,
     /// Area.
     pub area: Option<Area>,
+    /// The hybrid's id, which leads to its page.
+    pub hybrid_id: Option<Uuid>,
+    /// Day on which half of the heads were seen in bloom, where somebody noted it.
+    pub half_bloom_on: Option<NaiveDate>,
     /// The latest walk with heads.
     pub last_walk: Option<WalkBrief>,
     /// Position bands of up to four walks before it, oldest first.

@@ -10,8 +10,11 @@ mod files;
 mod files_out;
 mod harvest;
 mod heads;
+mod heat_sets;
 mod history;
 mod history_words;
+mod hybrids;
+mod jobs;
 mod keeper;
 mod merging;
 mod outlines;
@@ -26,6 +29,7 @@ mod problem;
 mod request;
 mod safekeeping;
 mod safekeeping_words;
+mod season_words;
 mod settings;
 mod shared;
 mod stop_plans;
@@ -56,6 +60,7 @@ pub use history_words::{
     ChangeName, Found, FoundBy, FoundNote, FoundPlanting, FoundWalk, HistoryEntry, HistoryLine,
     HistoryPage, HistoryWalk, WalkComparison,
 };
+pub use jobs::{Jobs, Progress, Step};
 pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{
@@ -64,13 +69,18 @@ pub use place_words::{
 };
 pub use problem::{Problem, ProblemCode};
 pub use request::{
-    Area, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme, Units,
+    Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme,
+    Units,
 };
 pub use safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
+pub use season_words::{
+    ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
+    HybridRow, NewHeatSet, SetChosenBy,
+};
 pub use shared::SharedService;
 pub use weather_words::{
-    ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationReview, StationRow,
-    TypedDay, WalkPoint, WeatherFileReview,
+    ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationChoice, StationOption,
+    StationReview, StationRow, TypedDay, WalkPoint, WeatherFileReview,
 };
 
 use std::collections::BTreeSet;
@@ -91,6 +101,7 @@ pub struct Service {
     notebook: Notebook,
     kept: KeptAnswers,
     grain: KeptGrain,
+    jobs: Jobs,
     /// SQLite's count of other processes' commits, when last asked.
     data_version: i64,
 }
@@ -106,6 +117,7 @@ impl Service {
             notebook,
             kept: KeptAnswers::as_of(data_version),
             grain: KeptGrain::default(),
+            jobs: Jobs::default(),
             data_version,
         })
     }
@@ -113,6 +125,12 @@ impl Service {
     /// The notebook, to read its log.
     pub fn notebook(&self) -> &Notebook {
         &self.notebook
+    }
+
+    /// With its works told beside those of other services of the same face.
+    fn telling(mut self, jobs: &Jobs) -> Service {
+        self.jobs = jobs.clone();
+        self
     }
 
     /// The notebook, without the service.
@@ -133,6 +151,9 @@ impl Service {
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
     pub fn call(&mut self, request: Request) -> Result<Reply, Problem> {
+        if let Some(reply) = self.jobs.answer(&request) {
+            return Ok(reply);
+        }
         self.notice_other_writers()?;
         match request {
             Request::Plantings => self.plantings(),
@@ -178,16 +199,33 @@ impl Service {
             Request::Stations => self.stations(),
             Request::NearestStations { place } => self.nearest_stations(place),
             Request::PlaceStation { name, place } => self.place_station(&name, place),
-            Request::UseStation { planting, station } => {
-                self.use_station(planting, station.as_deref())
-            }
+            Request::UseStation {
+                planting,
+                station,
+                whole_field,
+            } => self.use_station(planting, station.as_deref(), whole_field),
+            Request::StationChoice { planting } => self.station_choice(planting),
             Request::TypeWeather(day) => self.type_weather(&day),
-            Request::ReviewWeatherFile { text, station } => {
-                self.weather_file(&text, station.as_deref(), Keep::Nothing)
+            Request::ReviewWeatherFile { text, station, job } => {
+                self.weather_file(&text, station.as_deref(), (Keep::Nothing, false), job)
             }
-            Request::ImportWeatherFile { text, station } => {
-                self.weather_file(&text, station.as_deref(), Keep::GoodRows)
-            }
+            Request::ImportWeatherFile {
+                text,
+                station,
+                strict,
+                job,
+            } => self.weather_file(&text, station.as_deref(), (Keep::GoodRows, strict), job),
+            Request::HeatSets => self.heat_sets(),
+            Request::SaveHeatSet { id, set } => self.save_heat_set(id, set),
+            Request::RemoveHeatSet { id } => self.remove_heat_set(id),
+            Request::RestoreHeatSet { id } => self.restore_heat_set(id),
+            Request::UseHeatSet { by, set } => self.use_heat_set(by, set),
+            Request::Hybrids => self.hybrids(),
+            Request::Hybrid { hybrid, as_of } => self.hybrid(hybrid, as_of),
+            Request::SetMaturity { hybrid, maturity } => self.set_maturity(hybrid, maturity),
+            // Answered above, beside the works that run.
+            Request::JobProgress { .. } => Ok(read_only(Answer::JobProgress { progress: None })),
+            Request::StopJob { .. } => Ok(read_only(Answer::StopJob { running: false })),
             Request::Outlook { planting, as_of } => self.outlook(planting, as_of),
             Request::Fortnight { as_of } => self.fortnight(as_of),
             Request::Observations { planting } => self.observations(planting),
@@ -307,6 +345,9 @@ pub fn changed_by(db: &Connection, touched: &Touched) -> Result<Vec<Changed>, St
     }
     if touched.photos {
         changed.push(Changed::Photos);
+    }
+    if touched.heat_sets {
+        changed.push(Changed::HeatSets);
     }
     Ok(changed)
 }

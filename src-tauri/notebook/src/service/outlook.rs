@@ -6,7 +6,7 @@ use chrono::{Days, NaiveDate};
 use ripening::Head;
 use ripening::air::EquilibriumSet;
 use ripening::dry_down::Window;
-use ripening::heat::us_50_100;
+use ripening::heat::HeatScale;
 use ripening::outlook::{Case, Followed, Outlook, Sighting, Why, follow_together, position_fan};
 use ripening::weather::{WeatherRecord, clean, distance_km};
 use ripening::windows::{MoneyWindow, Standing, Use, windows};
@@ -14,6 +14,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::harvest::{grain_of, moisture_readings};
+use super::heat_sets::HeatSets;
 use super::walks::live_planting;
 use super::weather_words::{ChosenBy, ChosenStation, FortnightRow, OutlookPage, WalkPoint};
 use super::{Answer, Problem, Purpose, Reply, Service, read_only, settings};
@@ -32,7 +33,7 @@ const HARVEST_AID_MOISTURE: f64 = 30.0;
 pub(super) struct Told {
     pub(super) planting: Planting,
     station: Option<ChosenStation>,
-    sightings: Vec<Sighting>,
+    pub(super) sightings: Vec<Sighting>,
 }
 
 impl Service {
@@ -53,16 +54,22 @@ impl Service {
                     .filter(|other| other.id != id && other.hybrid == hybrid),
             );
         }
+        let sets = HeatSets::read(db)?;
         let told = told(db, together, as_of)?;
         let records = records(db, &told, as_of)?;
-        let followed = followed(&told, &records, as_of);
+        let followed = followed(&told, &records, &sets, as_of);
         let (Some(own), Some(followed)) = (told.first(), followed.into_iter().next()) else {
             return Err(Problem::not_found("planting"));
         };
         let mut page = OutlookPage {
             planting: id,
+            name: own.planting.name.clone(),
             as_of,
             station: own.station.clone(),
+            heat_set: sets.of_planting(&own.planting),
+            maturity: own.planting.maturity,
+            hybrid: own.planting.hybrid_id,
+            half_bloom_on: own.planting.half_bloom_on,
             outlook: None,
             why: None,
             fan: Vec::new(),
@@ -117,11 +124,12 @@ impl Service {
             .checked_add_days(Days::new(FORTNIGHT))
             .unwrap_or(as_of);
         let db = self.notebook.db();
+        let sets = HeatSets::read(db)?;
         let told = told(db, plantings::all(db)?, as_of)?;
         let records = records(db, &told, as_of)?;
         let rows = told
             .iter()
-            .zip(followed(&told, &records, as_of))
+            .zip(followed(&told, &records, &sets, as_of))
             .map(|(own, followed)| {
                 let mut row = FortnightRow {
                     planting: own.planting.id,
@@ -202,6 +210,17 @@ impl Told {
         }
     }
 
+    fn case<'a>(&'a self, records: &'a BTreeMap<String, WeatherRecord>) -> Case<'a> {
+        static NOTHING: WeatherRecord = WeatherRecord::empty();
+        Case {
+            hybrid: self.planting.hybrid.as_deref(),
+            class: self.planting.maturity,
+            planted_on: self.planting.planted_on,
+            sightings: self.sightings.clone(),
+            weather: self.record(records).unwrap_or(&NOTHING),
+        }
+    }
+
     pub(super) fn record<'a>(
         &self,
         records: &'a BTreeMap<String, WeatherRecord>,
@@ -228,8 +247,8 @@ pub(super) fn told(
         .collect()
 }
 
-/// The station that a planting names; else the nearest to its stops; else the
-/// only one.
+/// The station that a planting names; else the one chosen for its field; else the
+/// nearest to its stops; else the only one.
 pub(super) fn chosen(
     db: &Connection,
     planting: &Planting,
@@ -240,6 +259,12 @@ pub(super) fn chosen(
         return Ok(Some(ChosenStation {
             name: name.clone(),
             by: ChosenBy::Planting,
+        }));
+    }
+    if let Some(name) = &planting.field_station {
+        return Ok(Some(ChosenStation {
+            name: name.clone(),
+            by: ChosenBy::Field,
         }));
     }
     if let Some(field) = weather::field_place(db, planting.id)? {
@@ -311,21 +336,53 @@ pub(super) fn records(
     Ok(records)
 }
 
+/// Each planting followed in the heat set that counts for it. Plantings teach each
+/// other within one set only: a pace is against its own table.
 pub(super) fn followed(
     told: &[Told],
     records: &BTreeMap<String, WeatherRecord>,
+    sets: &HeatSets,
     as_of: NaiveDate,
 ) -> Vec<Result<Followed, Why>> {
-    let nothing = WeatherRecord::default();
+    let mut by_set: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+    for (place, own) in told.iter().enumerate() {
+        let key = sets.of_planting(&own.planting).key;
+        by_set.entry(key).or_default().push(place);
+    }
+    let mut all: Vec<Result<Followed, Why>> = Vec::new();
+    all.resize_with(told.len(), || Err(Why::NothingToStartFrom));
+    for (key, places) in by_set {
+        let Some(scale) = sets.scale(&key) else {
+            continue;
+        };
+        let cases: Vec<Case<'_>> = places
+            .iter()
+            .filter_map(|&place| told.get(place))
+            .map(|own| own.case(records))
+            .collect();
+        let done = follow_together(scale, as_of, &cases);
+        for (place, followed) in places.into_iter().zip(done) {
+            if let Some(slot) = all.get_mut(place) {
+                *slot = followed;
+            }
+        }
+    }
+    all
+}
+
+/// Each planting followed in this set by itself, as if no other were known.
+pub(super) fn followed_alone(
+    told: &[Told],
+    records: &BTreeMap<String, WeatherRecord>,
+    scale: &HeatScale,
+    as_of: NaiveDate,
+) -> Vec<Result<Followed, Why>> {
     let cases: Vec<Case<'_>> = told
         .iter()
-        .map(|told| Case {
-            hybrid: told.planting.hybrid.as_deref(),
-            class: None,
-            planted_on: told.planting.planted_on,
-            sightings: told.sightings.clone(),
-            weather: told.record(records).unwrap_or(&nothing),
+        .map(|own| Case {
+            hybrid: None,
+            ..own.case(records)
         })
         .collect();
-    follow_together(&us_50_100(), as_of, &cases)
+    follow_together(scale, as_of, &cases)
 }

@@ -11,8 +11,8 @@ use super::answers::{Latest, side_by_side};
 use super::due::{due, due_by_date};
 use super::walks::{live_planting, set_flag};
 use super::{
-    Answer, Answers, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply, Service,
-    WalkBrief, checks, read_only, settings,
+    Answer, Answers, Emptied, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply,
+    Service, WalkBrief, checks, read_only, settings,
 };
 use crate::error::StoreError;
 use crate::fact::{Body, Fact, Row, Told, act};
@@ -191,6 +191,15 @@ impl Service {
             .map(|name| checks::name("planting", &name))
             .transpose()?;
         let area = checks::area(edit.area)?;
+        let empties = |field| edit.clear.contains(&field);
+        let twice = (edit.planted_on.is_some() && empties(Emptied::PlantedOn))
+            || (edit.half_bloom_on.is_some() && empties(Emptied::HalfBloomOn))
+            || (edit.area.is_some() && empties(Emptied::Area));
+        if twice {
+            return Err(Problem::bad_input(
+                "a field is given a value and emptied at once: do one of the two",
+            ));
+        }
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_planting(writer.db(), id)?;
             let id = known.id;
@@ -233,6 +242,31 @@ impl Service {
             if let Some(area) = area.filter(|area| known.area != Some(*area) || settles("area")) {
                 to.insert("area".to_owned(), json!(area));
             }
+            if let Some(day) = edit
+                .half_bloom_on
+                .filter(|day| known.half_bloom_on != Some(*day))
+            {
+                if day > writer.today() {
+                    return Err(Problem::bad_input(
+                        "half bloom is still ahead on this day: note it once it was seen",
+                    ));
+                }
+                to.insert("half_bloom_on".to_owned(), json!(day));
+            }
+            for (field, name, stands) in [
+                (Emptied::PlantedOn, "planted_on", known.planted_on.is_some()),
+                (
+                    Emptied::HalfBloomOn,
+                    "half_bloom_on",
+                    known.half_bloom_on.is_some(),
+                ),
+                (Emptied::Area, "area", known.area.is_some()),
+            ] {
+                if empties(field) && stands {
+                    to.insert(name.to_owned(), Value::Null);
+                }
+            }
+            bloom_after_planting(&known, &to)?;
             if to.is_empty() {
                 return Ok(());
             }
@@ -318,6 +352,8 @@ fn row(
         planted_on: planting.planted_on,
         purpose: planting.purpose,
         area: planting.area,
+        hybrid_id: planting.hybrid_id,
+        half_bloom_on: planting.half_bloom_on,
         last_walk,
         earlier: latest.earlier,
         open_walk: open_walk.map(|walk| walk.id),
@@ -333,6 +369,23 @@ pub(super) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
         scout: walk.scout.clone(),
         finished: walk.finished,
         now,
+    }
+}
+
+/// Refuses an edit that would put half bloom before planting.
+fn bloom_after_planting(known: &Planting, to: &BTreeMap<String, Value>) -> Result<(), Problem> {
+    let after = |field: &str, stands: Option<NaiveDate>| match to.get(field) {
+        Some(value) => serde_json::from_value(value.clone()).unwrap_or_default(),
+        None => stands,
+    };
+    let planted: Option<NaiveDate> = after("planted_on", known.planted_on);
+    let bloomed: Option<NaiveDate> = after("half_bloom_on", known.half_bloom_on);
+    let edited = to.contains_key("planted_on") || to.contains_key("half_bloom_on");
+    match (planted, bloomed) {
+        (Some(planted), Some(bloomed)) if edited && bloomed <= planted => Err(Problem::bad_input(
+            format!("half bloom on {bloomed} is not after planting on {planted}: check both dates"),
+        )),
+        _ => Ok(()),
     }
 }
 

@@ -30,6 +30,8 @@ pub enum ProblemCode {
     FromNewerApp,
     /// The notebook file is damaged.
     Damaged,
+    /// Stopped as was asked; nothing was stored.
+    Stopped,
     /// A fault of ours.
     Internal,
 }

@@ -1,6 +1,7 @@
 //! What a face may ask of the notebook.
 
 use chrono::NaiveDate;
+use ripening::heat::MaturityClass;
 use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
@@ -9,6 +10,7 @@ use super::harvest::{NewObservation, TermsEdit};
 use super::history_words::ChangeName;
 use super::photo_words::PhotoOf;
 use super::place_words::OutlineOf;
+use super::season_words::{HeatSetUser, NewHeatSet};
 use super::weather_words::TypedDay;
 
 /// One request. Those that change something say so in their doc; their reply
@@ -197,6 +199,15 @@ pub enum Request {
         planting: Uuid,
         /// The station's name.
         station: Option<String>,
+        /// For every planting of its field that names none itself, rather than for
+        /// this planting alone.
+        #[serde(default)]
+        whole_field: bool,
+    },
+    /// Stations as a planting may choose among them, the nearest first.
+    StationChoice {
+        /// For which planting.
+        planting: Uuid,
     },
     /// Changes: stores one day's weather typed on the phone.
     TypeWeather(TypedDay),
@@ -207,6 +218,8 @@ pub enum Request {
         text: String,
         /// Name of the station, where the file names none.
         station: Option<String>,
+        /// Id of this work, as with the import.
+        job: Option<Uuid>,
     },
     /// Changes: stores what is new of a weather file, all or nothing.
     ImportWeatherFile {
@@ -214,6 +227,66 @@ pub enum Request {
         text: String,
         /// Name of the station, where the file names none.
         station: Option<String>,
+        /// Refuses the whole file for the first bad row.
+        #[serde(default)]
+        strict: bool,
+        /// Id of this work, chosen by the caller, to ask how far it is or to stop
+        /// it while it runs.
+        job: Option<Uuid>,
+    },
+    /// How far a work is; answered while it runs.
+    JobProgress {
+        /// Which.
+        job: Uuid,
+    },
+    /// Stops a work, which then stores nothing; one that is nearly done may still
+    /// be done. Answered while it runs.
+    StopJob {
+        /// Which.
+        job: Uuid,
+    },
+    /// The heat sets: published ones, and this notebook's own.
+    HeatSets,
+    /// Changes: makes a heat set of the notebook's own, or edits one.
+    SaveHeatSet {
+        /// Id of the set, chosen by the caller where it is new.
+        id: Uuid,
+        /// All of it.
+        set: NewHeatSet,
+    },
+    /// Changes: hides a heat set; what went by it falls back to the next choice.
+    RemoveHeatSet {
+        /// Which.
+        id: Uuid,
+    },
+    /// Changes: brings back a removed heat set.
+    RestoreHeatSet {
+        /// Which.
+        id: Uuid,
+    },
+    /// Changes: chooses the heat set of the notebook, a hybrid or a planting; none
+    /// leaves it to the wider choice.
+    UseHeatSet {
+        /// For what.
+        by: HeatSetUser,
+        /// Key of the set.
+        set: Option<String>,
+    },
+    /// The hybrids.
+    Hybrids,
+    /// What is known of one hybrid, and what its plantings have shown.
+    Hybrid {
+        /// Which.
+        hybrid: Uuid,
+        /// The day it is asked for; today where absent. Nothing later counts.
+        as_of: Option<NaiveDate>,
+    },
+    /// Changes: gives a hybrid a maturity class, or takes it away.
+    SetMaturity {
+        /// Which.
+        hybrid: Uuid,
+        /// Its class.
+        maturity: Option<MaturityClass>,
     },
     /// Dates of a planting's stages and grain moistures, with its windows.
     Outlook {
@@ -473,6 +546,8 @@ impl Request {
             | Request::Harvest { .. }
             | Request::WhatIf { .. }
             | Request::HarvestOrder { .. }
+            | Request::Hybrid { .. }
+            | Request::Stations
             | Request::ReviewHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }
@@ -526,6 +601,25 @@ pub struct PlantingEdit {
     pub purpose: Option<Purpose>,
     /// Area.
     pub area: Option<Area>,
+    /// Day on which half of the heads were seen in bloom.
+    pub half_bloom_on: Option<NaiveDate>,
+    /// Fields to empty. (An absent value says "as it is", so that no value is lost
+    /// to a screen that does not know the field.)
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub clear: Vec<Emptied>,
+}
+
+/// A field of a planting that can be emptied.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Emptied {
+    /// Planting date.
+    PlantedOn,
+    /// Day of half bloom.
+    HalfBloomOn,
+    /// Area.
+    Area,
 }
 
 /// What a planting is grown for.

@@ -15,17 +15,19 @@ use chrono::NaiveDate;
 use super::photos::photo_bytes;
 use super::request::Pace;
 use super::{
-    ArchiveIn, FileMade, FileOut, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
+    ArchiveIn, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
     unpack,
 };
 use crate::photo::PhotoFiles;
-use crate::{Clock, Notebook, OnDate, SystemClock};
+use crate::Notebook;
 
 /// The service of a face that asks from several threads.
 pub struct SharedService {
     taps: Mutex<Service>,
     lists: Mutex<Service>,
     studies: Mutex<Service>,
+    /// Works that run in any of them; asked and stopped without waiting.
+    jobs: Jobs,
     /// Read without waiting for any of them.
     photos: PhotoFiles,
 }
@@ -37,14 +39,16 @@ impl SharedService {
     /// # Errors
     /// As [`Notebook::open`].
     pub fn open(path: &Path, today: Option<NaiveDate>) -> Result<SharedService, Problem> {
+        let jobs = Jobs::default();
         let service = || {
             let notebook = Notebook::open_here(path, today)?;
-            Service::new(notebook)
+            Ok::<Service, Problem>(Service::new(notebook)?.telling(&jobs))
         };
         Ok(SharedService {
             taps: Mutex::new(service()?),
             lists: Mutex::new(service()?),
             studies: Mutex::new(service()?),
+            jobs: jobs.clone(),
             photos: PhotoFiles::beside(path),
         })
     }
@@ -54,6 +58,9 @@ impl SharedService {
     /// # Errors
     /// As [`Service::call`].
     pub fn call(&self, request: Request) -> Result<Reply, Problem> {
+        if let Some(reply) = self.jobs.answer(&request) {
+            return Ok(reply);
+        }
         let service = match request.pace() {
             Pace::Tap => &self.taps,
             Pace::List => &self.lists,

@@ -8,13 +8,19 @@ use ripening::weather::{RawDay, clean, distance_km};
 use serde_json::json;
 use uuid::Uuid;
 
+use super::heat_sets::set;
+use super::jobs::{Job, Step, stopped};
+use super::outlook::chosen;
 use super::walks::live_planting;
-use super::weather_words::{NearStation, StationReview, StationRow, TypedDay, WeatherFileReview};
-use super::{Answer, Keep, Place, Problem, RefusedRow, Reply, Service, checks, read_only};
+use super::weather_words::{
+    NearStation, StationChoice, StationOption, StationReview, StationRow, TypedDay,
+    WeatherFileReview,
+};
+use super::{Answer, Changed, Keep, Place, Problem, RefusedRow, Reply, Service, checks, read_only};
 use crate::fact::{Body, Fact, Row, WeatherDays, WeatherTold, act};
 use crate::notebook::Writer;
-use crate::views::{plantings, weather};
-use crate::weather_file::{self, StationRows, Watch};
+use crate::views::weather;
+use crate::weather_file::{self, StationRows, Watch, WeatherFileError};
 
 /// Days told by one change: ten years, well below the longest change.
 const DAYS_A_CHANGE: usize = 3660;
@@ -95,37 +101,82 @@ impl Service {
         })
     }
 
-    /// A planting's station, or none to leave the choice to the app.
+    /// The station of a planting or of its whole field, or none to leave the choice
+    /// to the app.
     pub(super) fn use_station(
         &mut self,
         planting: Uuid,
         station: Option<&str>,
+        whole_field: bool,
     ) -> Result<Reply, Problem> {
         let station = checks::optional_name("station", station)?;
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_planting(writer.db(), planting)?;
-            if known.station == station {
-                return Ok(());
-            }
-            let standing = plantings::standing(writer.db(), planting, "station")?;
-            let field = || "station".to_owned();
-            let fact = Fact::Set {
-                row: Row::Planting,
-                id: planting,
-                walk: None,
-                to: BTreeMap::from([(field(), json!(station))]),
-                replaces: if standing.is_empty() {
-                    BTreeMap::new()
-                } else {
-                    BTreeMap::from([(field(), standing)])
-                },
+            let choose = |writer: &mut Writer, row: Row, id: Uuid, station: &Option<String>| {
+                let act = match row {
+                    Row::Field => act::FIELD_EDITED,
+                    _ => act::PLANTING_EDITED,
+                };
+                let to = BTreeMap::from([("station".to_owned(), json!(station))]);
+                set(writer, act, row, id, to)
             };
-            Ok::<(), Problem>(writer.record(act::PLANTING_EDITED, &Body::of(vec![fact]))?)
+            if !whole_field {
+                return match known.station == station {
+                    true => Ok(()),
+                    false => choose(writer, Row::Planting, planting, &station),
+                };
+            }
+            let field = weather::field_of(writer.db(), planting)?.ok_or_else(|| {
+                Problem::bad_input(
+                    "the planting has no field: give it one, or choose for the planting alone",
+                )
+            })?;
+            // The field's choice counts for this planting too.
+            if known.station.is_some() {
+                choose(writer, Row::Planting, planting, &None)?;
+            }
+            match known.field_station == station {
+                true => Ok(()),
+                false => choose(writer, Row::Field, field, &station),
+            }
         })?;
+        // Its other plantings' outlooks change with the field.
+        let mut changed = self.changed(&touched)?;
+        if whole_field && !changed.contains(&Changed::Weather) {
+            changed.push(Changed::Weather);
+        }
         Ok(Reply {
             answer: Answer::UseStation,
-            changed: self.changed(&touched)?,
+            changed,
         })
+    }
+
+    /// The stations that a planting may choose among.
+    pub(super) fn station_choice(&self, planting: Uuid) -> Result<Reply, Problem> {
+        let db = self.notebook.db();
+        let planting = live_planting(db, planting)?;
+        let stations = weather::stations(db)?;
+        let place = weather::field_place(db, planting.id)?;
+        let mut rows: Vec<StationOption> = stations
+            .iter()
+            .filter(|station| station.days > 0)
+            .map(|station| StationOption {
+                name: station.name.clone(),
+                km: place
+                    .zip(station.place)
+                    .map(|(field, station)| distance_km(field, station)),
+                last: station.last,
+            })
+            .collect();
+        let far = |row: &StationOption| row.km.unwrap_or(f64::INFINITY);
+        rows.sort_by(|a, b| far(a).total_cmp(&far(b)).then_with(|| a.name.cmp(&b.name)));
+        Ok(read_only(Answer::StationChoice(StationChoice {
+            chosen: chosen(db, &planting, &stations)?,
+            planting: planting.name,
+            field: planting.field,
+            placed: place.is_some(),
+            rows,
+        })))
     }
 
     pub(super) fn type_weather(&mut self, typed: &TypedDay) -> Result<Reply, Problem> {
@@ -180,15 +231,31 @@ impl Service {
     }
 
     /// Reads a weather file; with [`Keep::GoodRows`] stores what is new of it.
+    /// `strict` makes the first bad row fatal. The work can be asked how far it is,
+    /// and stopped, by its id.
     pub(super) fn weather_file(
         &mut self,
         text: &str,
         station: Option<&str>,
-        keep: Keep,
+        (keep, strict): (Keep, bool),
+        job: Option<Uuid>,
     ) -> Result<Reply, Problem> {
+        let job = self.jobs.begin(job);
         let given = checks::optional_name("station", station)?;
-        let file = weather_file::read(text.as_bytes(), &mut Watch::none())
-            .map_err(|error| Problem::bad_input(error.to_string()))?;
+        job.step(Step::Reading, lines_of(text));
+        let mut tell = |rows| job.at(rows);
+        let file =
+            weather_file::read(text.as_bytes(), &mut Watch::with(&mut tell)).map_err(|error| {
+                match error {
+                    WeatherFileError::Stopped => stopped(),
+                    error => Problem::bad_input(error.to_string()),
+                }
+            })?;
+        if let (true, Some(first)) = (strict, file.problems.first()) {
+            return Err(Problem::bad_input(format!(
+                "{first}; mend the row, or take the file without strictness to use the others"
+            )));
+        }
         let mut review = WeatherFileReview {
             stations: Vec::new(),
             refused: count(file.problems.len()),
@@ -219,6 +286,7 @@ impl Service {
                     ));
                 }
             };
+            job.go_on(lines_of(text))?;
             let (told, new) = self.review_station(&name, &rows)?;
             review.stations.push(told);
             to_store.push((name, new));
@@ -227,9 +295,12 @@ impl Service {
             Keep::Nothing => return Ok(read_only(Answer::ReviewWeatherFile(review))),
             Keep::GoodRows => Answer::ImportWeatherFile(review),
         };
+        let days = to_store.iter().map(|(_, rows)| rows.len() as u64).sum();
+        job.step(Step::Storing, days);
         let ((), touched) = self.notebook.write(|writer| {
+            let mut done = 0;
             for (station, rows) in &to_store {
-                store(writer, station, rows)?;
+                store(writer, station, rows, &job, &mut done)?;
             }
             Ok::<(), Problem>(())
         })?;
@@ -286,7 +357,18 @@ impl Service {
     }
 }
 
-fn store(writer: &mut Writer, station: &str, rows: &[RawDay]) -> Result<(), Problem> {
+/// Lines of a text, about.
+fn lines_of(text: &str) -> u64 {
+    text.bytes().filter(|byte| *byte == b'\n').count() as u64 + 1
+}
+
+fn store(
+    writer: &mut Writer,
+    station: &str,
+    rows: &[RawDay],
+    job: &Job,
+    done: &mut u64,
+) -> Result<(), Problem> {
     for unit in [TempUnit::Fahrenheit, TempUnit::Celsius] {
         let days: Vec<WeatherTold> = rows
             .iter()
@@ -301,6 +383,8 @@ fn store(writer: &mut Writer, station: &str, rows: &[RawDay]) -> Result<(), Prob
                 days: days.to_vec(),
             });
             writer.record(act::WEATHER_IMPORTED, &Body::of(vec![fact]))?;
+            *done += days.len() as u64;
+            job.go_on(*done)?;
         }
     }
     Ok(())

@@ -2,13 +2,14 @@
 
 use chrono::NaiveDate;
 use ripening::Band;
-use ripening::heat::TempUnit;
+use ripening::heat::{MaturityClass, TempUnit};
 use ripening::outlook::{FanDay, Outlook, Why};
 use ripening::weather::{Day, Span};
 use ripening::windows::MoneyWindow;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::season_words::ChosenHeatSet;
 use super::{Place, RefusedRow};
 
 /// A day's weather as typed on the phone.
@@ -63,6 +64,34 @@ pub struct NearStation {
     pub km: f64,
 }
 
+/// The stations as a planting may choose among them.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct StationChoice {
+    /// The planting's name.
+    pub planting: String,
+    /// Its field's.
+    pub field: Option<String>,
+    /// The station that counts now, and why.
+    pub chosen: Option<ChosenStation>,
+    /// Whether the place of the planting is known (from its stops).
+    pub placed: bool,
+    /// All stations with weather, the nearest first, those without a place last.
+    pub rows: Vec<StationOption>,
+}
+
+/// A station that a planting may choose.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct StationOption {
+    /// Its name.
+    pub name: String,
+    /// Distance from the planting, km, where both have a place.
+    pub km: Option<f64>,
+    /// Last day with weather.
+    pub last: Option<NaiveDate>,
+}
+
 /// What a weather file holds, and what of it is stored.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
@@ -101,10 +130,20 @@ pub struct StationReview {
 pub struct OutlookPage {
     /// The planting.
     pub planting: Uuid,
+    /// Its name.
+    pub name: String,
     /// The day it is made for.
     pub as_of: NaiveDate,
     /// Station whose weather counts, and how it was chosen.
     pub station: Option<ChosenStation>,
+    /// Heat set that it is counted in, and how it was chosen.
+    pub heat_set: ChosenHeatSet,
+    /// The hybrid's maturity class, where it is known.
+    pub maturity: Option<MaturityClass>,
+    /// The hybrid's page, where there is a hybrid.
+    pub hybrid: Option<Uuid>,
+    /// Day of half bloom that somebody noted.
+    pub half_bloom_on: Option<NaiveDate>,
     /// Dates; `None` with `why`.
     pub outlook: Option<Outlook>,
     /// Why there are none.
@@ -136,6 +175,8 @@ pub struct ChosenStation {
 pub enum ChosenBy {
     /// The planting names it.
     Planting,
+    /// It was chosen for the planting's field.
+    Field,
     /// It is the nearest to the planting's stops.
     Nearest {
         /// Distance, km.

@@ -1,9 +1,11 @@
 //! Plantings as the views hold them.
 
 use chrono::NaiveDate;
+use ripening::heat::MaturityClass;
 use rusqlite::{Connection, OptionalExtension, Row};
 use uuid::Uuid;
 
+use super::hybrids::read_maturity;
 use crate::error::StoreError;
 use crate::fact::Told;
 use crate::service::{Area, Purpose};
@@ -22,12 +24,21 @@ pub(crate) struct Planting {
     pub area: Option<Area>,
     pub station: Option<String>,
     pub half_bloom_on: Option<NaiveDate>,
+    pub hybrid_id: Option<Uuid>,
+    /// The hybrid's maturity class.
+    pub maturity: Option<MaturityClass>,
+    /// The station chosen for its field.
+    pub field_station: Option<String>,
+    pub heat_set: Option<String>,
+    /// The heat set chosen for its hybrid.
+    pub hybrid_heat_set: Option<String>,
     pub removed: bool,
 }
 
 const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.name), field.name,
     hybrid.name, planting.planted_on, planting.purpose, planting.area_size, planting.area_unit,
-    planting.removed, planting.station, planting.half_bloom_on
+    planting.removed, planting.station, planting.half_bloom_on, planting.hybrid,
+    hybrid.maturity, field.station, planting.heat_set, hybrid.heat_set
     FROM planting
     LEFT JOIN field ON field.id = planting.field
     LEFT JOIN farm AS of_field ON of_field.id = field.farm
@@ -134,5 +145,10 @@ fn read(row: &Row) -> rusqlite::Result<Planting> {
         removed: row.get(9)?,
         station: row.get(10)?,
         half_bloom_on: row.get(11)?,
+        hybrid_id: row.get(12)?,
+        maturity: read_maturity(row.get(13)?),
+        field_station: row.get(14)?,
+        heat_set: row.get(15)?,
+        hybrid_heat_set: row.get(16)?,
     })
 }

@@ -79,6 +79,16 @@ fn read(row: &Row) -> rusqlite::Result<RawDay> {
     })
 }
 
+/// Id of a planting's field.
+pub(crate) fn field_of(
+    db: &Connection,
+    planting: uuid::Uuid,
+) -> Result<Option<uuid::Uuid>, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT field FROM planting WHERE id = ?1")?
+        .query_row([planting], |row| row.get(0))?)
+}
+
 /// Mean position of the stops of a planting's walks, degrees.
 pub(crate) fn field_place(
     db: &Connection,

@@ -1,7 +1,5 @@
 //! A hybrid by itself: what the tables say of it, and what its plantings add.
 
-use chrono::NaiveDate;
-
 use super::bloom_heat::BloomHeat;
 use super::forecast::LEVEL;
 use super::pace::PaceBelief;
@@ -26,21 +24,21 @@ pub struct HybridLearned {
 }
 
 /// What is believed of a hybrid of this class once these plantings of it, each
-/// with its planting date and followed by itself, have been laid over the tables.
+/// followed by itself, have been laid over the tables.
 /// With none it is what the tables say.
 pub fn learn_hybrid(
     scale: &HeatScale,
     class: Option<MaturityClass>,
-    plantings: &[(Option<NaiveDate>, &Followed)],
+    plantings: &[&Followed],
 ) -> HybridLearned {
     let mut belief = PaceBelief::published();
     let mut bloom_heat = BloomHeat::published(scale, class);
-    for (planted_on, followed) in plantings {
+    for followed in plantings {
         if let Some(evidence) = followed.track.pace_evidence() {
             let season = &followed.season;
             bloom_heat = followed
                 .track
-                .learn_bloom_heat(season, *planted_on, &belief, &bloom_heat);
+                .learn_bloom_heat(season, &belief, &bloom_heat);
             belief = belief.with(&evidence);
         }
     }

@@ -8,9 +8,9 @@ use crate::Band;
 /// published tables. The heat from bloom to maturity is published as 800 to 1200
 /// units (K-State): three standard deviations of about 7 % either way. That range
 /// holds all that makes fields differ, so the parts below it are taken out:
-/// `0.07^2 = HYBRID_SPREAD^2 + PLANTING_SPREAD^2 + 0.015^2`, the last being what
-/// the heat between bloom and maturity adds while it is tracked.
-pub const HYBRID_SPREAD: f64 = 0.061;
+/// `0.07^2 = HYBRID_SPREAD^2 + PLANTING_SPREAD^2 + 0.012^2`, the last being what
+/// the days between bloom and maturity add while it is tracked.
+pub const HYBRID_SPREAD: f64 = 0.062;
 /// Spread of plantings of one hybrid around the hybrid's own pace: soil, stand
 /// and water (no published number; of the order of the disagreement of one
 /// hybrid between two sites).

@@ -114,8 +114,7 @@ pub fn follow_together(
                     && other_place != place
                     && let Some(evidence) = track.pace_evidence()
                 {
-                    bloom_heat =
-                        track.learn_bloom_heat(season, other.planted_on, &belief, &bloom_heat);
+                    bloom_heat = track.learn_bloom_heat(season, &belief, &bloom_heat);
                     belief = belief.with(&evidence);
                 }
             }

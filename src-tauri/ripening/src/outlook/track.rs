@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 
 use super::bloom_heat::BloomHeat;
-use super::need::{age_of_place, half_bloom_age, place_of_age};
+use super::need::{NOISE, age_of_place, half_bloom_age, place_of_age};
 use super::pace::{PaceBelief, PaceEvidence, band, paces};
 use super::season::Season;
 use super::sighting::Sighting;
@@ -16,9 +16,10 @@ const STEP: f64 = 6.0;
 /// Oldest age kept.
 const OLDEST: f64 = 2400.0;
 /// Variance that a unit of heat adds to the age: before bloom about 8 % of the
-/// way from boot to bloom, after bloom about 1.5 % of the way to black layer.
+/// way from boot to bloom; after bloom what a field's days differ from the
+/// station's, see [`NOISE`].
 const NOISE_BEFORE: f64 = 1.6;
-const NOISE_AFTER: f64 = 0.25;
+const NOISE_AFTER: f64 = NOISE;
 /// Variance a day adds whose weather had to be assumed, heat units squared.
 const NOISE_ASSUMED_DAY: f64 = 36.0;
 
@@ -40,6 +41,17 @@ pub struct Track {
     slices: Vec<Vec<f64>>,
     sightings: usize,
     bloom_heat_prior: Option<BloomHeat>,
+    /// At the last sighting of a planting whose date is known.
+    last_seen: Option<LastSeen>,
+}
+
+/// Where a planting stood when it was last seen. Its heat to half bloom is learned
+/// from here: long after black layer, at the oldest age kept, it could not be.
+#[derive(Debug, Clone)]
+struct LastSeen {
+    /// Heat from planting to then.
+    since_planting: f64,
+    slices: Vec<Vec<f64>>,
 }
 
 impl Track {
@@ -86,6 +98,7 @@ impl Track {
             Track::anywhere()
         };
 
+        let last = seen.last().map(|sighting| sighting.on());
         let mut before: Option<NaiveDate> = None;
         for sighting in seen {
             if let Some(before) = before {
@@ -96,6 +109,12 @@ impl Track {
             }
             track.see(sighting);
             before = Some(sighting.on());
+        }
+        if let (Some(planted_on), Some(last)) = (planted_within, last) {
+            track.last_seen = Some(LastSeen {
+                since_planting: season.midday(last) - season.morning(planted_on),
+                slices: track.slices.clone(),
+            });
         }
         if let Some(before) = before {
             track.move_on(
@@ -144,47 +163,44 @@ impl Track {
     pub fn learn_bloom_heat(
         &self,
         season: &Season,
-        planted_on: Option<NaiveDate>,
         belief: &PaceBelief,
         hybrid: &BloomHeat,
     ) -> BloomHeat {
-        let (Some(prior), Some(planted_on)) = (&self.bloom_heat_prior, planted_on) else {
+        let (Some(prior), Some(seen)) = (&self.bloom_heat_prior, &self.last_seen) else {
             return *hybrid;
         };
         let (mut sum, mut first, mut second) = (0.0, 0.0, 0.0);
-        let since_planting = season.evening(season.end()) - season.morning(planted_on);
-        self.each(belief, |place, weight| {
-            let heat = season.in_scale(since_planting - place);
+        self.each_of(&seen.slices, belief, |place, _, weight| {
+            let heat = season.in_scale(seen.since_planting - place);
             sum += weight;
             first += weight * heat;
             second += weight * heat * heat;
         });
         let mean = first / sum;
         let sd = (second / sum - mean * mean).max(1.0).sqrt();
-        if self.sightings == 0 {
-            *hybrid
-        } else {
-            hybrid.with(mean, sd, prior)
-        }
+        hybrid.with(mean, sd, prior)
     }
 
     /// Calls `take` with every place (heat since half bloom at the pace of that
-    /// node, see [`place_of_age`]) and its weight, for a belief in the pace. The
-    /// weights sum to 1.
-    pub(super) fn each(&self, belief: &PaceBelief, mut take: impl FnMut(f64, f64)) {
-        self.each_pace(belief, |place, _, weight| take(place, weight));
+    /// node, see [`place_of_age`]), the pace and their weight, for a belief in the
+    /// pace. The weights sum to 1.
+    pub(super) fn each_pace(&self, belief: &PaceBelief, take: impl FnMut(f64, f64, f64)) {
+        self.each_of(&self.slices, belief, take);
     }
 
-    /// Like [`Track::each`], with the pace.
-    pub(super) fn each_pace(&self, belief: &PaceBelief, mut take: impl FnMut(f64, f64, f64)) {
+    fn each_of(
+        &self,
+        slices: &[Vec<f64>],
+        belief: &PaceBelief,
+        mut take: impl FnMut(f64, f64, f64),
+    ) {
         let prior = belief.for_planting();
-        let all: f64 = self
-            .slices
+        let all: f64 = slices
             .iter()
             .zip(prior)
             .map(|(slice, weight)| weight * slice.iter().sum::<f64>())
             .sum();
-        for ((slice, weight), pace) in self.slices.iter().zip(prior).zip(paces()) {
+        for ((slice, weight), pace) in slices.iter().zip(prior).zip(paces()) {
             for (i, value) in slice.iter().enumerate() {
                 let share = weight * value / all;
                 if share > 1e-9 {
@@ -221,6 +237,7 @@ impl Track {
             slices,
             sightings: 0,
             bloom_heat_prior: Some(*bloom_heat),
+            last_seen: None,
         };
         track.even_out();
         track
@@ -234,6 +251,7 @@ impl Track {
             slices: paces().iter().map(|_| vec![1.0; size]).collect(),
             sightings: 0,
             bloom_heat_prior: None,
+            last_seen: None,
         }
     }
 

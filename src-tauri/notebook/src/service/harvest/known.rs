@@ -17,6 +17,7 @@ use uuid::Uuid;
 
 use super::dry_down::{grain_of, looked_ahead, moisture_readings};
 use super::terms::Terms;
+use crate::service::heat_sets::HeatSets;
 use crate::service::outlook::{Told, followed, records, told};
 use crate::service::walks::live_planting;
 use crate::service::{Area, Problem, Service};
@@ -156,7 +157,10 @@ pub(super) fn each(
 ) -> Result<(), Problem> {
     let told = told(db, plantings::all(db)?, as_of)?;
     let records = records(db, &told, as_of)?;
-    for (own, followed) in told.iter().zip(followed(&told, &records, as_of)) {
+    for (own, followed) in told
+        .iter()
+        .zip(followed(&told, &records, &HeatSets::read(db)?, as_of))
+    {
         let record = own.record(&records);
         take(Known::of(db, own, followed, record, as_of)?)?;
     }
@@ -189,7 +193,9 @@ impl Service {
         }
         let told = told(db, together, as_of)?;
         let records: BTreeMap<String, WeatherRecord> = records(db, &told, as_of)?;
-        let followed = followed(&told, &records, as_of).into_iter().next();
+        let followed = followed(&told, &records, &HeatSets::read(db)?, as_of)
+            .into_iter()
+            .next();
         let (Some(own), Some(followed)) = (told.first(), followed) else {
             return Err(Problem::not_found("planting"));
         };

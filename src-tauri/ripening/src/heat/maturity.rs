@@ -103,7 +103,7 @@ pub fn heat_to_half_bloom(scale: &HeatScale, class: Option<MaturityClass>) -> (f
             Some((column, table.at(Mark::HalfBloom)?))
         })
         .collect();
-    known.sort_by(|a, b| a.0.cmp(&b.0));
+    known.sort_by_key(|column| column.0);
     known.dedup_by_key(|column| column.0);
     if let Some((_, units)) = known.iter().find(|(column, _)| *column == class) {
         return (*units, WITHIN_CLASS);

@@ -86,7 +86,7 @@ impl HeatSets {
                     by,
                 })
             })
-            .unwrap_or_else(|| unreachable_default())
+            .unwrap_or_else(the_default)
     }
 
     fn rows(&self) -> Vec<HeatSetRow> {
@@ -109,7 +109,7 @@ impl HeatSets {
 }
 
 /// The default's names, for the type's sake: the default is always among the sets.
-fn unreachable_default() -> ChosenHeatSet {
+fn the_default() -> ChosenHeatSet {
     let scale = ripening::heat::us_50_100();
     ChosenHeatSet {
         key: DEFAULT.to_owned(),

@@ -105,10 +105,13 @@ fn called(service: &mut Service, bytes: &[u8]) {
             Request::ReviewWeatherFile {
                 text: text(),
                 station: station(),
+                job: None,
             },
             Request::ImportWeatherFile {
                 text: text(),
                 station: station(),
+                strict: false,
+                job: None,
             },
         ),
     ];

@@ -65,8 +65,7 @@ pub fn small() -> Service {
     service.ask(Request::ImportWeatherFile {
         text: "date,high_c,low_c,rain_mm,humidity\n2026-08-01,31.5,18.25,2.54,60\n2026-08-02,30,17,,\n"
             .to_owned(),
-        station: Some("Pump house".to_owned()),
-    });
+        station: Some("Pump house".to_owned()), strict: false, job: None });
     service
 }
 

@@ -65,6 +65,8 @@ fn season() -> Service {
     service.ask(Request::ImportWeatherFile {
         text: text("weather.csv"),
         station: None,
+        strict: false,
+        job: None,
     });
     service.ask(Request::ImportHeadFile {
         text: text("heads.csv"),

@@ -34,6 +34,8 @@ fn import_weather(service: &mut Service, text: String) {
     service.ask(Request::ImportWeatherFile {
         text,
         station: None,
+        strict: false,
+        job: None,
     });
 }
 
@@ -139,6 +141,7 @@ fn another_station_another_history() {
     let use_station = |station: Option<&str>| Request::UseStation {
         planting,
         station: station.map(str::to_owned),
+        whole_field: false,
     };
     service.ask(use_station(Some("B")));
     let by_b = second(&mut service, planting);
@@ -178,6 +181,7 @@ fn the_open_walk_follows_its_station() {
     service.ask(Request::UseStation {
         planting,
         station: None,
+        whole_field: false,
     });
     let page = service.start(planting);
     let by_days = page.now.with_history.unwrap();

@@ -94,6 +94,8 @@ fn the_demo_season_is_answered_alike_with_and_without_weather() {
         .call(Request::ImportWeatherFile {
             text: text("weather.csv"),
             station: None,
+            strict: false,
+            job: None,
         })
         .unwrap();
     let with_weather = [

@@ -51,6 +51,7 @@ export type { HeatSetUser } from './wire/HeatSetUser';
 export type { HybridPace } from './wire/HybridPace';
 export type { HybridPage } from './wire/HybridPage';
 export type { HybridRow } from './wire/HybridRow';
+export type { JobStep } from './wire/JobStep';
 export type { MapWalk } from './wire/MapWalk';
 export type { InvitationShown } from './wire/InvitationShown';
 export type { Mark } from './wire/Mark';

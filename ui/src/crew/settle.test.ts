@@ -20,9 +20,13 @@ describe('settling', () => {
     expect(request).toMatchObject({ edit: { area: { unit: 'acres', size: 38.5 } } });
   });
 
+  it('empties a date or an area', () => {
+    expect(settling('p', 'planted_on', '')).toMatchObject({ edit: { planted_on: null, clear: ['planted_on'] } });
+  });
+
   it('knows its limits', () => {
     expect(settling('p', 'later_field', 'x')).toBeNull();
-    expect(settling('p', 'planted_on', '')).toBeNull();
+    expect(settling('p', 'purpose', '')).toBeNull();
     expect(settling('p', 'hybrid', '')).toMatchObject({ edit: { hybrid: '' } });
   });
 });

@@ -1,17 +1,22 @@
 // Settling what two people gave differently.
 
-import type { PlantingEdit, Request } from '../contract';
+import type { Emptied, PlantingEdit, Request } from '../contract';
 import { say } from '../messages';
 import { date, number } from '../messages/format';
 
-const EDITED = ['name', 'farm', 'field', 'hybrid', 'planted_on', 'purpose', 'area'] as const;
+const EDITED = ['name', 'farm', 'field', 'hybrid', 'planted_on', 'half_bloom_on', 'purpose', 'area'] as const;
+const EMPTIED: readonly Emptied[] = ['planted_on', 'half_bloom_on', 'area'];
 
 /** The request that gives a field this value; null where none can. */
 export function settling(planting: string, field: string, value: string): Request | null {
-  if (field === 'station') return { op: 'use_station', planting, station: value === '' ? null : value };
+  if (field === 'station')
+    return { op: 'use_station', planting, station: value === '' ? null : value, whole_field: false };
   if (!EDITED.some((known) => known === field)) return null;
-  // A date or an area is given a value by an edit, not taken away.
-  if (value === '' && !['farm', 'field', 'hybrid'].includes(field)) return null;
+  if (value === '') {
+    const emptied = EMPTIED.find((known) => known === field);
+    if (emptied) return { op: 'edit_planting', planting, edit: { ...nothing, clear: [emptied] } };
+    if (!['farm', 'field', 'hybrid'].includes(field)) return null;
+  }
   const given: unknown = field === 'area' ? JSON.parse(value) : value;
   return { op: 'edit_planting', planting, edit: { ...nothing, [field]: given } };
 }
@@ -24,6 +29,7 @@ const nothing: PlantingEdit = {
   planted_on: null,
   purpose: null,
   area: null,
+  clear: [],
 };
 
 /** A value as the screens say it. */

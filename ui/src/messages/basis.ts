@@ -1,6 +1,6 @@
 // What dates rest on: stations and their places, heat sets, hybrids and their pace.
 
-import type { ChosenBy, HeatSetRow, Mark, MaturityClass, Method, SetChosenBy, Step } from '../contract';
+import type { ChosenBy, HeatSetRow, Mark, MaturityClass, Method, SetChosenBy, JobStep } from '../contract';
 import { date, number } from './format';
 import { inBoth } from './language.svelte';
 
@@ -190,7 +190,7 @@ export const basis = inBoth(
     halfBloomHint: 'half of the plants in bloom; sharpens every date',
     emptied: 'Not known',
 
-    step: { reading: 'Reading the file', storing: 'Storing it' } satisfies Record<Step, string>,
+    step: { reading: 'Reading the file', storing: 'Storing it' } satisfies Record<JobStep, string>,
     progress: (step: string, share: number) => `${step}: ${percent(share)} %`,
     stopping: 'Stopping: nothing of it is stored',
     stoppedFile: 'Stopped. Nothing of the file was stored.',

@@ -20,7 +20,7 @@ use crate::watch::Going;
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct Progress {
     /// What it does now.
-    pub step: Step,
+    pub step: JobStep,
     /// Done of this step, in the step's own measure.
     #[cfg_attr(feature = "ts", ts(type = "number"))]
     pub done: u64,
@@ -33,7 +33,7 @@ pub struct Progress {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
-pub enum Step {
+pub enum JobStep {
     /// Reading the lines of a file.
     Reading,
     /// Storing what is new.
@@ -101,9 +101,9 @@ impl Told {
         let of = self.of.load(Ordering::Relaxed);
         Progress {
             step: if self.storing.load(Ordering::Relaxed) {
-                Step::Storing
+                JobStep::Storing
             } else {
-                Step::Reading
+                JobStep::Reading
             },
             done: self.done.load(Ordering::Relaxed).min(of),
             of,
@@ -120,12 +120,12 @@ pub(super) struct Job {
 
 impl Job {
     /// A step of so many parts begins.
-    pub(super) fn step(&self, step: Step, of: u64) {
+    pub(super) fn step(&self, step: JobStep, of: u64) {
         self.told.done.store(0, Ordering::Relaxed);
         self.told.of.store(of, Ordering::Relaxed);
         self.told
             .storing
-            .store(step == Step::Storing, Ordering::Relaxed);
+            .store(step == JobStep::Storing, Ordering::Relaxed);
     }
 
     /// So many parts of the step are done; whether to go on.

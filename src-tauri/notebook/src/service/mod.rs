@@ -60,7 +60,7 @@ pub use history_words::{
     ChangeName, Found, FoundBy, FoundNote, FoundPlanting, FoundWalk, HistoryEntry, HistoryLine,
     HistoryPage, HistoryWalk, WalkComparison,
 };
-pub use jobs::{Jobs, Progress, Step};
+pub use jobs::{JobStep, Jobs, Progress};
 pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{

@@ -19,7 +19,7 @@ use super::{
     unpack,
 };
 use crate::photo::PhotoFiles;
-use crate::Notebook;
+use crate::{Clock, Notebook, OnDate, SystemClock};
 
 /// The service of a face that asks from several threads.
 pub struct SharedService {

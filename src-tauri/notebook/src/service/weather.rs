@@ -9,7 +9,7 @@ use serde_json::json;
 use uuid::Uuid;
 
 use super::heat_sets::set;
-use super::jobs::{Job, Step, stopped};
+use super::jobs::{Job, JobStep, stopped};
 use super::outlook::chosen;
 use super::walks::live_planting;
 use super::weather_words::{
@@ -242,7 +242,7 @@ impl Service {
     ) -> Result<Reply, Problem> {
         let job = self.jobs.begin(job);
         let given = checks::optional_name("station", station)?;
-        job.step(Step::Reading, lines_of(text));
+        job.step(JobStep::Reading, lines_of(text));
         let mut tell = |rows| job.at(rows);
         let file =
             weather_file::read(text.as_bytes(), &mut Watch::with(&mut tell)).map_err(|error| {
@@ -296,7 +296,7 @@ impl Service {
             Keep::GoodRows => Answer::ImportWeatherFile(review),
         };
         let days = to_store.iter().map(|(_, rows)| rows.len() as u64).sum();
-        job.step(Step::Storing, days);
+        job.step(JobStep::Storing, days);
         let ((), touched) = self.notebook.write(|writer| {
             let mut done = 0;
             for (station, rows) in &to_store {

@@ -2,9 +2,9 @@
 
 pub(crate) mod conflicts;
 pub(crate) mod harvest;
-pub(crate) mod moved;
 pub(crate) mod heat_sets;
 pub(crate) mod hybrids;
+pub(crate) mod moved;
 pub(crate) mod names;
 pub(crate) mod outlines;
 pub(crate) mod photos;

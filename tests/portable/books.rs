@@ -47,7 +47,7 @@ pub fn small() -> Service {
         let stop = page.stops.last().unwrap().id;
         service.tap(stop, head(Reading::Pliable, share));
         let noted = NewHead {
-            note: Some("líneas de \"mezcla\", two\nlines\u{0}".replace('\u{0}', "")),
+            note: Some("l\u{ed}neas de \"mezcla\", two\nlines\u{0}".replace('\u{0}', "")),
             flags: vec![Flag::Moldy, Flag::BirdFed],
             ..head(Reading::Liquid, 90)
         };

@@ -39,10 +39,13 @@ fn notes_are_found_by_beginnings_without_accents_and_case() {
     let (mut service, _) = service();
     let planting = service.plant(named("North 40")).id;
     let walk = service.start(planting);
-    service.tap(walk.stops[0].id, noted("Pulgón amarillo bajo las hojas"));
+    service.tap(
+        walk.stops[0].id,
+        noted("Pulg\u{f3}n amarillo bajo las hojas"),
+    );
     let stop = service.next_stop(walk.id).stops[1].id;
     service.tap(stop, noted("birds at the corner"));
-    for text in ["pulgon", "PULGÓN", "amar pulg", "hoja", "  bajo, las "] {
+    for text in ["pulgon", "PULG\u{d3}N", "amar pulg", "hoja", "  bajo, las "] {
         let found = search(&mut service, text);
         assert_eq!(found.notes.len(), 1, "{text}");
         assert_eq!(found.notes[0].planting_name, "North 40");

@@ -158,7 +158,7 @@ impl Page<'_, '_> {
         };
         let name = self.sheet.name.clone();
         let mut y = self.paragraph((self.left, y - 3.0), room, size, Weight::Bold, &name, 2);
-        let facts = self.facts().join("  ·  ");
+        let facts = self.facts().join("  \u{b7}  ");
         y = self.paragraph(
             (self.left, y + 1.0),
             self.width,
@@ -250,7 +250,7 @@ impl Page<'_, '_> {
             let band = *walk.field.reached.get(stage);
             let ends = match (hundredths(band.low), hundredths(band.high)) {
                 (low, high) if low == high => low.to_string(),
-                (low, high) => format!("{low} – {high}"),
+                (low, high) => format!("{low} \u{2013} {high}"),
             };
             let here = if stage == walk.field.stage {
                 Weight::Bold
@@ -531,7 +531,7 @@ impl Page<'_, '_> {
             width,
             NOTE,
             Weight::Regular,
-            &format!("{made} · Headwalk"),
+            &format!("{made} \u{b7} Headwalk"),
             1,
         );
     }

@@ -140,8 +140,8 @@ impl Typefaces {
         if lines.len() > most {
             lines.truncate(most);
             if let Some(last) = lines.last_mut() {
-                while !fits(&format!("{last}…")) && last.pop().is_some() {}
-                last.push('…');
+                while !fits(&format!("{last}\u{2026}")) && last.pop().is_some() {}
+                last.push('\u{2026}');
             }
         }
         lines

@@ -97,7 +97,8 @@ fn check_text(name: &str, text: &str, faults: &mut Vec<String>) {
         if source && unfinished(line) {
             fault("is not finished");
         }
-        if name.ends_with(".rs") && !line.is_ascii() {
+        // What people read, in their language, stands in folders of words.
+        if name.ends_with(".rs") && !name.contains("/words/") && !line.is_ascii() {
             fault("is not ASCII");
         }
     }

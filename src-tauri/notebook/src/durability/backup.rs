@@ -98,7 +98,7 @@ pub fn backups(notebook: &Path) -> Vec<BackupFile> {
             })
         })
         .collect();
-    found.sort_by(|a, b| (b.made_at, b.count).cmp(&(a.made_at, a.count)));
+    found.sort_by_key(|made| std::cmp::Reverse((made.made_at, made.count)));
     found
 }
 

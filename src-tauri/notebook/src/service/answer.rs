@@ -13,9 +13,10 @@ use super::history_words::{Found, HistoryPage, WalkComparison};
 use super::jobs::Progress;
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
 use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
-use super::request::{Area, Place, Purpose, Settings};
+use super::request::{Area, Place, Purpose};
 use super::safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
 use super::season_words::{HeatSetRow, HybridPage, HybridRow};
+use super::settings_words::Settings;
 use super::weather_words::{
     FortnightRow, NearStation, OutlookPage, StationChoice, StationRow, WeatherFileReview,
 };

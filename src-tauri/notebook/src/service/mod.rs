@@ -31,6 +31,7 @@ mod safekeeping;
 mod safekeeping_words;
 mod season_words;
 mod settings;
+mod settings_words;
 mod shared;
 mod stop_plans;
 mod take_back;
@@ -68,15 +69,13 @@ pub use place_words::{
     OutlineReview, OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
 pub use problem::{Problem, ProblemCode};
-pub use request::{
-    Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request, Settings, Theme,
-    Units,
-};
+pub use request::{Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request};
 pub use safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
 pub use season_words::{
     ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
     HybridRow, NewHeatSet, SetChosenBy,
 };
+pub use settings_words::{Settings, Theme, Units};
 pub use shared::SharedService;
 pub use weather_words::{
     ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationChoice, StationOption,

@@ -35,7 +35,8 @@ test('hand the grower a sheet', async ({ page, desk }) => {
 test('move my notebook to a new phone', async ({ page, desk }, info) => {
   await page.goto(desk.url);
   await walkAPlanting(new Thumb(page));
-  await page.evaluate(() => (location.hash = '#/settings'));
+  await open(page, /^More/);
+  await open(page, /^Settings/);
   await page.getByLabel(/^Your name|scout/i).first().fill('Ana');
   await page.keyboard.press('Tab');
   await page.evaluate(() => (location.hash = '#/more'));

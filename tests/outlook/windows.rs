@@ -185,8 +185,10 @@ fn bloom_weather_is_dated_from_the_heads_not_from_the_calendar() {
             .unwrap()
             .from
     };
-    let moved = (at("2026-07-24") - at("2026-07-14")).num_days();
-    assert!((8..=11).contains(&moved), "{moved}");
+    // Four days either side of what the table says of the class. (Much further off
+    // than that, the planting itself is in doubt, and the dates follow in part.)
+    let moved = (at("2026-07-16") - at("2026-07-08")).num_days();
+    assert!((7..=9).contains(&moved), "{moved}");
 }
 
 /// Common practice: the last irrigation carries the crop from soft dough on.

@@ -14,7 +14,9 @@ use crate::error::StoreError;
 /// Marks the file: "Hwlk".
 const APPLICATION_ID: i64 = 1_215_786_091;
 
-/// The steps of the schema, in order, only ever added to.
+/// The steps of the schema, in order, only ever added to. Each adds a table, a
+/// column or an index: by that an older app tells a newer notebook from one whose
+/// schema number is damaged.
 const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0001_log_and_views.sql"),
     include_str!("../../../migrations/notebook/0002_weather.sql"),
@@ -239,7 +241,8 @@ mod tests {
         let path = folder.path().join("newer.notebook");
         let (db, hold) = open(&path).unwrap();
         drop(hold);
-        db.execute_batch("PRAGMA user_version = 999").unwrap();
+        db.execute_batch("CREATE TABLE later (x TEXT) STRICT; PRAGMA user_version = 999")
+            .unwrap();
         db.close().unwrap();
         let before = std::fs::read(&path).unwrap();
         assert!(matches!(

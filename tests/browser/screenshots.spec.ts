@@ -102,10 +102,6 @@ test('pictures', async ({ page, season }) => {
   await page.evaluate(() => (document.documentElement.style.fontSize = ''));
   await page.evaluate(() => (location.hash = '#/key'));
   await picture(page, 'key');
-  await page.evaluate(() => (location.hash = '#/backup'));
-  await page.getByRole('button', { name: 'Make a backup now' }).tap();
-  await expect(page.getByText(/^Backup made and checked/)).toBeVisible();
-  await picture(page, 'backup');
   await page.evaluate(() => (location.hash = '#/settings'));
   await page.getByText('Español').tap();
   await page.evaluate(() => (location.hash = '#/plantings'));

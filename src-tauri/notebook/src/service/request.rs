@@ -520,6 +520,9 @@ pub(super) enum Pace {
     /// A question about a season ahead, a whole file or the whole notebook, that may
     /// need seconds.
     Study,
+    /// A question about the days ahead of every planting: the longest, and asked
+    /// before anybody waits for it.
+    Round,
 }
 
 impl Request {
@@ -540,15 +543,14 @@ impl Request {
             | Request::PhotoStorage
             | Request::Conflicts { .. }
             | Request::LikelyDuplicates
-            | Request::MergedPlantings { .. } => Pace::List,
+            | Request::MergedPlantings { .. }
+            | Request::Stations => Pace::List,
+            Request::Fortnight { .. } | Request::HarvestOrder { .. } => Pace::Round,
             Request::Outlook { .. }
-            | Request::Fortnight { .. }
             | Request::DryDown { .. }
             | Request::Harvest { .. }
             | Request::WhatIf { .. }
-            | Request::HarvestOrder { .. }
             | Request::Hybrid { .. }
-            | Request::Stations
             | Request::ReviewHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }

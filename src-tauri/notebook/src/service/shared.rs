@@ -1,7 +1,7 @@
 //! One notebook for the several threads of a face.
 //!
 //! A forecast over all plantings may take seconds; a tap must not wait for it,
-//! nor the list that the scout goes back to. So there are three services over
+//! nor the list that the scout goes back to. So there are four services over
 //! the same file, each with a connection of its own: one carries out, in order,
 //! what changes the notebook and what stands on the walk in hand; the others
 //! answer questions. Write-ahead logging lets them read while the first writes.
@@ -26,6 +26,7 @@ pub struct SharedService {
     taps: Mutex<Service>,
     lists: Mutex<Service>,
     studies: Mutex<Service>,
+    rounds: Mutex<Service>,
     /// Works that run in any of them; asked and stopped without waiting.
     jobs: Jobs,
     /// Read without waiting for any of them.
@@ -48,6 +49,7 @@ impl SharedService {
             taps: Mutex::new(service()?),
             lists: Mutex::new(service()?),
             studies: Mutex::new(service()?),
+            rounds: Mutex::new(service()?),
             jobs: jobs.clone(),
             photos: PhotoFiles::beside(path),
         })
@@ -65,6 +67,7 @@ impl SharedService {
             Pace::Tap => &self.taps,
             Pace::List => &self.lists,
             Pace::Study => &self.studies,
+            Pace::Round => &self.rounds,
         };
         // A request that panicked stored nothing: its transaction was dropped.
         let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);

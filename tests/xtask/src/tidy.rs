@@ -116,7 +116,8 @@ fn names_a_machine(line: &str) -> bool {
             before.is_none_or(|letter| !letter.is_alphanumeric() && !".$}".contains(letter))
         })
     });
-    home || line.trim_start().starts_with(r#""resolved": "http"#)
+    let resolved = line.trim_start().strip_prefix(r#""resolved":"#);
+    home || resolved.is_some_and(|address| address.trim_start().starts_with(r#""http"#))
 }
 
 fn unfinished(line: &str) -> bool {

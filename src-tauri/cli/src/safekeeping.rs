@@ -4,7 +4,8 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use notebook::durability::{self, backup, check};
+use notebook::durability::{self, backup, check, photos};
+use notebook::photo::PhotoName;
 use notebook::{Clock as _, Notebook, SystemClock, SystemRandomness};
 
 use crate::failure::Failure;
@@ -80,8 +81,43 @@ impl Check {
             "the file is sound; {} changes, each proved; {views}",
             found.changes
         )?;
-        Ok(())
+        photo_files(&mut notebook, self.mend).map_err(|failure| failure.in_file(&path))
     }
+}
+
+/// Says what became of the photos' files; `mend` sets damaged ones aside.
+fn photo_files(notebook: &mut Notebook, mend: bool) -> Result<(), Failure> {
+    let found = photos::look(notebook)?;
+    if found.is_sound() {
+        writeln!(
+            io::stdout(),
+            "{} photo files, each what its name says",
+            found.files
+        )?;
+        return Ok(());
+    }
+    let first = |names: &[PhotoName]| {
+        names.first().map_or_else(String::new, |name| {
+            format!(" ({name}{})", if names.len() > 1 { ", ..." } else { "" })
+        })
+    };
+    let said = format!(
+        "of {} photo files {} are damaged{}; {} that were here are gone{}",
+        found.files,
+        found.damaged.len(),
+        first(&found.damaged),
+        found.missing.len(),
+        first(&found.missing),
+    );
+    if !mend {
+        return Err(Failure::work(format!(
+            "{said}: run headwalk check --mend, which sets damaged ones aside, then exchange \
+             with the hub or bring in an archive, which bring them back"
+        )));
+    }
+    let moved = photos::mend(notebook, &found)?;
+    writeln!(io::stdout(), "{said}; {moved} set aside, none deleted")?;
+    Ok(())
 }
 
 fn salvage(path: &Path) -> Result<(), Failure> {

@@ -27,6 +27,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0007_crew.sql"),
     include_str!("../../../migrations/notebook/0008_season.sql"),
     include_str!("../../../migrations/notebook/0009_durable.sql"),
+    include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
 ];
 
 /// The notebook's migrations.
@@ -181,6 +182,9 @@ fn owner(db: &Connection) -> Result<(), StoreError> {
                 found: schema,
                 known: newest(),
             });
+        }
+        if schema < 0 {
+            return Err(StoreError::Damaged(format!("it says schema {schema}")));
         }
         Ok(())
     } else if owner == 0 && schema == 0 && tables == 0 {

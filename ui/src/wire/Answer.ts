@@ -30,6 +30,7 @@ import type { PlantingMapPage } from "./PlantingMapPage";
 import type { PlantingPage } from "./PlantingPage";
 import type { PlantingRow } from "./PlantingRow";
 import type { Progress } from "./Progress";
+import type { RestoreReport } from "./RestoreReport";
 import type { Safekeeping } from "./Safekeeping";
 import type { SalvageReport } from "./SalvageReport";
 import type { Settings } from "./Settings";
@@ -121,4 +122,8 @@ rows: Array<NearPlanting>, } | { "op": "planting_map" } & PlantingMapPage | { "o
 /**
  * The newest first.
  */
-rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "history" } & HistoryPage | { "op": "take_back" } | { "op": "compare_walks" } & WalkComparison | { "op": "search" } & Found | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;
+rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "backups", 
+/**
+ * The backups.
+ */
+rows: Array<BackupRow>, } | { "op": "restore_backup" } & RestoreReport | { "op": "history" } & HistoryPage | { "op": "take_back" } | { "op": "compare_walks" } & WalkComparison | { "op": "search" } & Found | { "op": "settings" } & Settings | { "op": "save_settings" } & Settings;

@@ -16,4 +16,17 @@ changes: number,
  * Set where what the screens show did not agree with the log and was made
  * anew from it.
  */
-mended: boolean, };
+mended: boolean, 
+/**
+ * Photo files read, each compared with its name.
+ */
+photos: number, 
+/**
+ * Of them, files that were damaged: set aside, and fetched again where the hub
+ * has them.
+ */
+photos_damaged: number, 
+/**
+ * Photo files that were here, were not freed, and are gone.
+ */
+photos_missing: number, };

@@ -443,7 +443,11 @@ photo: string, } | { "op": "photo_storage" } | { "op": "free_photo_space" } | { 
 /**
  * Only where none was made today; the last one is told otherwise.
  */
-only_if_due: boolean, } | { "op": "open_again" } | { "op": "salvage" } | { "op": "history", 
+only_if_due: boolean, } | { "op": "open_again" } | { "op": "salvage" } | { "op": "backups" } | { "op": "restore_backup", 
+/**
+ * Its name, one of those of `backups`.
+ */
+name: string, } | { "op": "history", 
 /**
  * Which planting; a removed one too.
  */

@@ -11,6 +11,11 @@ use crate::error::StoreError;
 
 /// A replacement that is complete and waits to take the notebook's place.
 const NEXT: &str = "-next";
+/// What stands in the name of a notebook that was set aside: it was damaged, or a
+/// backup took its place.
+pub(crate) const DAMAGED: &str = "damaged";
+pub(crate) const BEFORE_RESTORE: &str = "before-restore";
+const ASIDE: [&str; 2] = [DAMAGED, BEFORE_RESTORE];
 /// What SQLite keeps beside a database.
 const COMPANIONS: [&str; 2] = ["-wal", "-shm"];
 
@@ -47,6 +52,24 @@ pub(crate) fn dated(path: &Path, word: &str, now: DateTime<FixedOffset>) -> Path
         .map(|name| path.with_file_name(name))
         .find(|path| !path.exists())
         .unwrap_or_else(|| path.to_owned())
+}
+
+/// Whether notebooks lie beside this one that it took the place of. They may name
+/// what this one does not know of.
+pub(crate) fn others_were_set_aside(notebook: &Path) -> bool {
+    let stem = notebook.file_stem().unwrap_or_default().to_string_lossy();
+    let starts = ASIDE.map(|word| format!("{stem}-{word}-"));
+    let folder = match notebook.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    fs::read_dir(folder).into_iter().flatten().any(|entry| {
+        entry.is_ok_and(|entry| {
+            let name = entry.file_name();
+            let name = name.to_string_lossy();
+            starts.iter().any(|start| name.starts_with(start))
+        })
+    })
 }
 
 /// Trouble with a file, in words.

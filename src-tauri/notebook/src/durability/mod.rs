@@ -4,6 +4,7 @@
 //!   counts.
 //! - [`check`]: whether the file is sound, every series of the log is whole to
 //!   its last digest, and the views say what the log says.
+//! - [`photos`]: whether every photo's file is what its name says.
 //! - [`salvage`]: a damaged file is set aside and every change that can still be
 //!   read is carried into a new notebook.
 //! - [`restore`]: a backup takes the place of the notebook.
@@ -17,10 +18,12 @@ mod chain;
 pub mod check;
 pub(crate) mod files;
 pub(crate) mod hold;
+pub mod photos;
 pub mod restore;
 pub mod salvage;
 
 pub use backup::{BackupFile, back_up, backups};
 pub use check::{Check, LogFault, LogFaultKind};
+pub use photos::PhotosFound;
 pub use restore::{Restored, restore};
 pub use salvage::{Salvaged, salvage};

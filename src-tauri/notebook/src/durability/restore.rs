@@ -59,7 +59,7 @@ pub fn restore(
             .query_row("SELECT count(*) FROM change", [], |row| row.get(0))?;
         notebook.close()?;
         Ok(Restored {
-            set_aside: files::replace(path, &restoring, "before-restore", now)?,
+            set_aside: files::replace(path, &restoring, files::BEFORE_RESTORE, now)?,
             changes,
         })
     })();

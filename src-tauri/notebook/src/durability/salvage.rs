@@ -27,6 +27,7 @@ use crate::error::StoreError;
 use crate::ids::{Randomness, content_id};
 use crate::log::{self, Head, Hlc};
 use crate::notebook::Notebook;
+use crate::photo::marks::{self, Marks};
 use crate::setting;
 
 /// Backups looked into for what the file does not give any more.
@@ -108,7 +109,7 @@ pub fn salvage(
     let written = gathered
         .write(&saving, clock, randomness)
         .and_then(|written| {
-            let set_aside = files::replace(path, &saving, "damaged", now)?;
+            let set_aside = files::replace(path, &saving, files::DAMAGED, now)?;
             Ok(Salvaged {
                 set_aside,
                 ..written
@@ -128,6 +129,8 @@ struct Gathered {
     heads: Option<BTreeMap<Uuid, Head>>,
     settings: Option<Vec<(String, String)>>,
     settings_altered: bool,
+    /// What was known of photos' files; what cannot be proved is not known.
+    photos: Marks,
 }
 
 impl Gathered {
@@ -137,6 +140,7 @@ impl Gathered {
         if let Ok(db) = &opened {
             gathered.heads = log::heads(db).ok();
             gathered.settings_of(db);
+            gathered.photos = marks::all(db).unwrap_or_default();
             gathered.through_sqlite(db, false);
         }
         drop(opened);
@@ -242,6 +246,9 @@ impl Gathered {
         }
         for (name, value) in self.settings.unwrap_or_default() {
             setting::keep(&tx, &name, &value)?;
+        }
+        for (name, mark) in self.photos.kept {
+            marks::keep(&tx, name, mark)?;
         }
         tx.commit()?;
         notebook.rebuild()?;

@@ -2,9 +2,11 @@
 
 use std::ffi::OsString;
 use std::fs::{self, File};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, Read as _, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
+
+use sha2::{Digest as _, Sha256};
 
 use super::PhotoName;
 use crate::error::StoreError;
@@ -16,6 +18,12 @@ const ABANDONED: Duration = Duration::from_secs(3600);
 /// Ending of a photo, and of its thumbnail.
 const WHOLE: &str = "jpg";
 const SMALL: &str = "small.jpg";
+/// Ending of a file that is not what its name says.
+const DAMAGED: &str = "damaged";
+/// Bytes of the digest behind a thumbnail.
+const SEAL: usize = 32;
+/// Bytes read at once where a file is only looked at.
+const PIECE: usize = 64 * 1024;
 
 /// Files named by their digest: written to the side, forced to the disk, then
 /// given their name, so that a name stands for a whole file at every instant.
@@ -77,14 +85,68 @@ impl PhotoFiles {
         self.write(&self.path(name), bytes)
     }
 
-    /// A photo's thumbnail, where one was kept.
-    pub fn thumbnail(&self, name: PhotoName) -> Option<Vec<u8>> {
-        fs::read(self.named(name, SMALL)).ok()
+    /// Whether a photo's file is what its name says; none where it is not here.
+    /// Takes no more memory for a long file.
+    ///
+    /// # Errors
+    /// When the disk fails.
+    pub fn is_whole(&self, name: PhotoName) -> Result<Option<bool>, StoreError> {
+        let hashed = || -> io::Result<[u8; 32]> {
+            let mut file = File::open(self.path(name))?;
+            let mut hash = Sha256::new();
+            let mut piece = vec![0; PIECE];
+            loop {
+                match file.read(&mut piece) {
+                    Ok(0) => return Ok(hash.finalize().into()),
+                    Ok(got) => hash.update(&piece[..got]),
+                    Err(error) if error.kind() == ErrorKind::Interrupted => {}
+                    Err(error) => return Err(error),
+                }
+            }
+        };
+        match hashed() {
+            Ok(hash) => Ok(Some(hash == name.0)),
+            Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(StoreError::Photo(error)),
+        }
     }
 
-    /// Keeps a thumbnail. It can be made again, so trouble is no matter.
+    /// Moves a file that is not what its name says out of its place, so that it
+    /// counts as not here and can be fetched again. It is kept beside its place,
+    /// under the name given back; none where it is whole or not here after all.
+    ///
+    /// # Errors
+    /// When the disk fails.
+    pub fn set_aside(&self, name: PhotoName) -> Result<Option<PathBuf>, StoreError> {
+        if self.is_whole(name)? != Some(false) {
+            return Ok(None);
+        }
+        let from = self.path(name);
+        let aside = (1..)
+            .map(|count: u32| match count {
+                1 => self.named(name, DAMAGED),
+                _ => self.named(name, &format!("{count}.{DAMAGED}")),
+            })
+            .find(|path| !path.exists())
+            .unwrap_or_else(|| self.named(name, DAMAGED));
+        fs::rename(&from, &aside)
+            .and_then(|()| sync_folder(from.parent().unwrap_or(&self.folder)))
+            .map_err(StoreError::Photo)?;
+        Ok(Some(aside))
+    }
+
+    /// A photo's thumbnail, where one was kept and is as it was kept.
+    pub fn thumbnail(&self, name: PhotoName) -> Option<Vec<u8>> {
+        let mut kept = fs::read(self.named(name, SMALL)).ok()?;
+        let seal = kept.split_off(kept.len().checked_sub(SEAL)?);
+        (Sha256::digest(&kept).as_slice() == seal).then_some(kept)
+    }
+
+    /// Keeps a thumbnail, its digest behind it: its name says nothing of it. It can
+    /// be made again, so trouble is no matter.
     pub fn put_thumbnail(&self, name: PhotoName, bytes: &[u8]) {
-        let _ = self.write(&self.named(name, SMALL), bytes);
+        let sealed = [bytes, &Sha256::digest(bytes)].concat();
+        let _ = self.write(&self.named(name, SMALL), &sealed);
     }
 
     /// Takes a photo's file away; its thumbnail stays, to be shown.
@@ -95,6 +157,15 @@ impl PhotoFiles {
         match fs::remove_file(self.path(name)) {
             Err(error) if error.kind() != ErrorKind::NotFound => Err(StoreError::Photo(error)),
             _ => Ok(()),
+        }
+    }
+
+    /// Takes a photo's file and thumbnail away again, since what was to name it was
+    /// not stored. Trouble is no matter: a file without a name harms nobody, and its
+    /// room can be freed.
+    pub(crate) fn discard(&self, name: PhotoName) {
+        for ending in [WHOLE, SMALL] {
+            let _ = fs::remove_file(self.named(name, ending));
         }
     }
 

@@ -5,15 +5,15 @@
 //! device took is known before its file has come; see [`Notebook::photos_to_fetch`].
 
 pub mod files;
+pub(crate) mod marks;
 pub mod name;
 pub mod picture;
-
-use rusqlite::{OptionalExtension, params};
 
 pub use files::PhotoFiles;
 pub use name::PhotoName;
 pub use picture::{Picture, PictureError};
 
+use self::marks::Mark;
 use crate::error::StoreError;
 use crate::notebook::Notebook;
 
@@ -47,16 +47,11 @@ impl Notebook {
     /// When the store fails.
     pub fn photos_to_send(&self, most: usize) -> Result<Vec<PhotoFile>, StoreError> {
         let files = self.photo_files()?;
-        let wanted = self.told(
-            "SELECT photo.name, min(photo.bytes) FROM photo
-             LEFT JOIN photo_file ON photo_file.name = photo.name
-             WHERE photo.made_hlc IS NOT NULL AND NOT photo.removed
-               AND NOT coalesce(photo_file.on_hub, 0)
-             GROUP BY photo.name ORDER BY min(photo.recorded_ms), photo.name",
-        )?;
+        let known = marks::all(self.db())?;
+        let wanted = self.told("min(photo.recorded_ms), photo.name")?;
         let mut held = wanted.into_iter().filter_map(|photo| {
             let bytes = files.length(photo.name)?;
-            Some(PhotoFile { bytes, ..photo })
+            (!known.of(photo.name).on_hub).then_some(PhotoFile { bytes, ..photo })
         });
         Ok(held.by_ref().take(most).collect())
     }
@@ -69,16 +64,11 @@ impl Notebook {
     /// When the store fails.
     pub fn photos_to_fetch(&self, most: usize) -> Result<Vec<PhotoFile>, StoreError> {
         let files = self.photo_files()?;
-        let wanted = self.told(
-            "SELECT photo.name, min(photo.bytes) FROM photo
-             LEFT JOIN photo_file ON photo_file.name = photo.name
-             WHERE photo.made_hlc IS NOT NULL AND NOT photo.removed
-               AND NOT coalesce(photo_file.freed, 0)
-             GROUP BY photo.name ORDER BY max(photo.recorded_ms) DESC, photo.name",
-        )?;
+        let known = marks::all(self.db())?;
+        let wanted = self.told("max(photo.recorded_ms) DESC, photo.name")?;
         let mut lacking = wanted
             .into_iter()
-            .filter(|photo| files.length(photo.name).is_none());
+            .filter(|photo| !known.of(photo.name).freed && files.length(photo.name).is_none());
         Ok(lacking.by_ref().take(most).collect())
     }
 
@@ -87,12 +77,10 @@ impl Notebook {
     /// # Errors
     /// When the store fails.
     pub fn photo_is_on_hub(&mut self, name: PhotoName) -> Result<(), StoreError> {
-        self.db().execute(
-            "INSERT INTO photo_file (name, on_hub) VALUES (?1, 1)
-             ON CONFLICT (name) DO UPDATE SET on_hub = 1",
-            [name],
-        )?;
-        Ok(())
+        marks::change(self.db(), name, |mark| Mark {
+            on_hub: true,
+            ..mark
+        })
     }
 
     /// Forgets what the hub holds: the crew was left, or the hub was made anew.
@@ -100,8 +88,15 @@ impl Notebook {
     /// # Errors
     /// When the store fails.
     pub fn forget_photos_on_hub(&mut self) -> Result<(), StoreError> {
-        self.db().execute("UPDATE photo_file SET on_hub = 0", [])?;
-        Ok(())
+        let tx = self.transaction()?;
+        for (name, mark) in marks::all(&tx)?.kept {
+            let forgotten = Mark {
+                on_hub: false,
+                ..mark
+            };
+            marks::keep(&tx, name, forgotten)?;
+        }
+        Ok(tx.commit()?)
     }
 
     /// Keeps a file that came from the hub: checked against its name, on the disk
@@ -116,36 +111,36 @@ impl Notebook {
         }
         self.photo_files()?.put(name, bytes)?;
         // It came from there, and it is wanted.
-        self.db().execute(
-            "INSERT INTO photo_file (name, on_hub) VALUES (?1, 1)
-             ON CONFLICT (name) DO UPDATE SET on_hub = 1, freed = 0",
-            [name],
-        )?;
-        Ok(())
+        let mark = Mark {
+            on_hub: true,
+            freed: false,
+        };
+        marks::keep(self.db(), name, mark)
     }
 
     /// Whether a file is known to be on the hub, and whether its room was freed.
-    pub(crate) fn photo_file_state(&self, name: PhotoName) -> Result<(bool, bool), StoreError> {
-        Ok(self
-            .db()
-            .prepare_cached("SELECT on_hub, freed FROM photo_file WHERE name = ?1")?
-            .query_row([name], |row| Ok((row.get(0)?, row.get(1)?)))
-            .optional()?
-            .unwrap_or_default())
+    pub(crate) fn photo_mark(&self, name: PhotoName) -> Result<Mark, StoreError> {
+        Ok(marks::of(self.db(), name)?.unwrap_or_default())
     }
 
     /// Remembers whether a file's room was freed.
     pub(crate) fn set_photo_freed(&self, name: PhotoName, freed: bool) -> Result<(), StoreError> {
-        self.db().execute(
-            "INSERT INTO photo_file (name, freed) VALUES (?1, ?2)
-             ON CONFLICT (name) DO UPDATE SET freed = excluded.freed",
-            params![name, freed],
-        )?;
-        Ok(())
+        marks::change(self.db(), name, |mark| Mark { freed, ..mark })
     }
 
-    fn told(&self, sql: &str) -> Result<Vec<PhotoFile>, StoreError> {
-        let mut statement = self.db().prepare_cached(sql)?;
+    /// Names of the files of all photos that were not taken out.
+    pub(crate) fn photos_named(&self) -> Result<Vec<PhotoName>, StoreError> {
+        let told = self.told("photo.name")?;
+        Ok(told.into_iter().map(|photo| photo.name).collect())
+    }
+
+    /// Every file that a photo of the notebook names, in the order asked for.
+    fn told(&self, order: &str) -> Result<Vec<PhotoFile>, StoreError> {
+        let mut statement = self.db().prepare_cached(&format!(
+            "SELECT photo.name, min(photo.bytes) FROM photo
+             WHERE photo.made_hlc IS NOT NULL AND NOT photo.removed
+             GROUP BY photo.name ORDER BY {order}"
+        ))?;
         let rows = statement.query_map([], |row| {
             Ok(PhotoFile {
                 name: row.get(0)?,

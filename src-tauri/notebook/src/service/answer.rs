@@ -14,7 +14,9 @@ use super::jobs::Progress;
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
 use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
 use super::request::{Area, Place, Purpose};
-use super::safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
+use super::safekeeping_words::{
+    BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport,
+};
 use super::season_words::{HeatSetRow, HybridPage, HybridRow};
 use super::settings_words::Settings;
 use super::weather_words::{
@@ -271,6 +273,13 @@ pub enum Answer {
     OpenAgain,
     /// To `salvage`.
     Salvage(Box<SalvageReport>),
+    /// To `backups`, the newest first.
+    Backups {
+        /// The backups.
+        rows: Vec<BackupRow>,
+    },
+    /// To `restore_backup`.
+    RestoreBackup(RestoreReport),
     /// To `history`.
     History(Box<HistoryPage>),
     /// To `take_back`.

@@ -10,13 +10,13 @@ use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
 
 use chrono::NaiveDate;
 
-use super::safekeeping_words::SalvageReport;
+use super::safekeeping_words::{BackupRow, RestoreReport, SalvageReport, count};
 use super::shared::clock;
 use super::{
     Answer, ArchiveIn, Changed, FileMade, FileOut, Keep, PhotoSize, Problem, ProblemCode, Reply,
-    Request, SharedService,
+    Request, SharedService, read_only,
 };
-use crate::durability::salvage;
+use crate::durability::{BackupFile, backups, restore, salvage};
 use crate::ids::SystemRandomness;
 use crate::notebook::Notebook;
 
@@ -69,6 +69,8 @@ impl Keeper {
         match request {
             Request::OpenAgain => self.open_again(),
             Request::Salvage => self.salvage(),
+            Request::Backups => self.backups(),
+            Request::RestoreBackup { name } => self.restore(&name),
             request => self.with(|service| service.call(request)),
         }
     }
@@ -209,6 +211,57 @@ impl Keeper {
     }
 }
 
+impl Keeper {
+    fn backups(&self) -> Result<Reply, Problem> {
+        let rows = self.path.as_deref().map(backups).unwrap_or_default();
+        Ok(read_only(Answer::Backups {
+            rows: rows.iter().map(BackupRow::of).collect(),
+        }))
+    }
+
+    /// Puts a backup in the notebook's place. Taps wait meanwhile, and find it open
+    /// again, whatever came of it.
+    fn restore(&self, name: &str) -> Result<Reply, Problem> {
+        let mut state = self.write();
+        let path = match (&*state, &self.path) {
+            (State::Closed(problem), _) if problem.code != ProblemCode::Damaged => {
+                return Err(problem.clone());
+            }
+            (State::Closed(problem), None) => return Err(problem.clone()),
+            (State::Open(_), None) => return Err(Problem::not_found("backup")),
+            (_, Some(path)) => path,
+        };
+        let of_this_name = |backup: &BackupFile| {
+            let file = backup.path.file_name();
+            file.is_some_and(|file| file.to_string_lossy() == name)
+        };
+        let Some(backup) = backups(path).into_iter().find(of_this_name) else {
+            return Err(Problem::not_found("backup"));
+        };
+        // Its own connections would keep it from being set aside.
+        *state = State::Closed(Problem {
+            code: ProblemCode::Unavailable,
+            message: "a backup is being restored: wait for it".to_owned(),
+        });
+        let restored = restore(
+            path,
+            &backup.path,
+            clock(self.today),
+            Box::new(SystemRandomness),
+        );
+        *state = opened(path, self.today);
+        let restored = restored?;
+        match &*state {
+            State::Closed(problem) => Err(problem.clone()),
+            State::Open(_) => Ok(everything(Answer::RestoreBackup(RestoreReport {
+                set_aside: restored.set_aside.map(|path| path.display().to_string()),
+                changes: count(restored.changes),
+                made_at: backup.made_at,
+            }))),
+        }
+    }
+}
+
 fn opened(path: &Path, today: Option<NaiveDate>) -> State {
     match SharedService::open(path, today) {
         Ok(service) => State::Open(Box::new(service)),
@@ -220,6 +273,11 @@ fn opened(path: &Path, today: Option<NaiveDate>) -> State {
 fn everything(answer: Answer) -> Reply {
     Reply {
         answer,
-        changed: vec![Changed::Names, Changed::Settings, Changed::Weather],
+        changed: vec![
+            Changed::Names,
+            Changed::Settings,
+            Changed::Weather,
+            Changed::Photos,
+        ],
     }
 }

@@ -70,7 +70,7 @@ pub use place_words::{
 };
 pub use problem::{Problem, ProblemCode};
 pub use request::{Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request};
-pub use safekeeping_words::{BackupRow, NotebookCheck, Safekeeping, SalvageReport};
+pub use safekeeping_words::{BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport};
 pub use season_words::{
     ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
     HybridRow, NewHeatSet, SetChosenBy,
@@ -283,6 +283,11 @@ impl Service {
             Request::OpenAgain => Ok(read_only(Answer::OpenAgain)),
             Request::Salvage => Err(Problem::conflict(
                 "the notebook is open and not damaged: there is nothing to salvage",
+            )),
+            Request::Backups => self.backups(),
+            // Only who can close it can put another in its place.
+            Request::RestoreBackup { .. } => Err(Problem::conflict(
+                "the notebook is open here: close it, then restore the backup",
             )),
             Request::Settings => {
                 let settings = settings::read(self.notebook.db())?;

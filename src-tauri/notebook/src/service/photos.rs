@@ -12,6 +12,9 @@ use super::{
     Answer, Changed, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
     Reply, Service, read_only,
 };
+use crate::StoreError;
+use crate::apply::Touched;
+use crate::durability::files::others_were_set_aside;
 use crate::fact::{Body, Fact, PhotoTaken, Row, act};
 use crate::photo::picture::{self, Picture};
 use crate::photo::{PhotoFiles, PhotoName};
@@ -32,11 +35,48 @@ impl Service {
     ) -> Result<Reply, Problem> {
         let shown = self.shown(of)?;
         let name = PhotoName::of(&picture.jpeg);
-        let files = self.notebook.photo_files()?;
+        let files = self.notebook.photo_files()?.clone();
+        let was_here = files.length(name).is_some();
         files.put(name, &picture.jpeg)?;
         files.put_thumbnail(name, &picture.thumbnail);
+        let told = self.tell_photo(id, of, &shown, name, picture);
+        if told.is_err() && !was_here && !photos::is_named(self.notebook.db(), name)? {
+            files.discard(name);
+        }
+        let (id, touched) = told?;
+        let changed = self.changed(&touched)?;
+        let offered = match (shown.stop, picture.place) {
+            (Some(stop), Some((latitude, longitude))) => walks::stop(self.notebook.db(), stop)?
+                .filter(|known| known.place.is_none())
+                .map(|_| OfferedPlace {
+                    stop,
+                    place: Place {
+                        latitude,
+                        longitude,
+                        accuracy_m: None,
+                        age_s: None,
+                    },
+                }),
+            _ => None,
+        };
+        let photo = self.photo_view(live_photo(self, id)?)?;
+        Ok(Reply {
+            answer: Answer::AddPhoto(Box::new(PhotoAdded { photo, offered })),
+            changed,
+        })
+    }
+
+    /// Stores the fact of a photo whose file is on the disk.
+    fn tell_photo(
+        &mut self,
+        id: Option<Uuid>,
+        of: PhotoOf,
+        shown: &Shown,
+        name: PhotoName,
+        picture: &Picture,
+    ) -> Result<(Uuid, Touched), Problem> {
         self.notebook.set_photo_freed(name, false)?;
-        let (id, touched) = self.notebook.write(|writer| {
+        self.notebook.write(|writer| {
             if let Some(id) = id
                 && let Some(known) = photos::photo(writer.db(), id)?
             {
@@ -63,26 +103,6 @@ impl Service {
             });
             writer.record(act::PHOTO_ADDED, &Body::of(vec![fact]))?;
             Ok(id)
-        })?;
-        let changed = self.changed(&touched)?;
-        let offered = match (shown.stop, picture.place) {
-            (Some(stop), Some((latitude, longitude))) => walks::stop(self.notebook.db(), stop)?
-                .filter(|known| known.place.is_none())
-                .map(|_| OfferedPlace {
-                    stop,
-                    place: Place {
-                        latitude,
-                        longitude,
-                        accuracy_m: None,
-                        age_s: None,
-                    },
-                }),
-            _ => None,
-        };
-        let photo = self.photo_view(live_photo(self, id)?)?;
-        Ok(Reply {
-            answer: Answer::AddPhoto(Box::new(PhotoAdded { photo, offered })),
-            changed,
         })
     }
 
@@ -222,10 +242,13 @@ impl Service {
         })
     }
 
-    /// On the hub; or named by no change at all (its fact was never stored).
+    /// On the hub; or named by no change at all (its fact was never stored). While a
+    /// notebook that was set aside lies here, the latter may be its last copy.
     fn may_free(&self, name: PhotoName) -> Result<bool, Problem> {
-        let (on_hub, _) = self.notebook.photo_file_state(name)?;
-        Ok(on_hub || !photos::is_named(self.notebook.db(), name)?)
+        let known = self.notebook.photo_mark(name)?;
+        Ok(known.on_hub
+            || (!photos::is_named(self.notebook.db(), name)?
+                && !self.notebook.path().is_some_and(others_were_set_aside)))
     }
 
     /// The bytes of a photo, for a face to show; none where they are not here.
@@ -242,7 +265,7 @@ impl Service {
 
     fn photo_view(&self, photo: Photo) -> Result<PhotoView, Problem> {
         let db = self.notebook.db();
-        let (on_hub, _) = self.notebook.photo_file_state(photo.name)?;
+        let on_hub = self.notebook.photo_mark(photo.name)?.on_hub;
         let mut stop_number = None;
         if let (Some(walk), Some(stop)) = (photo.walk, photo.stop) {
             let at = walks::stops(db, walk)?
@@ -305,19 +328,27 @@ impl Service {
     }
 }
 
-/// A photo's bytes; a thumbnail that is not here is made.
+/// A photo's bytes; a thumbnail that is not here is made. A file that is damaged
+/// is set aside, so that it is fetched again and never shown.
 pub(super) fn photo_bytes(
     files: &PhotoFiles,
     name: PhotoName,
     size: PhotoSize,
 ) -> Result<Option<Vec<u8>>, Problem> {
+    let whole = || match files.read(name) {
+        Err(damaged @ StoreError::PhotoDamaged(_)) => {
+            files.set_aside(name)?;
+            Err(damaged)
+        }
+        read => read,
+    };
     match size {
-        PhotoSize::Whole => Ok(files.read(name)?),
+        PhotoSize::Whole => Ok(whole()?),
         PhotoSize::Small => {
             if let Some(kept) = files.thumbnail(name) {
                 return Ok(Some(kept));
             }
-            let Some(whole) = files.read(name)? else {
+            let Some(whole) = whole()? else {
                 return Ok(None);
             };
             let small = picture::thumbnail(&whole)?;

@@ -475,6 +475,14 @@ pub enum Request {
     /// Changes: sets a damaged notebook aside (it is never deleted) and carries
     /// everything that can still be read into a new one.
     Salvage,
+    /// The backups, where the notebook does not open too.
+    Backups,
+    /// Changes: sets the notebook aside (it is never deleted) and puts a backup in its
+    /// place; a damaged one too.
+    RestoreBackup {
+        /// Its name, one of those of `backups`.
+        name: String,
+    },
     /// The changes of a planting and its walks, the latest first, page by page.
     History {
         /// Which planting; a removed one too.

@@ -8,7 +8,7 @@ use super::{
     SalvageReport, Service, read_only,
 };
 use crate::StoreError;
-use crate::durability::{Check, backup, backups, check};
+use crate::durability::{Check, backup, backups, check, photos};
 use crate::notebook::Notebook;
 
 /// Rows of `setting`.
@@ -42,6 +42,11 @@ impl Service {
         let now = self.notebook.clock().now();
         let made = backup::back_up_beside(self.notebook.db(), &file, now)?;
         Ok(read_only(Answer::BackUp(BackupRow::of(&made))))
+    }
+
+    pub(super) fn backups(&self) -> Result<Reply, Problem> {
+        let rows = backups(&self.file()?).iter().map(BackupRow::of).collect();
+        Ok(read_only(Answer::Backups { rows }))
     }
 
     pub(super) fn check_notebook(&mut self, only_if_due: bool) -> Result<Reply, Problem> {
@@ -82,20 +87,29 @@ impl Service {
         if mended {
             self.with_notebook(Notebook::rebuild)?;
         }
+        // After the views, since these name the files.
+        let photo_files = photos::look(&self.notebook)?;
+        photos::mend(&mut self.notebook, &photo_files)?;
         let check = NotebookCheck {
             at: self.notebook.clock().now(),
             changes: count(found.changes),
             mended,
+            photos: count(photo_files.files),
+            photos_damaged: count(photo_files.damaged.len() as u64),
+            photos_missing: count(photo_files.missing.len() as u64),
         };
         keep_note(&mut self.notebook, LAST_CHECK, &check)?;
+        // Whatever a screen shows may have been among what was mended.
+        let mut changed = Vec::new();
+        if mended {
+            changed.extend([Changed::Names, Changed::Settings, Changed::Weather]);
+        }
+        if !photo_files.is_sound() {
+            changed.push(Changed::Photos);
+        }
         Ok(Reply {
             answer: Answer::CheckNotebook(check),
-            // Whatever a screen shows may have been among what was mended.
-            changed: if mended {
-                vec![Changed::Names, Changed::Settings, Changed::Weather]
-            } else {
-                Vec::new()
-            },
+            changed,
         })
     }
 }

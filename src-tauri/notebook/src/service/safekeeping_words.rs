@@ -48,6 +48,16 @@ pub struct NotebookCheck {
     /// Set where what the screens show did not agree with the log and was made
     /// anew from it.
     pub mended: bool,
+    /// Photo files read, each compared with its name.
+    #[serde(default)]
+    pub photos: u32,
+    /// Of them, files that were damaged: set aside, and fetched again where the hub
+    /// has them.
+    #[serde(default)]
+    pub photos_damaged: u32,
+    /// Photo files that were here, were not freed, and are gone.
+    #[serde(default)]
+    pub photos_missing: u32,
 }
 
 /// What a salvage kept and what it could not.
@@ -76,6 +86,18 @@ pub struct SalvageReport {
     pub heads: u32,
     /// Whether the settings of this device were kept.
     pub settings_kept: bool,
+}
+
+/// What putting a backup in the notebook's place did.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct RestoreReport {
+    /// Where the notebook lies that was in its place, if there was one.
+    pub set_aside: Option<String>,
+    /// Changes in the notebook now.
+    pub changes: u32,
+    /// When the backup was made, local time.
+    pub made_at: Option<NaiveDateTime>,
 }
 
 impl SalvageReport {

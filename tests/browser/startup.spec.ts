@@ -85,3 +85,54 @@ test('a walk that was removed comes back with one touch', async ({ page, desk })
   await page.getByRole('status').getByRole('button', { name: 'Undo' }).tap();
   await expect(walks).toHaveCount(before, { timeout: 30_000 });
 });
+
+test('a backup takes the place of the notebook, which is kept beside it', async ({ page, desk }) => {
+  await desk.stop('SIGTERM');
+  await headwalk('import', '--notebook', desk.notebook, demoFile('plantings.csv'));
+  await desk.start('--today', '2026-09-16');
+  await page.goto(desk.url);
+  await page.evaluate(() => (location.hash = '#/backup'));
+  await page.getByRole('button', { name: 'Make a backup now' }).tap();
+  await expect(page.getByText(/^Backup made and checked: notebook-/)).toBeVisible();
+  await headwalk('import', '--notebook', desk.notebook, demoFile('heads.csv'));
+
+  const backup = page.getByRole('button', { name: / MB$/ });
+  await expect(backup).toHaveCount(1);
+  await backup.tap();
+  await expect(page.getByText(/The notebook as it is now is set aside and kept, nothing is deleted/)).toBeVisible();
+  await expectAccessible(page, 'restore');
+  // A second thought changes nothing.
+  await page.getByRole('button', { name: 'Keep the notebook as it is' }).tap();
+  await backup.tap();
+  await page.getByRole('button', { name: 'Go back to this backup' }).tap();
+  await expect(page.getByText('The backup is in place, with 12 changes.')).toBeVisible();
+  await expectAccessible(page, 'restored');
+  const beside = await readdir(dirname(desk.notebook));
+  const aside = beside.find((name) => /^notebook-before-restore-\d{4}-\d\d-\d\d-\d{6}\.db$/.test(name));
+  expect(aside, `set aside among ${beside.join(', ')}`).toBeDefined();
+  await expect(page.getByText(new RegExp(`${aside}$`))).toBeVisible();
+  // The app goes on with what the backup holds: no walk yet.
+  await page.evaluate(() => (location.hash = '#/plantings'));
+  await page.getByRole('link', { name: /Creek 3/ }).tap();
+  await expect(page.locator('a[href^="#/walk/"]')).toHaveCount(0);
+});
+
+test('a damaged notebook is replaced by a backup where the scout asks for that', async ({ page, desk }) => {
+  await desk.stop('SIGTERM');
+  await headwalk('import', '--notebook', desk.notebook, demoFile('plantings.csv'));
+  await headwalk('backup', '--notebook', desk.notebook);
+  await damage(desk.notebook);
+  await desk.start();
+  await page.goto(desk.url);
+  await page.getByText('Or go back to a backup').tap();
+  await page.getByRole('button', { name: / MB$/ }).tap();
+  await expectAccessible(page, 'damaged, a backup chosen');
+  for (const button of await page.getByRole('button').all()) {
+    expect((await button.boundingBox())?.height).toBeGreaterThanOrEqual(56);
+  }
+  await page.getByRole('button', { name: 'Go back to this backup' }).tap();
+  await expect(page.getByRole('heading', { name: 'The backup is in place' })).toBeVisible();
+  await page.getByRole('button', { name: 'Go on to the plantings' }).tap();
+  await page.evaluate(() => (location.hash = '#/plantings'));
+  await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
+});

@@ -30,13 +30,27 @@ export const safekeeping = inBoth(
       `Checked ${moment(when)}: all ${number(changes)} changes are as they were written.`,
     neverChecked: 'Not checked yet. It is checked once a day by itself, and after the phone was cut off.',
     mended: 'Something shown did not agree with what was recorded. It was made anew from the record; nothing is lost.',
-    restoreTitle: 'To go back to a backup',
-    restoreSteps: [
-      'Copy the backup off this device from time to time: a lost phone takes its backups with it.',
-      'On a computer, close Headwalk and run: headwalk restore FILE',
-      'The backup takes the place of the notebook. The notebook before it is kept beside it, under a name with the date.',
-      'In a crew, exchange with the hub afterwards: what you recorded since comes back.',
-    ],
+    photosWhole: (photos: number) =>
+      `${number(photos)} ${photos === 1 ? 'photo is' : 'photos are'} as ${photos === 1 ? 'it was' : 'they were'} taken.`,
+    photosDamaged: (photos: number) =>
+      `${number(photos)} ${photos === 1 ? 'photo was' : 'photos were'} damaged and set aside, not deleted. In a crew, exchange with the hub: what it holds comes back.`,
+    photosMissing: (photos: number) =>
+      `${number(photos)} ${photos === 1 ? 'photo' : 'photos'} that ${photos === 1 ? 'was' : 'were'} on this device ${photos === 1 ? 'is' : 'are'} gone. Exchange with the hub, or bring in an archive that has ${photos === 1 ? 'it' : 'them'}.`,
+    restoreTitle: 'Go back to a backup',
+    restoreIntro: 'Choose one. Copy backups off this device from time to time: a lost phone takes its backups with it.',
+    restoreOf: (when: string) => `The backup of ${when} takes the place of the notebook.`,
+    restoreMeans:
+      'The notebook as it is now is set aside and kept, nothing is deleted. What you recorded since that backup is not in it; in a crew it comes back with the next exchange, as far as the hub has it.',
+    restore: 'Go back to this backup',
+    restoreNot: 'Keep the notebook as it is',
+    restoring: 'Checking the backup and putting it in place',
+    restored: (changes: number) =>
+      `The backup is in place, with ${number(changes)} ${changes === 1 ? 'change' : 'changes'}.`,
+    restoredAside: 'The notebook before it is kept here:',
+    restoredTitle: 'The backup is in place',
+    restoreInstead: 'Or go back to a backup',
+    restoreInsteadMeans:
+      'Saving what can be read keeps more: it takes from the backups too. Go back to a backup where that did not work. An archive can be brought in afterwards, under More.',
     salvageTitle: 'This notebook was saved from a damaged file',
     kept: (changes: number, heads: number) =>
       `Kept: ${number(changes)} ${changes === 1 ? 'change' : 'changes'}, ${number(heads)} ${heads === 1 ? 'head' : 'heads'} among them.`,
@@ -111,13 +125,27 @@ export const safekeeping = inBoth(
       `Revisado ${moment(when)}: los ${number(changes)} cambios están como se escribieron.`,
     neverChecked: 'Sin revisar todavía. Se revisa solo una vez al día, y cuando el teléfono se apagó de golpe.',
     mended: 'Algo en pantalla no coincidía con lo anotado. Se rehizo a partir de lo anotado; no se perdió nada.',
-    restoreTitle: 'Para volver a una copia',
-    restoreSteps: [
-      'Saque la copia de este aparato de vez en cuando: un teléfono perdido se lleva sus copias.',
-      'En una computadora, cierre Headwalk y ejecute: headwalk restore ARCHIVO',
-      'La copia toma el lugar del cuaderno. El cuaderno anterior queda al lado, con la fecha en el nombre.',
-      'En un equipo, sincronice después: vuelve lo que anotó desde entonces.',
-    ],
+    photosWhole: (photos: number) =>
+      photos === 1 ? '1 foto está como se tomó.' : `${number(photos)} fotos están como se tomaron.`,
+    photosDamaged: (photos: number) =>
+      `${photos === 1 ? '1 foto estaba dañada y se apartó' : `${number(photos)} fotos estaban dañadas y se apartaron`}, sin borrarse. En un equipo, sincronice: vuelve lo que haya en la central.`,
+    photosMissing: (photos: number) =>
+      `${photos === 1 ? 'Falta 1 foto que estaba' : `Faltan ${number(photos)} fotos que estaban`} en este aparato. Sincronice, o traiga un archivo del cuaderno que ${photos === 1 ? 'la' : 'las'} tenga.`,
+    restoreTitle: 'Volver a una copia',
+    restoreIntro: 'Elija una. Saque copias de este aparato de vez en cuando: un teléfono perdido se lleva sus copias.',
+    restoreOf: (when: string) => `La copia de ${when} toma el lugar del cuaderno.`,
+    restoreMeans:
+      'El cuaderno como está ahora se aparta y se conserva; no se borra nada. Lo que anotó después de esa copia no está en ella; en un equipo vuelve al sincronizar, hasta donde lo tenga la central.',
+    restore: 'Volver a esta copia',
+    restoreNot: 'Dejar el cuaderno como está',
+    restoring: 'Revisando la copia y poniéndola en su lugar',
+    restored: (changes: number) =>
+      `La copia está en su lugar, con ${number(changes)} ${changes === 1 ? 'cambio' : 'cambios'}.`,
+    restoredAside: 'El cuaderno anterior se conserva aquí:',
+    restoredTitle: 'La copia está en su lugar',
+    restoreInstead: 'O volver a una copia',
+    restoreInsteadMeans:
+      'Rescatar lo que se pueda leer conserva más: también toma de las copias. Vuelva a una copia si eso no sirvió. Un archivo del cuaderno se puede traer después, en Más.',
     salvageTitle: 'Este cuaderno se rescató de un archivo dañado',
     kept: (changes: number, heads: number) =>
       `Conservado: ${number(changes)} ${changes === 1 ? 'cambio' : 'cambios'}, entre ellos ${number(heads)} ${heads === 1 ? 'panoja' : 'panojas'}.`,

@@ -2,7 +2,7 @@
 // turned out to be damaged. The whole app then says what to do.
 
 import { call, onTrouble, type CallProblem, type Trouble } from '../call';
-import type { SalvageReport } from '../contract';
+import type { RestoreReport, SalvageReport } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
 
 /** Kinds of it, each with words of its own. */
@@ -18,6 +18,8 @@ class NotebookTrouble {
   message = $state('');
   /** What was saved of a damaged file, until it has been read. */
   saved = $state.raw<SalvageReport | null>(null);
+  /** What took the place of a damaged file, until it has been read. */
+  replaced = $state.raw<RestoreReport | null>(null);
   working = $state<'opening' | 'salvaging' | null>(null);
   /** Why the last try did not help. */
   refused = $state.raw<CallProblem | null>(null);
@@ -49,6 +51,12 @@ class NotebookTrouble {
       const { op: _, ...report } = await call({ op: 'salvage' });
       this.saved = report;
     });
+  }
+
+  /** A backup took the damaged file's place. */
+  restored(report: RestoreReport): void {
+    this.replaced = report;
+    this.code = null;
   }
 
   async #try(work: 'opening' | 'salvaging', attempt: () => Promise<void>): Promise<boolean> {

@@ -12,10 +12,10 @@ use zip::{CompressionMethod, ZipArchive, ZipWriter};
 use crate::books::{archive, bring_in, empty, log_of, small, state};
 
 /// An archive taken apart, to be put together otherwise.
-struct Parts(Vec<(String, Vec<u8>)>);
+pub struct Parts(pub Vec<(String, Vec<u8>)>);
 
 impl Parts {
-    fn of(archive: &[u8]) -> Parts {
+    pub fn of(archive: &[u8]) -> Parts {
         let mut zip = ZipArchive::new(Cursor::new(archive)).unwrap();
         let parts = (0..zip.len())
             .map(|at| {
@@ -28,7 +28,7 @@ impl Parts {
         Parts(parts)
     }
 
-    fn part(&mut self, name: &str) -> &mut Vec<u8> {
+    pub fn part(&mut self, name: &str) -> &mut Vec<u8> {
         &mut self
             .0
             .iter_mut()
@@ -37,14 +37,14 @@ impl Parts {
             .1
     }
 
-    fn manifest(&mut self, edit: impl FnOnce(&mut Value)) {
+    pub fn manifest(&mut self, edit: impl FnOnce(&mut Value)) {
         let mut manifest: Value = serde_json::from_slice(self.part("manifest.json")).unwrap();
         edit(&mut manifest);
         *self.part("manifest.json") = serde_json::to_vec(&manifest).unwrap();
     }
 
     /// Makes the list of contents true of what the parts hold now.
-    fn listed_truly(&mut self) {
+    pub fn listed_truly(&mut self) {
         let entries: Vec<Value> = self
             .0
             .iter()
@@ -60,7 +60,7 @@ impl Parts {
         self.manifest(|manifest| manifest["entries"] = Value::Array(entries));
     }
 
-    fn zipped(&self) -> Vec<u8> {
+    pub fn zipped(&self) -> Vec<u8> {
         let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
         for (name, content) in &self.0 {
             zip.start_file(name.as_str(), SimpleFileOptions::default())

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod archive;
+mod archive_photos;
 mod archive_refused;
 mod books;
 mod history;

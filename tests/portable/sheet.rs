@@ -6,10 +6,11 @@ use std::process::{Command, Stdio};
 use chrono::NaiveDate;
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
-use notebook::service::{FileOut, Paper, Place, Request, Service, SheetAsk, Units};
+use notebook::service::{FileOut, Paper, PhotoOf, Place, Request, Service, SheetAsk, Units};
 use ripening::Reading;
 use uuid::Uuid;
 
+use crate::archive_photos::{add, on_disk, picture};
 use crate::books::{empty, file};
 use crate::faces::{Face, head, named};
 
@@ -212,4 +213,63 @@ fn a_language_that_is_not_known_is_refused() {
         ..ask(planting)
     });
     assert!(service.file_out(&what, &mut to).is_err());
+}
+
+/// Pictures of the page, as poppler counts them (a mask is another row).
+fn pictures(pdf: &[u8]) -> usize {
+    let list = poppler("pdfimages", &["-list", "-"], pdf);
+    list.lines().filter(|row| row.contains(" image ")).count()
+}
+
+#[test]
+fn no_picture_one_and_many_stand_on_one_page_with_their_captions() {
+    for (count, shown) in [(0, 0), (1, 1), (2, 2), (7, 3)] {
+        let mut book = on_disk(1);
+        let service = &mut book.service;
+        let planting = service.plant(named("Pictured")).id;
+        let walk = service.start(planting);
+        service.tap(walk.stops[0].id, head(Reading::Pliable, 40));
+        for at in 0..count {
+            // Wide and high by turns.
+            let (wide, high) = if at % 2 == 0 { (320, 240) } else { (240, 320) };
+            let photo = add(
+                service,
+                PhotoOf::Planting(planting),
+                &picture(wide + at, high),
+            );
+            service.ask(Request::CaptionPhoto {
+                photo: photo.id,
+                caption: format!("Caption {at} of the sunny end"),
+            });
+        }
+        for paper in [Paper::A4, Paper::Letter] {
+            let pdf = sheet(
+                service,
+                SheetAsk {
+                    paper: Some(paper),
+                    ..ask(planting)
+                },
+            );
+            let text = words(&pdf);
+            assert_eq!(pictures(&pdf), shown, "{count} photos");
+            let captions = (0..count).filter(|at| text.contains(&format!("Caption {at}")));
+            assert_eq!(captions.count(), shown, "{count} photos: {text}");
+            if let Some(folder) = std::env::var_os("HEADWALK_KEEP_SHEETS") {
+                let name = format!("sheet-{count}-{paper:?}.pdf");
+                std::fs::write(std::path::Path::new(&folder).join(name), &pdf).unwrap();
+            }
+        }
+        // A picture whose file is damaged is left out, not shown.
+        if count == 1 {
+            let files = service.notebook().photo_files().unwrap();
+            let (name, _) = files.all().unwrap()[0];
+            let mut bytes = std::fs::read(files.path(name)).unwrap();
+            let middle = bytes.len() / 2;
+            bytes[middle] ^= 1;
+            std::fs::write(files.path(name), bytes).unwrap();
+            let pdf = sheet(service, ask(planting));
+            words(&pdf);
+            assert_eq!(pictures(&pdf), 0);
+        }
+    }
 }

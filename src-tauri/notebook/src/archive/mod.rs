@@ -14,8 +14,8 @@
 //! - `settings.json`: the settings of the device that wrote it.
 //! - `plantings.csv`, `heads.csv`, `weather-f.csv`, `weather-c.csv`: planting,
 //!   head and weather files (the last two by the unit the days were given in),
-//!   `observations.csv`, `stops.geojson` and `outlines.geojson` (RFC 7946): what
-//!   the log says, for other programs. They are not read back.
+//!   `observations.csv`, `photos.csv`, `stops.geojson` and `outlines.geojson` (RFC
+//!   7946): what the log says, for other programs. They are not read back.
 //! - `photos/HASH.jpg`: the photos that are on the device, named by the SHA-256 of
 //!   the file as the log names them.
 //! - `manifest.json`: `format` ("headwalk archive"), `version` (1), `made_at`,

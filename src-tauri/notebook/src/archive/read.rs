@@ -15,8 +15,10 @@ use super::{ArchiveFault, PHOTOS};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::branch::branch_id;
+use crate::export::photo_file;
 use crate::log::{self, Change, Digest};
 use crate::notebook::Intake;
+use crate::photo::marks::{self, Mark};
 use crate::photo::{PhotoFiles, PhotoName};
 use crate::service::{Keep, Settings};
 use crate::views::photos;
@@ -82,10 +84,14 @@ pub fn read<R: Read + Seek>(
 ) -> Result<(ArchiveReview, Option<Settings>, Touched), ArchiveFault> {
     let mut archive = Entries::open(from)?;
     archive.check_all(&mut *going_on)?;
+    check_photos(&archive)?;
     let looked = look(notebook, &mut archive)?;
     let settings = looked.settings.clone();
     let fresh = notebook.fresh_device()?;
-    let files = notebook.photos.clone();
+    let mut kept = Kept {
+        files: notebook.photos.clone(),
+        new: Vec::new(),
+    };
     let outcome = notebook.take_in(|intake| -> Result<ArchiveReview, Ended> {
         let before = counts(intake)?;
         let parted = take_all(intake, &mut archive, &looked.parted, fresh)?;
@@ -104,9 +110,7 @@ pub fn read<R: Read + Seek>(
         };
         match keep {
             Keep::GoodRows => {
-                // Named by their content: should the log fail to be stored after
-                // all, they are in nobody's way.
-                keep_photos(intake.db(), files.as_ref(), &mut archive)?;
+                keep_photos(intake.db(), &mut kept, &mut archive)?;
                 Ok(review)
             }
             // What was taken in is rolled back.
@@ -116,7 +120,32 @@ pub fn read<R: Read + Seek>(
     match outcome {
         Ok((review, taken)) => Ok((review, settings, taken.touched)),
         Err(Ended::Reviewed(review)) => Ok((*review, settings, Touched::default())),
-        Err(Ended::Failed(fault)) => Err(fault),
+        Err(Ended::Failed(fault)) => {
+            kept.let_go(notebook.db())?;
+            Err(fault)
+        }
+    }
+}
+
+/// Photos that were kept before the log was stored.
+struct Kept {
+    /// None for a notebook in memory.
+    files: Option<PhotoFiles>,
+    new: Vec<PhotoName>,
+}
+
+impl Kept {
+    /// Takes away what nothing names, since the log was not stored after all: on a
+    /// full device its room is the very thing missing.
+    fn let_go(self, db: &Connection) -> Result<(), ArchiveFault> {
+        for name in self.new {
+            if let Some(files) = &self.files
+                && !photos::is_named(db, name)?
+            {
+                files.discard(name);
+            }
+        }
+        Ok(())
     }
 }
 
@@ -213,21 +242,39 @@ fn take_all<R: Read + Seek>(
 
 /// Entries that are photos by their name.
 fn photos_of<R>(archive: &Entries<R>) -> impl Iterator<Item = PhotoName> {
-    archive.manifest.entries.iter().filter_map(|entry| {
-        let name = entry.name.strip_prefix(PHOTOS)?.strip_suffix(".jpg")?;
-        name.parse().ok()
-    })
+    let entries = archive.manifest.entries.iter();
+    entries.filter_map(|entry| photo_of(&entry.name))
+}
+
+fn photo_of(entry: &str) -> Option<PhotoName> {
+    let name = entry.strip_prefix(PHOTOS)?.strip_suffix(".jpg")?;
+    name.parse().ok()
+}
+
+/// A photo's name is its digest, which was compared with its content before; so
+/// none is refused once others have been kept.
+fn check_photos<R>(archive: &Entries<R>) -> Result<(), ArchiveFault> {
+    let spoiled = archive.manifest.entries.iter().find(|entry| {
+        photo_of(&entry.name)
+            .is_some_and(|name| entry.sha256 != hex(&name.0) || entry.size > LONGEST_PHOTO)
+    });
+    match spoiled {
+        Some(entry) => Err(ArchiveFault::Damaged(entry.name.clone())),
+        None => Ok(()),
+    }
 }
 
 /// Keeps the photos that the log tells of, each if it is what its name says.
 fn keep_photos<R: Read + Seek>(
     db: &Connection,
-    files: Option<&PhotoFiles>,
+    kept: &mut Kept,
     archive: &mut Entries<R>,
 ) -> Result<(), ArchiveFault> {
-    let Some(files) = files else { return Ok(()) };
+    let Some(files) = &kept.files else {
+        return Ok(());
+    };
     for name in photos_of(archive).collect::<Vec<_>>() {
-        let entry = format!("{PHOTOS}{name}.jpg");
+        let entry = photo_file(name);
         if !photos::is_named(db, name)? {
             continue;
         }
@@ -239,7 +286,15 @@ fn keep_photos<R: Read + Seek>(
         if bytes.len() as u64 > LONGEST_PHOTO || PhotoName::of(&bytes) != name {
             return Err(ArchiveFault::Damaged(entry));
         }
+        if files.length(name).is_none() {
+            kept.new.push(name);
+        }
         files.put(name, &bytes)?;
+        // It is here now, and missed should it go.
+        marks::change(db, name, |mark| Mark {
+            freed: false,
+            ..mark
+        })?;
     }
     Ok(())
 }

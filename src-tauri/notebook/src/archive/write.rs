@@ -1,6 +1,6 @@
 //! Writing an archive.
 
-use std::io::{self, Seek, Write};
+use std::io::{self, Seek, SeekFrom, Write};
 
 use ripening::heat::TempUnit;
 use sha2::{Digest as _, Sha256};
@@ -8,7 +8,7 @@ use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
 
 use super::manifest::{Entry, MadeBy, Manifest, Series, hex};
-use super::{FORMAT, LOG, MANIFEST, PHOTOS, README, README_NAME, SETTINGS, VERSION, line};
+use super::{FORMAT, LOG, MANIFEST, README, README_NAME, SETTINGS, VERSION, line};
 use crate::Notebook;
 use crate::export::{self, ExportError};
 use crate::log::{self, each_in_order};
@@ -30,7 +30,7 @@ pub fn write(
     let moment = notebook.db().unchecked_transaction()?;
     let db = &*moment;
     let mut archive = Archive {
-        zip: ZipWriter::new(to),
+        zip: ZipWriter::new(UntilFailed { to, failed: false }),
         entries: Vec::new(),
     };
     archive.entry(README_NAME, |to| Ok(to.write_all(README.as_bytes())?))?;
@@ -60,17 +60,16 @@ pub fn write(
     archive.entry("outlines.geojson", |to| {
         export::outlines(db, to).map(|_| ())
     })?;
+    archive.entry("photos.csv", |to| export::photos(db, to).map(|_| ()))?;
     if let Some(files) = &notebook.photos {
         for (name, _) in files.all()? {
             // One that was freed since, or is damaged, is left out.
             if let Ok(Some(photo)) = files.read(name)
                 && photos::is_named(db, name)?
             {
-                archive.packed(
-                    &format!("{PHOTOS}{name}.jpg"),
-                    CompressionMethod::Stored,
-                    |to| Ok(to.write_all(&photo)?),
-                )?;
+                archive.packed(&export::photo_file(name), CompressionMethod::Stored, |to| {
+                    Ok(to.write_all(&photo)?)
+                })?;
             }
         }
     }
@@ -101,6 +100,49 @@ pub fn write(
     })?;
     archive.zip.finish()?.flush()?;
     Ok(())
+}
+
+/// A zip writer that is dropped after a failure tries to end its file, and tells on
+/// standard error that it cannot. What failed is told once, by who asked for the file.
+struct UntilFailed<'a, W: Write + Seek> {
+    to: &'a mut W,
+    failed: bool,
+}
+
+impl<W: Write + Seek> UntilFailed<'_, W> {
+    fn watch<T>(&mut self, done: io::Result<T>) -> io::Result<T> {
+        let passing = io::ErrorKind::Interrupted;
+        self.failed |= done.as_ref().is_err_and(|error| error.kind() != passing);
+        done
+    }
+}
+
+impl<W: Write + Seek> Write for UntilFailed<'_, W> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.failed {
+            return Ok(bytes.len());
+        }
+        let done = self.to.write(bytes);
+        self.watch(done)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        if self.failed {
+            return Ok(());
+        }
+        let done = self.to.flush();
+        self.watch(done)
+    }
+}
+
+impl<W: Write + Seek> Seek for UntilFailed<'_, W> {
+    fn seek(&mut self, to: SeekFrom) -> io::Result<u64> {
+        if self.failed {
+            return Ok(0);
+        }
+        let done = self.to.seek(to);
+        self.watch(done)
+    }
 }
 
 struct Archive<W: Write + Seek> {

@@ -7,6 +7,7 @@
 mod heads;
 mod observations;
 mod outlines;
+mod photos;
 mod plantings;
 mod stops;
 mod weather;
@@ -16,10 +17,12 @@ use std::io;
 use thiserror::Error;
 
 use crate::error::StoreError;
+use crate::photo::PhotoName;
 
 pub(crate) use heads::heads;
 pub(crate) use observations::observations;
 pub(crate) use outlines::outlines;
+pub(crate) use photos::photos;
 pub(crate) use plantings::plantings;
 pub(crate) use stops::stops;
 pub(crate) use weather::{stored_units, weather};
@@ -62,4 +65,9 @@ impl From<zip::result::ZipError> for ExportError {
 /// A number as a table holds it: as short as it can be and still the same.
 fn shown(number: Option<f64>) -> String {
     number.map(|number| number.to_string()).unwrap_or_default()
+}
+
+/// Where a photo lies in an archive.
+pub(crate) fn photo_file(name: PhotoName) -> String {
+    format!("photos/{name}.jpg")
 }

@@ -5,8 +5,8 @@ use std::io::Write;
 use rusqlite::Connection;
 use serde_json::json;
 
-use super::ExportError;
-use crate::views::{plantings, walks};
+use super::{ExportError, photo_file};
+use crate::views::{photos, plantings, walks};
 
 /// Writes every stop whose place is known as a point; returns their number.
 pub(crate) fn stops(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
@@ -27,6 +27,11 @@ pub(crate) fn stops(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportEr
                         })
                     })
                     .collect();
+                let pictures: Vec<_> = photos::of_stop(db, stop.id)?
+                    .into_iter()
+                    .rev()
+                    .map(|photo| json!({"file": photo_file(photo.name), "caption": photo.caption}))
+                    .collect();
                 let feature = json!({
                     "type": "Feature",
                     "id": stop.id,
@@ -43,6 +48,7 @@ pub(crate) fn stops(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportEr
                         "accuracy_m": place.accuracy_m,
                         "age_s": place.age_s,
                         "heads": readings,
+                        "photos": pictures,
                     },
                 });
                 to.write_all(if written == 0 { b"\n" } else { b",\n" })?;

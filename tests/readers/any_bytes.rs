@@ -4,6 +4,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod importers;
+
 use std::fs;
 use std::io::{self, Read as _};
 

@@ -19,6 +19,13 @@ use thiserror::Error;
 
 use crate::fact::{Observation, Seen};
 
+/// Most rows, good and bad.
+const MOST: usize = 200_000;
+/// Longest file, in bytes.
+const LONGEST: u64 = 32 << 20;
+/// Letters of what stands in a cell that a problem repeats.
+const REPEATED: usize = 40;
+
 /// An observation as a file gives it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FileObservation {
@@ -88,6 +95,9 @@ pub enum ObservationFileError {
         "not an observation file: the header needs planting, observed_on and what; '{0}' is missing"
     )]
     ColumnMissing(&'static str),
+    /// More rows, or bytes, than any crew's ripe grain.
+    #[error("the file holds more than {MOST} rows or 32 MB: split it")]
+    TooLong,
     /// Nothing usable.
     #[error("no usable row ({bad} bad)")]
     NoGoodRow {
@@ -132,9 +142,15 @@ impl Row<'_> {
     fn no_number(&self, column: &'static str) -> ObservationFault {
         ObservationFault::NoNumber {
             column,
-            text: self.text(column).to_owned(),
+            text: short(self.text(column)),
         }
     }
+}
+
+/// As much of a cell as fits into one line.
+fn short(text: &str) -> String {
+    let letters = text.chars().filter(|letter| !letter.is_control());
+    letters.take(REPEATED).collect()
 }
 
 fn place(header: &StringRecord, name: &str) -> Option<usize> {
@@ -152,7 +168,9 @@ fn place(header: &StringRecord, name: &str) -> Option<usize> {
 /// # Errors
 /// [`ObservationFileError`].
 pub fn read(from: impl Read) -> Result<ObservationFile, ObservationFileError> {
-    let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(from);
+    let mut reader = csv::ReaderBuilder::new()
+        .flexible(true)
+        .from_reader(from.take(LONGEST + 1));
     let header = reader.headers()?.clone();
     for column in ["planting", "observed_on", "what"] {
         if place(&header, column).is_none() {
@@ -174,6 +192,12 @@ pub fn read(from: impl Read) -> Result<ObservationFile, ObservationFileError> {
             Ok(observation) => file.observations.push(observation),
             Err(fault) => file.problems.push(ObservationProblem { line, fault }),
         }
+        if file.observations.len() + file.problems.len() > MOST {
+            return Err(ObservationFileError::TooLong);
+        }
+    }
+    if reader.position().byte() > LONGEST {
+        return Err(ObservationFileError::TooLong);
     }
     if file.observations.is_empty() {
         return Err(ObservationFileError::NoGoodRow {
@@ -191,7 +215,7 @@ fn observation(row: &Row, line: u64) -> Result<FileObservation, ObservationFault
     let date = row.text("observed_on");
     let on: NaiveDate = date
         .parse()
-        .map_err(|_| ObservationFault::NoDate(date.to_owned()))?;
+        .map_err(|_| ObservationFault::NoDate(short(date)))?;
     let what = match row.text("what") {
         "moisture" => Observation::Moisture {
             meter: meter(row.text("meter"))?,
@@ -210,7 +234,7 @@ fn observation(row: &Row, line: u64) -> Result<FileObservation, ObservationFault
             weathering: row.needed("weathering")?,
         },
         "cut" => Observation::Cut,
-        other => return Err(ObservationFault::NoKind(other.to_owned())),
+        other => return Err(ObservationFault::NoKind(short(other))),
     };
     let note = row.text("note");
     Ok(FileObservation {
@@ -230,6 +254,6 @@ fn meter(word: &str) -> Result<Meter, ObservationFault> {
         "" | "hand" => Ok(Meter::Hand),
         "bench" => Ok(Meter::Bench),
         "oven" => Ok(Meter::Oven),
-        other => Err(ObservationFault::NoMeter(other.to_owned())),
+        other => Err(ObservationFault::NoMeter(short(other))),
     }
 }

@@ -24,7 +24,8 @@ pub enum ShapeFileError {
     /// In meters or feet of some grid.
     #[error(
         "the shapefile is drawn on the grid '{0}': save it again in WGS 84 \
-         (longitude and latitude)"
+         (longitude and latitude, EPSG 4326) with the program it came from, or have it \
+         given as KML or GeoJSON, which are always in it"
     )]
     Projected(String),
 }

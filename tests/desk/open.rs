@@ -27,12 +27,70 @@ pub struct Reply {
     headers: Vec<(String, String)>,
 }
 
+/// An answer over HTTP, whatever it holds.
+pub struct BytesReply {
+    pub status: u16,
+    pub body: Vec<u8>,
+    pub headers: Vec<(String, String)>,
+}
+
+impl BytesReply {
+    pub fn header(&self, name: &str) -> Option<&str> {
+        header(&self.headers, name)
+    }
+}
+
+fn header<'h>(headers: &'h [(String, String)], name: &str) -> Option<&'h str> {
+    let mut headers = headers.iter();
+    headers
+        .find(|(known, _)| known.eq_ignore_ascii_case(name))
+        .map(|(_, value)| value.as_str())
+}
+
+/// Reads one answer; of a connection that stays open no more than its length.
+pub fn answer(stream: &mut TcpStream) -> Option<BytesReply> {
+    let mut bytes = Vec::new();
+    let mut piece = [0; 4096];
+    let head = loop {
+        if let Some(end) = bytes.windows(4).position(|at| at == b"\r\n\r\n") {
+            break end;
+        }
+        let got = stream.read(&mut piece).ok()?;
+        if got == 0 {
+            return None;
+        }
+        bytes.extend_from_slice(&piece[..got]);
+    };
+    let mut body = bytes.split_off(head + 4);
+    let text = String::from_utf8(bytes).ok()?;
+    let mut lines = text.lines();
+    let status = lines.next()?.split(' ').nth(1)?.parse().ok()?;
+    let headers: Vec<(String, String)> = lines
+        .filter_map(|line| line.split_once(": "))
+        .map(|(name, value)| (name.to_owned(), value.to_owned()))
+        .collect();
+    let length: Option<usize> = header(&headers, "content-length").and_then(|it| it.parse().ok());
+    match length {
+        // A desk killed in the middle of an answer has not answered.
+        Some(length) => {
+            let come = body.len();
+            body.resize(length, 0);
+            stream.read_exact(&mut body[come.min(length)..]).ok()?;
+        }
+        None => {
+            stream.read_to_end(&mut body).ok()?;
+        }
+    }
+    Some(BytesReply {
+        status,
+        body,
+        headers,
+    })
+}
+
 impl Reply {
     pub fn header(&self, name: &str) -> Option<&str> {
-        let mut headers = self.headers.iter();
-        headers
-            .find(|(known, _)| known.eq_ignore_ascii_case(name))
-            .map(|(_, value)| value.as_str())
+        header(&self.headers, name)
     }
 }
 
@@ -79,6 +137,11 @@ impl OpenDesk {
         }
     }
 
+    /// The folder with the notebook in it.
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
+    }
+
     /// Id of the process.
     pub fn process(&self) -> u32 {
         self.child.id()
@@ -111,37 +174,50 @@ impl OpenDesk {
         headers: &[(&str, &str)],
         body: &str,
     ) -> Option<Reply> {
-        let mut request = format!("{method} {path} HTTP/1.1\r\nConnection: close\r\n");
+        let answer = self.try_send_bytes(method, path, headers, body.as_bytes())?;
+        Some(Reply {
+            status: answer.status,
+            body: String::from_utf8(answer.body).ok()?,
+            headers: answer.headers,
+        })
+    }
+
+    /// As [`OpenDesk::send`], of bytes and with bytes for an answer; none where the
+    /// desk is gone.
+    pub fn try_send_bytes(
+        &self,
+        method: &str,
+        path: &str,
+        headers: &[(&str, &str)],
+        body: &[u8],
+    ) -> Option<BytesReply> {
+        let mut headers = headers.to_vec();
+        let length = body.len().to_string();
+        headers.push(("Connection", "close"));
+        headers.push(("Content-Length", &length));
+        let mut stream = self.begin(method, path, &headers)?;
+        // A desk that refuses does not wait for the rest.
+        let _ = stream.write_all(body);
+        answer(&mut stream)
+    }
+
+    /// Sends the head of a request with its headers, no body; the desk's own Host
+    /// unless one is given.
+    pub fn begin(&self, method: &str, path: &str, headers: &[(&str, &str)]) -> Option<TcpStream> {
+        let mut request = format!("{method} {path} HTTP/1.1\r\n");
         if !headers.iter().any(|(name, _)| *name == "Host") {
             request += &format!("Host: {}\r\n", self.address);
         }
         for (name, value) in headers {
             request += &format!("{name}: {value}\r\n");
         }
-        request += &format!("Content-Length: {}\r\n\r\n{body}", body.len());
+        request += "\r\n";
         let mut stream = TcpStream::connect(&self.address).ok()?;
-        stream
-            .set_read_timeout(Some(Duration::from_secs(20)))
-            .unwrap();
+        for set in [TcpStream::set_read_timeout, TcpStream::set_write_timeout] {
+            set(&stream, Some(Duration::from_secs(20))).unwrap();
+        }
         stream.write_all(request.as_bytes()).ok()?;
-        let mut answer = String::new();
-        stream.read_to_string(&mut answer).ok()?;
-        // A desk killed in the middle of an answer has not answered.
-        let (head, body) = answer.split_once("\r\n\r\n")?;
-        let mut lines = head.lines();
-        let status = lines.next().unwrap().split(' ').nth(1).unwrap();
-        let reply = Reply {
-            status: status.parse().unwrap(),
-            body: body.to_owned(),
-            headers: lines
-                .filter_map(|line| line.split_once(": "))
-                .map(|(name, value)| (name.to_owned(), value.to_owned()))
-                .collect(),
-        };
-        let whole = reply
-            .header("content-length")
-            .is_none_or(|length| length == body.len().to_string());
-        whole.then_some(reply)
+        Some(stream)
     }
 
     /// Asks it to stop, as a service manager would.

@@ -10,10 +10,11 @@ use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use futures_util::stream;
-use http_body_util::BodyExt as _;
 use notebook::service::{FileOut, Keep, Problem, ProblemCode};
 
-use super::server::{Desk, arrived, beside, is_media, json, problem, stranger};
+use super::server::{
+    Desk, arrived, beside, check_length, is_media, json, piece, problem, stranger,
+};
 
 /// Longest description of a file that is asked for.
 const LONGEST_ASK: usize = 64 * 1024;
@@ -109,17 +110,18 @@ async fn archive(
 /// goes to the system's buffers, which takes no longer than its arrival.
 async fn laid_down(mut body: Body) -> Result<File, Response> {
     let failed = |error| problem(&no_room(error));
+    check_length(&body, LONGEST_ARCHIVE).map_err(IntoResponse::into_response)?;
     let mut file = tempfile::tempfile().map_err(failed)?;
     let mut length: u64 = 0;
-    while let Some(frame) = body.frame().await {
-        let frame = frame.map_err(|_| StatusCode::BAD_REQUEST.into_response())?;
-        if let Ok(piece) = frame.into_data() {
-            length += piece.len() as u64;
-            if length > LONGEST_ARCHIVE {
-                return Err(StatusCode::PAYLOAD_TOO_LARGE.into_response());
-            }
-            file.write_all(&piece).map_err(failed)?;
+    while let Some(piece) = piece(&mut body)
+        .await
+        .map_err(IntoResponse::into_response)?
+    {
+        length += piece.len() as u64;
+        if length > LONGEST_ARCHIVE {
+            return Err(StatusCode::PAYLOAD_TOO_LARGE.into_response());
         }
+        file.write_all(&piece).map_err(failed)?;
     }
     file.seek(SeekFrom::Start(0)).map_err(failed)?;
     Ok(file)

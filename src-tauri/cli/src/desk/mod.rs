@@ -14,6 +14,7 @@ mod server;
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use chrono::NaiveDate;
 use clap::Args;
@@ -25,6 +26,9 @@ use crate::place;
 use crate::stop::asked_to_stop;
 use guard::Guard;
 use screens::Screens;
+
+/// Time that requests in hand have once the desk is asked to stop.
+const GRACE: Duration = Duration::from_secs(3);
 
 /// Opens the notebook in a browser on this machine, over loopback only
 #[derive(Args)]
@@ -125,8 +129,23 @@ async fn serve(
             "headwalk: no browser could be started: open the address yourself"
         );
     }
-    axum::serve(listener, app)
-        .with_graceful_shutdown(asked_to_stop())
-        .await?;
+    let (ask, asked) = tokio::sync::oneshot::channel();
+    let serving = axum::serve(listener, app).with_graceful_shutdown(async move {
+        asked_to_stop().await;
+        let _ = ask.send(());
+    });
+    // A browser keeps connections open on which it asks nothing, and a page that
+    // stands still takes no answer: none of them holds the desk up for long. What the
+    // notebook has begun is ended before the process is.
+    let long_enough = async {
+        if asked.await.is_err() {
+            std::future::pending::<()>().await;
+        }
+        tokio::time::sleep(GRACE).await;
+    };
+    tokio::select! {
+        served = async { serving.await } => served?,
+        () = long_enough => {}
+    }
     Ok(())
 }

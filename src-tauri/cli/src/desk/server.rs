@@ -6,13 +6,14 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use axum::Router;
-use axum::body::{Body, Bytes, to_bytes};
+use axum::body::{Body, Bytes, HttpBody as _};
 use axum::extract::{Path, Request as HttpRequest, State};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
 use axum::routing::{any, get, post};
 use exchange::service::CrewService;
+use http_body_util::BodyExt as _;
 use notebook::photo::picture;
 use notebook::service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 use serde::Serialize;
@@ -26,8 +27,8 @@ use super::screens::{Screens, media_type};
 pub(super) const LONGEST: usize = 256 * 1024 * 1024;
 /// Longest request with files: a picture of 50 megapixels passes.
 const LONGEST_FILES: usize = picture::LONGEST_FILE + 64 * 1024;
-/// Time that a request may take to arrive.
-const PATIENCE: Duration = Duration::from_secs(60);
+/// Longest wait for the next piece of a request: it comes from this machine.
+const PATIENCE: Duration = Duration::from_secs(10);
 
 /// Nothing but the desk's own files, and calls to the desk itself.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
@@ -176,11 +177,46 @@ pub(super) fn stranger(desk: &Desk, headers: &HeaderMap) -> Option<Response> {
     Some(json(status, &stranger))
 }
 
-pub(super) async fn arrived(body: Body, longest: usize) -> Result<Bytes, StatusCode> {
-    match tokio::time::timeout(PATIENCE, to_bytes(body, longest)).await {
-        Ok(Ok(body)) => Ok(body),
-        Ok(Err(_)) => Err(StatusCode::PAYLOAD_TOO_LARGE),
-        Err(_) => Err(StatusCode::REQUEST_TIMEOUT),
+/// The whole of a body.
+pub(super) async fn arrived(mut body: Body, longest: usize) -> Result<Bytes, StatusCode> {
+    let said = check_length(&body, longest as u64)?;
+    let mut whole = Vec::with_capacity(said);
+    while let Some(piece) = piece(&mut body).await? {
+        if whole.len() + piece.len() > longest {
+            return Err(StatusCode::PAYLOAD_TOO_LARGE);
+        }
+        whole.extend_from_slice(&piece);
+    }
+    Ok(whole.into())
+}
+
+/// Refuses a body that says it is too long, before any of it is read; gives room to
+/// begin with, whatever it says.
+pub(super) fn check_length(body: &Body, longest: u64) -> Result<usize, StatusCode> {
+    const ROOM: u64 = 1 << 20;
+    let said = body.size_hint().lower();
+    if said > longest {
+        return Err(StatusCode::PAYLOAD_TOO_LARGE);
+    }
+    Ok(usize::try_from(said.min(ROOM)).unwrap_or_default())
+}
+
+/// The next piece of a body; none at its end. One that is cut off or that stops
+/// coming is an error, so that no half of it is taken for the whole, and nobody
+/// waits for ever.
+pub(super) async fn piece(body: &mut Body) -> Result<Option<Bytes>, StatusCode> {
+    loop {
+        let frame = tokio::time::timeout(PATIENCE, body.frame()).await;
+        match frame.map_err(|_| StatusCode::REQUEST_TIMEOUT)? {
+            None => return Ok(None),
+            Some(Err(_)) => return Err(StatusCode::BAD_REQUEST),
+            Some(Ok(frame)) => {
+                // What is no data is a trailer.
+                if let Ok(piece) = frame.into_data() {
+                    return Ok(Some(piece));
+                }
+            }
+        }
     }
 }
 

@@ -3,11 +3,12 @@
 use std::fs;
 
 use notebook::durability::{backups, check, restore, salvage};
-use notebook::service::{Answer, ProblemCode, Request};
+use notebook::service::{Answer, PhotoOf, ProblemCode, Request};
 use notebook::{StoreError, SystemRandomness};
 
 use crate::season::{
-    Ask as _, Book, add_head, changes, clock, keeper, must_be_whole, notebook, open,
+    Ask as _, Book, add_head, add_photo, changes, clock, keeper, must_be_whole, notebook, open,
+    picture,
 };
 
 #[test]
@@ -202,4 +203,106 @@ fn views_that_went_wrong_are_made_anew() {
         panic!("no check");
     };
     assert_eq!(again, check);
+}
+
+#[test]
+fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
+    let (season, at) = Book::with_season(6);
+    let keeper = keeper(&season.path);
+    let Answer::BackUp(made) = keeper.call(Request::BackUp).unwrap().answer else {
+        panic!("no backup");
+    };
+    keeper.call(add_head(at.stop, 1)).unwrap();
+    // A photo that the backup knows nothing of.
+    let later = {
+        let mut service = open(&season.path).unwrap();
+        let of = PhotoOf::Planting(at.planting);
+        add_photo(&mut service, None, of, &picture(70, 40)).name
+    };
+    let files = season.photo_folder();
+    let restore = |name: &str| {
+        keeper.call(Request::RestoreBackup {
+            name: name.to_owned(),
+        })
+    };
+    for name in ["", "other.db", "../notebook.db", "/etc/passwd"] {
+        let refused = restore(name).unwrap_err();
+        assert_eq!(refused.code, ProblemCode::NotFound, "{name}");
+    }
+    // While another program has it open it is not set aside, and stays open here.
+    let other = open(&season.path).unwrap();
+    let refused = restore(&made.name).unwrap_err();
+    assert_eq!(refused.code, ProblemCode::Unavailable, "{refused}");
+    assert_eq!(keeper.problem(), None);
+    other.into_notebook().close().unwrap();
+
+    let Answer::RestoreBackup(report) = restore(&made.name).unwrap().answer else {
+        panic!("no report");
+    };
+    assert_eq!(report.made_at, made.made_at);
+    let Answer::Walk(page) = keeper.call(Request::Walk { walk: at.walk }).unwrap().answer else {
+        panic!("no walk");
+    };
+    assert!(
+        page.stops[0].heads.is_empty(),
+        "the head came after the backup"
+    );
+    // Room is freed of nothing that only the notebook set aside names.
+    keeper.call(Request::FreePhotoSpace).unwrap();
+    assert_eq!(season.photo_folder(), files);
+    keeper.call(add_head(at.stop, 2)).unwrap();
+    keeper.close();
+    must_be_whole(&notebook(&season.path).unwrap());
+    let aside = std::path::PathBuf::from(report.set_aside.unwrap());
+    let aside = open(&aside).unwrap().into_notebook();
+    assert_eq!(
+        aside
+            .photos_to_fetch(10)
+            .unwrap()
+            .iter()
+            .filter(|it| it.name == later)
+            .count(),
+        1,
+        "what was set aside still names the photo"
+    );
+}
+
+#[test]
+fn a_damaged_notebook_is_replaced_by_a_backup_where_that_is_asked_for() {
+    let (season, at) = Book::with_season(6);
+    open(&season.path).unwrap().ask(Request::BackUp);
+    let log = changes(notebook(&season.path).unwrap().db());
+    let mut bytes = fs::read(&season.path).unwrap();
+    bytes[..200].fill(0x5a);
+    fs::write(&season.path, &bytes).unwrap();
+    let keeper = keeper(&season.path);
+    assert_eq!(keeper.problem().unwrap().code, ProblemCode::Damaged);
+    let Answer::Backups { rows } = keeper.call(Request::Backups).unwrap().answer else {
+        panic!("no backups");
+    };
+    let name = rows[0].name.clone();
+    // A backup that is damaged itself takes nothing's place.
+    let whole = fs::read(&rows[0].path).unwrap();
+    let mut spoiled = whole.clone();
+    let middle = spoiled.len() / 2;
+    spoiled[middle..middle + 4096].fill(7);
+    fs::write(&rows[0].path, spoiled).unwrap();
+    let refused = keeper
+        .call(Request::RestoreBackup { name: name.clone() })
+        .unwrap_err();
+    assert_eq!(refused.code, ProblemCode::Damaged, "{refused}");
+    assert_eq!(fs::read(&season.path).unwrap(), bytes);
+    fs::write(&rows[0].path, whole).unwrap();
+    let reply = keeper.call(Request::RestoreBackup { name }).unwrap();
+    let Answer::RestoreBackup(report) = reply.answer else {
+        panic!("{reply:?}");
+    };
+    assert_eq!(fs::read(report.set_aside.unwrap()).unwrap(), bytes);
+    keeper.call(add_head(at.stop, 1)).unwrap();
+    keeper.close();
+    let notebook = notebook(&season.path).unwrap();
+    let now = changes(notebook.db());
+    assert!(log.iter().all(|change| now.contains(change)));
+    assert_eq!(now.len(), log.len() + 1);
+    must_be_whole(&notebook);
 }

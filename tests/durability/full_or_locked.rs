@@ -20,29 +20,33 @@ use crate::season::{
 };
 
 /// A file system of its own; none where it may not be mounted.
-struct Small {
+pub struct Small {
     at: TempDir,
 }
 
 impl Small {
-    fn mount(kilobytes: usize) -> Option<Small> {
+    pub fn mount(kilobytes: usize) -> Option<Small> {
         let at = tempfile::tempdir().unwrap();
         let size = format!("size={kilobytes}k");
         let mounted = quiet("mount", &["-t", "tmpfs", "-o", &size, "tmpfs"], at.path());
         mounted.then_some(Small { at })
     }
 
-    fn again(&self, options: &str) {
+    pub fn again(&self, options: &str) {
         let options = format!("remount,{options}");
         assert!(quiet("mount", &["-o", &options], self.at.path()));
     }
 
-    fn path(&self) -> PathBuf {
+    pub fn folder(&self) -> &Path {
+        self.at.path()
+    }
+
+    pub fn path(&self) -> PathBuf {
         self.at.path().join("notebook.db")
     }
 
     /// Takes all room but so much.
-    fn fill(&self, but_kilobytes: usize) -> PathBuf {
+    pub fn fill(&self, but_kilobytes: usize) -> PathBuf {
         let filler = self.at.path().join("filler");
         let free = Command::new("df")
             .args(["--output=avail", "-k"])

@@ -18,12 +18,12 @@ use crate::season::{
 };
 use crate::worker::Worker;
 
-/// Runs of each kind: 500 together in the long setting.
-fn runs(in_500: u64) -> u64 {
+/// Runs of each kind: 500 together in the long setting, and 160 more for photos.
+pub fn runs(in_500: u64) -> u64 {
     if long() { in_500 } else { in_500.div_ceil(12) }
 }
 
-fn chance(kind: u64, run: u64) -> ChaCha8Rng {
+pub fn chance(kind: u64, run: u64) -> ChaCha8Rng {
     ChaCha8Rng::seed_from_u64(kind << 32 | run)
 }
 

@@ -18,5 +18,8 @@ mod kill;
 mod lazy_list;
 mod old_notebooks;
 mod outcome;
+mod photo_files;
+mod photo_kills;
+mod photo_room;
 mod season;
 mod worker;

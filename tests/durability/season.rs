@@ -4,8 +4,12 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
+use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::log::{self, Change};
-use notebook::service::{Answer, Keeper, NewHead, Problem, Reply, Request, Service};
+use notebook::service::{
+    Answer, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Reply, Request,
+    Service, prepare,
+};
 use notebook::{Clock, Notebook, OnDate, StoreError, SystemRandomness};
 use ripening::{Head, Reading, Share};
 use rusqlite::Connection;
@@ -54,7 +58,30 @@ impl Book {
         let open = Open {
             walk: page.id,
             stop: page.stops[0].id,
+            planting,
         };
+        for number in 0..PHOTOS {
+            let of = match number % 2 {
+                0 => PhotoOf::Planting(planting),
+                _ => PhotoOf::Stop(open.stop),
+            };
+            add_photo(&mut service, None, of, &picture(number, 40));
+        }
+        let outlines = outline_file(&["North 1", "Creek 1"]).into_bytes();
+        let files = vec![ChosenFile {
+            name: "fields.geojson".to_owned(),
+            bytes: u32::try_from(outlines.len()).unwrap(),
+        }];
+        let request = FileRequest::ImportOutlineFile {
+            files,
+            chosen: None,
+        };
+        let read = prepare(request, &outlines).unwrap();
+        let reply = service.call_prepared(read).unwrap();
+        let Answer::ImportOutlineFile(review) = reply.answer else {
+            panic!("no outlines");
+        };
+        assert_eq!(review.to_store, 2);
         service.into_notebook().close().unwrap();
         (book, open)
     }
@@ -62,21 +89,100 @@ impl Book {
     /// A copy of its files under another folder.
     pub fn copy(&self) -> Book {
         let copy = Book::new();
+        self.copy_into(copy.folder.path());
+        copy
+    }
+
+    /// Copies its files into a folder.
+    pub fn copy_into(&self, folder: &Path) {
+        let path = folder.join("notebook.db");
         for ending in ["", "-wal", "-shm"] {
             let from = beside(&self.path, ending);
             if from.exists() {
-                std::fs::copy(from, beside(&copy.path, ending)).unwrap();
+                std::fs::copy(from, beside(&path, ending)).unwrap();
             }
         }
-        copy
+        for file in files_below(&beside(&self.path, PHOTO_FOLDER)) {
+            let to = folder.join(file.strip_prefix(&self.folder).unwrap());
+            std::fs::create_dir_all(to.parent().unwrap()).unwrap();
+            std::fs::copy(file, to).unwrap();
+        }
+    }
+
+    /// All files of photos, whole or not, thumbnails too.
+    pub fn photo_folder(&self) -> Vec<PathBuf> {
+        files_below(&beside(&self.path, PHOTO_FOLDER))
     }
 }
 
-/// The walk that is open, and its stop.
+/// The walk that is open, its stop and its planting.
 #[derive(Clone, Copy)]
 pub struct Open {
     pub walk: Uuid,
     pub stop: Uuid,
+    pub planting: Uuid,
+}
+
+/// Photos of a season.
+pub const PHOTOS: u64 = 4;
+const PHOTO_FOLDER: &str = ".photos";
+
+/// All files below a folder, sorted.
+pub fn files_below(folder: &Path) -> Vec<PathBuf> {
+    let Ok(entries) = std::fs::read_dir(folder) else {
+        return Vec::new();
+    };
+    let mut files = Vec::new();
+    for entry in entries {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            files.extend(files_below(&path));
+        } else {
+            files.push(path);
+        }
+    }
+    files.sort();
+    files
+}
+
+/// The picture of a number as a camera gives it, each another.
+pub fn picture(number: u64, side: u32) -> Vec<u8> {
+    let number = u32::try_from(number).unwrap();
+    let camera = Camera {
+        orientation: 1,
+        place: None,
+    };
+    jpeg(&scene(side + number % 60, side + number / 60), camera).unwrap()
+}
+
+/// Keeps a picture as a photo.
+pub fn add_photo(service: &mut Service, id: Option<Uuid>, of: PhotoOf, file: &[u8]) -> PhotoView {
+    let read = prepare(FileRequest::AddPhoto { id, of }, file).unwrap();
+    let Answer::AddPhoto(added) = service.call_prepared(read).unwrap().answer else {
+        panic!("no photo");
+    };
+    added.photo
+}
+
+/// Outlines of fields of these names, side by side in the open ocean.
+fn outline_file(names: &[&str]) -> String {
+    let features: Vec<String> = names
+        .iter()
+        .zip(0..)
+        .map(|(name, at)| {
+            let west = -40.0 + 0.01 * f64::from(at);
+            let (east, south, north) = (west + 0.005, 38.0, 38.004);
+            format!(
+                r#"{{"type":"Feature","properties":{{"name":"{name}"}},"geometry":{{"type":"Polygon",
+                "coordinates":[[[{west},{south}],[{east},{south}],[{east},{north}],[{west},{north}],
+                [{west},{south}]]]}}}}"#
+            )
+        })
+        .collect();
+    format!(
+        r#"{{"type":"FeatureCollection","features":[{}]}}"#,
+        features.join(",")
+    )
 }
 
 pub fn beside(path: &Path, ending: &str) -> PathBuf {
@@ -179,5 +285,11 @@ pub fn said(changes: &[Change]) -> Vec<(String, String)> {
 /// Fails unless the notebook is whole in every respect.
 pub fn must_be_whole(notebook: &Notebook) {
     let found = notebook::durability::check::check(notebook.db()).unwrap();
+    assert!(found.is_sound(), "{found:?}");
+}
+
+/// Fails unless every photo's file is what its name says and none is missed.
+pub fn photos_must_be_whole(notebook: &Notebook) {
+    let found = notebook::durability::photos::look(notebook).unwrap();
     assert!(found.is_sound(), "{found:?}");
 }

@@ -10,10 +10,10 @@ use std::time::{Duration, Instant};
 
 use notebook::SystemRandomness;
 use notebook::durability::{restore, salvage};
-use notebook::service::Request;
+use notebook::service::{FileRequest, Keep, PhotoOf, Request, prepare};
 use uuid::Uuid;
 
-use crate::season::{Ask as _, add_head, clock, head_file, open};
+use crate::season::{Ask as _, add_head, clock, head_file, open, picture};
 
 const WORK: &str = "HEADWALK_TEST_WORK";
 const NOTEBOOK: &str = "HEADWALK_TEST_NOTEBOOK";
@@ -38,6 +38,34 @@ fn works_until_it_is_killed() {
                 service.ask(add_head(stop, number));
                 tell(&format!("saved {number}"));
             }
+        }
+        "photo" => {
+            let planting: Uuid = with.parse().unwrap();
+            let mut service = open(path).unwrap();
+            // Read beforehand, so that a kill falls into the keeping.
+            let read: Vec<_> = (0..PICTURES)
+                .map(|number| {
+                    let request = FileRequest::AddPhoto {
+                        id: Some(photo_id(number)),
+                        of: PhotoOf::Planting(planting),
+                    };
+                    prepare(request, &picture(100 + number, SIDE)).unwrap()
+                })
+                .collect();
+            tell("begin");
+            for (number, picture) in read.into_iter().enumerate() {
+                service.call_prepared(picture).unwrap();
+                tell(&format!("saved {number}"));
+            }
+        }
+        "archive" => {
+            let mut service = open(path).unwrap();
+            tell("begin");
+            let file = std::fs::File::open(&with).unwrap();
+            service
+                .archive_in(file, Keep::GoodRows, &mut |_| true)
+                .unwrap();
+            tell("saved 0");
         }
         "import" => {
             let mut service = open(path).unwrap();
@@ -76,6 +104,15 @@ fn works_until_it_is_killed() {
         }
         other => panic!("no such work: {other}"),
     }
+}
+
+/// Pictures that a worker keeps, and their size.
+pub const PICTURES: u64 = 40;
+pub const SIDE: u32 = 300;
+
+/// The id under which a worker keeps the picture of a number.
+pub fn photo_id(number: u64) -> Uuid {
+    Uuid::from_u64_pair(0x7000_0000_0000_7001, number)
 }
 
 /// A line of its own, whatever the test runner prints around it.

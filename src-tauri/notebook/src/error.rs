@@ -70,6 +70,34 @@ pub enum StoreError {
     Randomness(String),
 }
 
+impl StoreError {
+    /// Where only statements of ours were run: one that SQLite makes no sense of
+    /// tells that the tables are not those that we made, which is damage.
+    pub(crate) fn or_damage(self) -> StoreError {
+        match self {
+            StoreError::Sqlite(error)
+            | StoreError::Migration(rusqlite_migration::Error::RusqliteError {
+                err: error, ..
+            }) if makes_no_sense(&error) => {
+                let error = error.to_string();
+                let first = error.lines().next().unwrap_or_default();
+                StoreError::Damaged(format!("its tables are not as they were made: {first}"))
+            }
+            other => other,
+        }
+    }
+}
+
+fn makes_no_sense(error: &rusqlite::Error) -> bool {
+    match error {
+        rusqlite::Error::SqlInputError { .. } => true,
+        rusqlite::Error::SqliteFailure(cause, _) => {
+            cause.extended_code == rusqlite::ffi::SQLITE_ERROR
+        }
+        _ => false,
+    }
+}
+
 /// Why a page of another device's changes was refused. Nothing of the page is
 /// stored then.
 #[derive(Debug, Error)]

@@ -52,7 +52,7 @@ impl Notebook {
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
         let (db, hold) = open::open(path)?;
-        let mut notebook = Notebook::with(db, clock, randomness)?;
+        let mut notebook = Notebook::with(db, clock, randomness).map_err(StoreError::or_damage)?;
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
         notebook.hold = Some(hold);

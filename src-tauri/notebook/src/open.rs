@@ -66,7 +66,7 @@ fn connect(path: &Path, unclean: bool) -> Result<Connection, StoreError> {
     let mut db = Connection::open_with_flags(path, flags).map_err(|error| locked(error, path))?;
     match prepare(&mut db, unclean) {
         Ok(()) => Ok(db),
-        Err(StoreError::Sqlite(error)) => Err(locked(error, path)),
+        Err(StoreError::Sqlite(error)) => Err(locked(error, path).or_damage()),
         Err(error) => Err(told_apart(error, &db, path)),
     }
 }
@@ -106,12 +106,7 @@ fn told_apart(error: StoreError, db: &Connection, path: &Path) -> StoreError {
         StoreError::FromNewerApp { found, .. } if has_our_tables(db) => StoreError::Damaged(
             format!("it says schema {found}, and has the tables of ours"),
         ),
-        StoreError::Migration(rusqlite_migration::Error::RusqliteError { err, .. })
-            if err.sqlite_error_code() == Some(ErrorCode::Unknown) =>
-        {
-            StoreError::Damaged(format!("its tables are not those of its schema: {err}"))
-        }
-        error => error,
+        error => error.or_damage(),
     }
 }
 

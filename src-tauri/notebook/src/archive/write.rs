@@ -30,7 +30,11 @@ pub fn write(
     let moment = notebook.db().unchecked_transaction()?;
     let db = &*moment;
     let mut archive = Archive {
-        zip: ZipWriter::new(UntilFailed { to, failed: false }),
+        zip: ZipWriter::new(UntilFailed {
+            to,
+            failed: false,
+            at: 0,
+        }),
         entries: Vec::new(),
     };
     archive.entry(README_NAME, |to| Ok(to.write_all(README.as_bytes())?))?;
@@ -107,6 +111,8 @@ pub fn write(
 struct UntilFailed<'a, W: Write + Seek> {
     to: &'a mut W,
     failed: bool,
+    /// Where the next byte would go.
+    at: u64,
 }
 
 impl<W: Write + Seek> UntilFailed<'_, W> {
@@ -119,11 +125,14 @@ impl<W: Write + Seek> UntilFailed<'_, W> {
 
 impl<W: Write + Seek> Write for UntilFailed<'_, W> {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        if self.failed {
-            return Ok(bytes.len());
-        }
-        let done = self.to.write(bytes);
-        self.watch(done)
+        let taken = if self.failed {
+            bytes.len()
+        } else {
+            let done = self.to.write(bytes);
+            self.watch(done)?
+        };
+        self.at += taken as u64;
+        Ok(taken)
     }
 
     fn flush(&mut self) -> io::Result<()> {
@@ -137,11 +146,16 @@ impl<W: Write + Seek> Write for UntilFailed<'_, W> {
 
 impl<W: Write + Seek> Seek for UntilFailed<'_, W> {
     fn seek(&mut self, to: SeekFrom) -> io::Result<u64> {
-        if self.failed {
-            return Ok(0);
-        }
-        let done = self.to.seek(to);
-        self.watch(done)
+        self.at = if self.failed {
+            match to {
+                SeekFrom::Start(at) => at,
+                SeekFrom::Current(by) | SeekFrom::End(by) => self.at.saturating_add_signed(by),
+            }
+        } else {
+            let done = self.to.seek(to);
+            self.watch(done)?
+        };
+        Ok(self.at)
     }
 }
 

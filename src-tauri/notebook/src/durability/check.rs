@@ -99,6 +99,10 @@ impl fmt::Display for LogFault {
 /// # Errors
 /// When the store fails; damage so grave that nothing can be read is an error too.
 pub fn check(db: &Connection) -> Result<Check, StoreError> {
+    looked(db).map_err(StoreError::or_damage)
+}
+
+fn looked(db: &Connection) -> Result<Check, StoreError> {
     let mut file = integrity(db)?;
     if file.is_empty() {
         let settings = setting::all(db)?;

@@ -198,8 +198,10 @@ fn of_sqlite(error: &rusqlite::Error) -> Problem {
         ),
         _ => (ProblemCode::Internal, "the notebook failed"),
     };
+    let error = error.to_string();
     Problem {
         code,
-        message: format!("{words} ({error})"),
+        // A statement stands on several lines.
+        message: format!("{words} ({})", error.lines().next().unwrap_or_default()),
     }
 }

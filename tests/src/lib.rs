@@ -3,6 +3,7 @@
 //! known.
 
 pub mod devices;
+pub mod limit;
 pub mod memory;
 pub mod open_weather;
 pub mod picture;

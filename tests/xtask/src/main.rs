@@ -72,7 +72,7 @@ fn carry_out(task: Task) -> anyhow::Result<()> {
             needs::system(&shell, needs::BENCHES)?;
             Ok(cmd!(
                 shell,
-                "cargo bench --locked --package headwalk-tests -- {rest...}"
+                "cargo bench --locked --no-fail-fast --package headwalk-tests -- {rest...}"
             )
             .run()?)
         }

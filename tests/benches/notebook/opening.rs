@@ -1,0 +1,153 @@
+//! From a closed file to the first list, as a face starts; and the same after the
+//! last program was killed. The files are in the system's cache.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use criterion::{BenchmarkGroup, Criterion, measurement::WallTime};
+use headwalk_tests::limit::{Limits, Times};
+use notebook::service::{Answer, Keeper, NewHead, Request};
+use tempfile::TempDir;
+
+use crate::season::{PLANTINGS, Season, folder, head_of, keeper};
+
+pub fn opening(criterion: &mut Criterion, season: &Season, limits: &mut Limits) {
+    let mut group = criterion.benchmark_group("open 200,000 heads to the first list");
+    let closed = Times::default();
+    group.sample_size(20);
+    group.bench_function("closed", |bencher| {
+        let path = season.path().to_owned();
+        bencher.iter_custom(|rounds| {
+            (0..rounds)
+                .map(|_| closed.time(|| to_the_list(&path)))
+                .sum()
+        });
+    });
+    let killed = Times::default();
+    let left = Left::behind(season);
+    measure_killed(&mut group, &left, &killed);
+    group.finish();
+    limits.at_most(
+        "opening to the first list, p50",
+        closed.within(0.5),
+        150.0,
+        "ms",
+    );
+    for (what, times) in [
+        ("opening to the first list", &closed),
+        ("opening after a kill", &killed),
+    ] {
+        limits.told(&format!("{what}, p50"), times.within(0.5), "ms");
+        limits.told(&format!("{what}, the slowest"), times.within(1.0), "ms");
+        limits.told(&format!("{what}, on a processor"), times.worked(), "ms");
+    }
+    whole_checks(season, limits);
+}
+
+fn measure_killed(group: &mut BenchmarkGroup<'_, WallTime>, left: &Left, killed: &Times) {
+    group.sample_size(10);
+    group.bench_function("after a kill", |bencher| {
+        bencher.iter_custom(|rounds| {
+            (0..rounds)
+                .map(|_| {
+                    let (_folder, path) = left.copy();
+                    killed.time(|| to_the_list(&path))
+                })
+                .sum()
+        });
+    });
+}
+
+/// Returned open, so that closing is not part of the time.
+fn to_the_list(path: &Path) -> Keeper {
+    let keeper = keeper(path);
+    match keeper.call(Request::Plantings).unwrap().answer {
+        Answer::Plantings { rows, .. } => {
+            assert_eq!(rows.len(), PLANTINGS);
+            assert!(rows.iter().filter(|row| row.working_out).count() <= 1);
+        }
+        other => panic!("{other:?}"),
+    }
+    keeper
+}
+
+/// What a program that was killed leaves: the file, and beside it a log with what
+/// was recorded last.
+struct Left {
+    folder: TempDir,
+}
+
+impl Left {
+    fn behind(season: &Season) -> Left {
+        let (_season, path) = season.copy();
+        let keeper = keeper(&path);
+        let request = Request::StartWalk {
+            id: None,
+            planting: season.plantings[0],
+            walked_on: None,
+            scout: None,
+        };
+        let Answer::StartWalk(page) = keeper.call(request).unwrap().answer else {
+            panic!("no walk");
+        };
+        for number in 0..25 {
+            let request = Request::AddHead {
+                id: None,
+                stop: page.stops[0].id,
+                head: NewHead {
+                    head: head_of(10, number),
+                    flags: vec![],
+                    note: None,
+                },
+            };
+            keeper.call(request).unwrap();
+        }
+        let left = Left { folder: folder() };
+        for ending in ["", "-wal"] {
+            std::fs::copy(beside(&path, ending), beside(&left.path(), ending)).unwrap();
+        }
+        left
+    }
+
+    fn path(&self) -> PathBuf {
+        self.folder.path().join("notebook.db")
+    }
+
+    fn copy(&self) -> (TempDir, PathBuf) {
+        let folder = folder();
+        let path = folder.path().join("notebook.db");
+        for ending in ["", "-wal"] {
+            std::fs::copy(beside(&self.path(), ending), beside(&path, ending)).unwrap();
+        }
+        (folder, path)
+    }
+}
+
+fn beside(path: &Path, ending: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// What goes on behind the list, once each.
+fn whole_checks(season: &Season, limits: &mut Limits) {
+    let (_folder, path) = season.copy();
+    let keeper = keeper(&path);
+    let megabytes = std::fs::metadata(&path).unwrap().len() as f64 / 1e6;
+    limits.told("the notebook's file", Some(megabytes), "MB");
+    for (what, request) in [
+        (
+            "a look at the whole notebook",
+            Request::CheckNotebook { only_if_due: false },
+        ),
+        ("a backup, checked", Request::BackUp),
+    ] {
+        let begun = Instant::now();
+        keeper.call(request).unwrap();
+        limits.told(what, Some(seconds(begun.elapsed())), "s");
+    }
+}
+
+fn seconds(time: Duration) -> f64 {
+    time.as_secs_f64()
+}

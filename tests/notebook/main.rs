@@ -6,6 +6,7 @@ mod faces;
 mod harvest;
 mod head_files;
 mod history;
+mod kept_answers;
 mod log;
 mod merging;
 mod outlook;

@@ -459,13 +459,20 @@ impl Intake<'_> {
     }
 }
 
-/// Drops the kept answers of every planting that was touched.
+/// Drops the kept answers that stand on what was touched: of a planting all, of a
+/// walk its own and those of the walks after it. Where a walk's day or planting is
+/// another now, the answers that stood on the old one name another way, and count no
+/// more.
 fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> {
     let mut of_walk = db.prepare_cached(
         "DELETE FROM answer WHERE planting IN
            (SELECT coalesce(planting.shown_as, walk.planting) FROM walk
               LEFT JOIN planting ON planting.id = walk.planting WHERE walk.id = ?1
-            UNION SELECT planting FROM answer WHERE walk = ?1)",
+            UNION SELECT planting FROM answer WHERE walk = ?1)
+           AND NOT EXISTS
+             (SELECT 1 FROM walk AS told, walk AS before
+              WHERE told.id = ?1 AND before.id = answer.walk
+                AND (before.walked_on, before.id) < (told.walked_on, told.id))",
     )?;
     for walk in &touched.walks {
         of_walk.execute([walk])?;

@@ -23,6 +23,7 @@ use uuid::Uuid;
 use crate::error::StoreError;
 use crate::fact::{Body, Fact, Row};
 use crate::log::{Change, each_in_order};
+use crate::views;
 
 pub(crate) use tables::{digest, digests};
 
@@ -33,7 +34,7 @@ pub(crate) const VIEWS: i64 = 3;
 /// What a change touched.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Touched {
-    /// Plantings whose row changed.
+    /// Plantings whose row changed, or the order of whose walks.
     pub plantings: BTreeSet<Uuid>,
     /// Walks whose row, stops or heads changed.
     pub walks: BTreeSet<Uuid>,
@@ -90,6 +91,11 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                     }
                     Row::Walk => {
                         touched.walks.insert(*id);
+                        // Moved among others, it changes what all of them stand on.
+                        if to.contains_key("walked_on") || to.contains_key("planting") {
+                            let moved = views::walks::walk(db, *id)?;
+                            touched.plantings.extend(moved.map(|walk| walk.planting));
+                        }
                     }
                     Row::Stop => touched.walks.extend(*walk),
                     Row::Farm | Row::Field | Row::Hybrid => touched.names = true,

@@ -2,10 +2,11 @@
 //!
 //! A walk's answer takes milliseconds, and its history takes as many times
 //! that as the planting has earlier walks. So finished answers are kept in
-//! memory and in the table `answer`, from which every change drops those it
-//! touches; and the walk that is being walked stays open here, so that a tap
-//! recomputes one stop. An answer with history also stands on the heat between
-//! the walks: kept answers name it, and no longer count when it is another.
+//! memory and in the table `answer`, from which every change drops those of the
+//! walk it touches and of the walks after it; and the walk that is being walked
+//! stays open here, so that a tap recomputes one stop. An answer with history also
+//! stands on the walks before and the heat between them: kept answers name these,
+//! and no longer count when they are others.
 
 mod heat;
 mod kept;
@@ -21,8 +22,10 @@ use uuid::Uuid;
 use super::{Answers, Problem, Settings};
 use crate::StoreError;
 use crate::apply::Touched;
+use crate::views::plantings::Planting;
 use crate::views::walks::{self, Walk};
-use heat::{Heat, KnownWeather};
+use heat::{Heat, KnownWeather, Way};
+use kept::{MadeBy, ToKeep};
 use rolled::{Rolled, WalkHeads, heads_of};
 use side_by_side::side_by_side;
 
@@ -54,9 +57,11 @@ pub(super) struct Latest {
 struct OpenWalk {
     walk: Uuid,
     planting: Uuid,
-    /// Heat between the walks up to this one.
-    moves: String,
+    /// How the planting came to this walk.
+    way: Option<Way>,
     rolled: Rolled,
+    /// Changes of its heads that it has not taken in.
+    behind: u32,
 }
 
 /// SQLite's count of commits by other connections to the same file.
@@ -97,6 +102,11 @@ impl KeptAnswers {
         if !stays {
             self.open = None;
         }
+        if let Some(open) = self.open.as_mut()
+            && plantings.contains(&open.planting)
+        {
+            open.behind += 1;
+        }
     }
 
     /// The open walk's answer after the heads of one of its stops changed.
@@ -108,7 +118,12 @@ impl KeptAnswers {
         stop: Uuid,
     ) -> Result<Answers, Problem> {
         let open = self.opened(db, walk)?;
-        open.rolled.set_stop(stop, &heads_of(db, stop)?);
+        if open.behind > 1 {
+            open.rolled.set_stops(&WalkHeads::read(db, walk)?);
+        } else {
+            open.rolled.set_stop(stop, &heads_of(db, stop)?);
+        }
+        open.behind = 0;
         Ok(open.rolled.answers(settings))
     }
 
@@ -122,13 +137,14 @@ impl KeptAnswers {
         // A stop's place may have made another station the nearest.
         let walks = until(db, walk)?;
         let station = self.weather.station(db, walk.planting, &walks)?;
-        let moves = self.weather.of(station.as_deref()).moves(&walks);
-        if self.open.as_ref().is_some_and(|open| open.moves != moves) {
+        let way = self.weather.of(station.as_deref()).ways(&walks).pop();
+        if self.open.as_ref().is_some_and(|open| open.way != way) {
             self.open = None;
         }
         let open = self.opened(db, walk)?;
         // Stops may have come or gone since, or their heads changed.
         open.rolled.set_stops(&WalkHeads::read(db, walk)?);
+        open.behind = 0;
         Ok(open.rolled.answers(settings))
     }
 
@@ -152,8 +168,9 @@ impl KeptAnswers {
                 OpenWalk {
                     walk: walk.id,
                     planting: walk.planting,
-                    moves: heat.moves(&walks),
+                    way: heat.ways(&walks).pop(),
                     rolled: Rolled::of_walk(&heads, history.as_ref().map(|known| (known, heat))),
+                    behind: 0,
                 }
             }
         };
@@ -173,12 +190,17 @@ impl KeptAnswers {
         }
         let station = self.weather.station(db, planting, walks)?;
         let heat = self.weather.of(station.as_deref());
-        let made_by = kept::made_by(settings, &heat.moves(walks));
+        let made_by = MadeBy::of(settings, &heat.ways(walks));
         let answers = match kept::whole(db, &made_by, walks)? {
             Some(answers) => answers,
             None => {
                 let computed = computed(&read_all(db, walks)?, heat, settings);
-                kept::keep(db, self.as_of, &[(planting, &made_by, walks, &computed)]);
+                let keep = ToKeep {
+                    walks,
+                    made_by: &made_by,
+                    answers: &computed,
+                };
+                kept::keep(db, self.as_of, &[keep]);
                 computed
             }
         };
@@ -191,14 +213,18 @@ impl KeptAnswers {
         &mut self,
         db: &Connection,
         settings: &Settings,
-        plantings: &[(Uuid, Vec<Walk>)],
+        plantings: &[(Planting, Vec<Walk>)],
     ) -> Result<Vec<Option<Latest>>, Problem> {
         let mut all = Vec::with_capacity(plantings.len());
         for (planting, walks) in plantings {
-            let station = self.weather.station(db, *planting, walks)?;
+            if let Some(latest) = self.latest.get(&planting.id) {
+                all.push(Some(latest.clone()));
+                continue;
+            }
+            let station = self.weather.station_of(db, planting, walks)?;
             let heat = self.weather.of(station.as_deref());
-            let made_by = kept::made_by(settings, &heat.moves(walks));
-            all.push(self.known(db, &made_by, *planting, walks)?);
+            let ways = heat.ways(walks);
+            all.push(self.known(db, settings, &ways, planting.id, walks)?);
         }
         Ok(all)
     }
@@ -206,21 +232,41 @@ impl KeptAnswers {
     fn known(
         &mut self,
         db: &Connection,
-        made_by: &str,
+        settings: &Settings,
+        ways: &[Way],
         planting: Uuid,
         walks: &[Walk],
     ) -> Result<Option<Latest>, Problem> {
-        if let Some(latest) = self.latest.get(&planting) {
-            return Ok(Some(latest.clone()));
-        }
         let known = match self.whole.get(&planting).filter(|a| a.len() == walks.len()) {
             Some(answers) => Some(Latest::of(walks, answers)),
-            None => kept::latest(db, made_by, planting, walks)?,
+            None => {
+                let made_by = MadeBy::of(settings, ways);
+                let of_last = self.open_answers(settings, ways, walks);
+                if let (Some(answers), [.., last]) = (&of_last, walks)
+                    && last.finished
+                {
+                    // No tap will change it soon.
+                    let keep = ToKeep {
+                        walks: std::slice::from_ref(last),
+                        made_by: &made_by.of_last(),
+                        answers: std::slice::from_ref(answers),
+                    };
+                    kept::keep(db, self.as_of, &[keep]);
+                }
+                kept::latest(db, &made_by, planting, walks, of_last)?
+            }
         };
         if let Some(latest) = &known {
             self.latest.insert(planting, latest.clone());
         }
         Ok(known)
+    }
+
+    /// The answer of the open walk, where it is the last of these and up to date.
+    fn open_answers(&self, settings: &Settings, ways: &[Way], walks: &[Walk]) -> Option<Answers> {
+        let open = self.open.as_ref()?;
+        let is_last = walks.last()?.id == open.walk && ways.last() == open.way.as_ref();
+        (is_last && open.behind == 0).then(|| open.rolled.answers(settings))
     }
 
     /// What a list shows of each planting; those not kept are computed side by
@@ -233,15 +279,18 @@ impl KeptAnswers {
     ) -> Result<Vec<Latest>, Problem> {
         let mut to_compute = Vec::new();
         for (planting, walks) in plantings {
+            if self.latest.contains_key(planting) {
+                continue;
+            }
             let station = self.weather.station(db, *planting, walks)?;
             let heat = self.weather.of(station.as_deref());
-            let made_by = kept::made_by(settings, &heat.moves(walks));
-            if self.known(db, &made_by, *planting, walks)?.is_none() {
+            let ways = heat.ways(walks);
+            if self.known(db, settings, &ways, *planting, walks)?.is_none() {
                 to_compute.push(ToCompute {
                     planting: *planting,
                     walks,
                     station,
-                    made_by,
+                    made_by: MadeBy::of(settings, &ways),
                     heads: read_all(db, walks)?,
                 });
             }
@@ -250,14 +299,19 @@ impl KeptAnswers {
         let computed = side_by_side(&to_compute, |one| {
             computed(&one.heads, weather.of(one.station.as_deref()), settings)
         });
-        let done: Vec<(Uuid, &str, &[Walk], &Vec<Answers>)> = to_compute
+        let done: Vec<ToKeep<'_>> = to_compute
             .iter()
             .zip(&computed)
-            .map(|(one, answers)| (one.planting, one.made_by.as_str(), one.walks, answers))
+            .map(|(one, answers)| ToKeep {
+                walks: one.walks,
+                made_by: &one.made_by,
+                answers,
+            })
             .collect();
         kept::keep(db, self.as_of, &done);
-        for (planting, _, walks, answers) in done {
-            self.latest.insert(planting, Latest::of(walks, answers));
+        for (one, answers) in to_compute.iter().zip(&computed) {
+            self.latest
+                .insert(one.planting, Latest::of(one.walks, answers));
         }
         Ok(plantings
             .iter()
@@ -314,7 +368,7 @@ struct ToCompute<'a> {
     planting: Uuid,
     walks: &'a [Walk],
     station: Option<String>,
-    made_by: String,
+    made_by: MadeBy,
     heads: Vec<WalkHeads>,
 }
 

@@ -51,16 +51,18 @@ impl Service {
         let settings = settings::read(db)?;
         let plantings = plantings::all(db)?;
         let mut walks = walks::by_planting(db)?;
-        let walks: Vec<(Uuid, Vec<Walk>)> = plantings
-            .iter()
-            .map(|planting| (planting.id, walks.remove(&planting.id).unwrap_or_default()))
-            .collect();
-        let latest = self.kept.kept_of_list(db, &settings, &walks)?;
-        Ok(plantings
+        let walked: Vec<(Planting, Vec<Walk>)> = plantings
             .into_iter()
-            .zip(walks)
+            .map(|planting| {
+                let walks = walks.remove(&planting.id).unwrap_or_default();
+                (planting, walks)
+            })
+            .collect();
+        let latest = self.kept.kept_of_list(db, &settings, &walked)?;
+        Ok(walked
+            .into_iter()
             .zip(latest)
-            .map(|((planting, (_, walks)), latest)| (planting, walks, latest))
+            .map(|((planting, walks), latest)| (planting, walks, latest))
             .collect())
     }
 

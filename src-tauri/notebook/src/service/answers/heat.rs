@@ -2,17 +2,18 @@
 //! there is some, days otherwise.
 
 use std::collections::BTreeMap;
-use std::fmt::Write;
+use std::fmt;
 
-use chrono::NaiveDate;
+use chrono::{Datelike as _, NaiveDate};
 use ripening::heat::{HeatScale, us_50_100};
 use ripening::rollup::HeatMoved;
 use ripening::weather::{WeatherRecord, clean};
 use rusqlite::Connection;
+use sha2::{Digest as _, Sha256};
 use uuid::Uuid;
 
 use crate::service::{Problem, outlook};
-use crate::views::plantings;
+use crate::views::plantings::{self, Planting};
 use crate::views::walks::Walk;
 use crate::views::weather::{EVER, Station, days, stations};
 
@@ -46,14 +47,27 @@ impl KnownWeather {
         if walks.len() < 2 {
             return Ok(None);
         }
-        let Some(planting) = plantings::one(db, planting)? else {
+        match plantings::one(db, planting)? {
+            Some(planting) => self.station_of(db, &planting, walks),
+            None => Ok(None),
+        }
+    }
+
+    /// The same for a planting read before.
+    pub(super) fn station_of(
+        &mut self,
+        db: &Connection,
+        planting: &Planting,
+        walks: &[Walk],
+    ) -> Result<Option<String>, Problem> {
+        if walks.len() < 2 {
             return Ok(None);
-        };
+        }
         let stations = match &self.stations {
             Some(stations) => stations,
             None => self.stations.insert(stations(db)?),
         };
-        let Some(chosen) = outlook::chosen(db, &planting, stations)? else {
+        let Some(chosen) = outlook::chosen(db, planting, stations)? else {
             return Ok(None);
         };
         if !self.records.contains_key(&chosen.name) {
@@ -90,15 +104,38 @@ impl Heat<'_> {
         HeatMoved::between(self.scale, self.record, from, to)
     }
 
-    /// The heat between these walks as text. Kept answers carry it: when weather,
-    /// station or dates change it, they are computed anew, and only then.
-    pub(super) fn moves(&self, walks: &[Walk]) -> String {
-        let mut text = String::new();
-        for (from, to) in walks.iter().zip(walks.iter().skip(1)) {
-            let moved = self.between(from.walked_on, to.walked_on);
-            // Writing to a string cannot fail.
-            let _ = write!(text, " {} {}", moved.mean, moved.sd);
-        }
-        text
+    /// For each of these walks, a digest of the walks up to it, their days and the
+    /// heat between them. Kept answers carry it: when weather, station, dates or the
+    /// walks before change it, they are computed anew, and only then.
+    pub(super) fn ways(&self, walks: &[Walk]) -> Vec<Way> {
+        let mut way = [0; 32];
+        let mut before: Option<NaiveDate> = None;
+        walks
+            .iter()
+            .map(|walk| {
+                let mut hash = Sha256::new();
+                hash.update(way);
+                hash.update(walk.id.as_bytes());
+                hash.update(walk.walked_on.num_days_from_ce().to_be_bytes());
+                if let Some(before) = before {
+                    let moved = self.between(before, walk.walked_on);
+                    hash.update(moved.mean.to_bits().to_be_bytes());
+                    hash.update(moved.sd.to_bits().to_be_bytes());
+                }
+                way = hash.finalize().into();
+                before = Some(walk.walked_on);
+                Way(std::array::from_fn(|place| way[place]))
+            })
+            .collect()
+    }
+}
+
+/// By which way a planting came to one of its walks; see [`Heat::ways`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Way([u8; 16]);
+
+impl fmt::Display for Way {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|byte| write!(out, "{byte:02x}"))
     }
 }

@@ -1,7 +1,7 @@
 //! The crew as faces call it: joining, exchanging by itself, and where the secret
 //! of a membership is kept.
 
-use crate::hub_here::{HubHere, Kept};
+use crate::hub_here::{HubHere, Kept, Phone, patient};
 use crate::scouts::head_file;
 use exchange::Trouble;
 use exchange::crew::{FileTokens, JoinLink, Names, Seat, Tokens as _};
@@ -12,12 +12,15 @@ use exchange::service::{
 };
 use exchange::wire::{Answer, Ask, PHOTO_PART, Role};
 use headwalk_tests::picture::{Camera, jpeg, scene};
+use hub::store::sqlite::SqliteStore;
 use notebook::Notebook;
+use notebook::photo::PhotoFile;
 use notebook::service::{
     Answer as Answered, Changed, FileRequest, PhotoOf, Request, Service, prepare,
 };
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
 
@@ -328,26 +331,16 @@ fn photos_follow_on_their_own_way_and_resume() {
     let here = HubHere::start(&Kept::Sqlite);
     let owner = here.crew("Owner");
     let folder = tempfile::tempdir().unwrap();
-    let seat_of = |name: &str| {
-        let path = folder.path().join(format!("{name}.db"));
-        let notebook = Notebook::open_here(&path, None).unwrap();
-        (notebook, FileTokens::beside(&path))
-    };
-    let (ada, ada_tokens) = seat_of("ada");
-    let (mut ben, ben_tokens) = seat_of("ben");
-    let mut service = Service::new(ada).unwrap();
-    let text = head_file("North 40", "Ada", 4);
-    service.call(Request::ImportHeadFile { text }).unwrap();
-    let Answered::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
-        panic!("another answer");
-    };
-    let of = PhotoOf::Planting(rows[0].id);
-    for width in [1_600, 1_200] {
-        let taken = jpeg(&scene(width, 1_200), PLAIN).unwrap();
-        let prepared = prepare(FileRequest::AddPhoto { id: None, of }, &taken).unwrap();
-        service.call_prepared(prepared).unwrap();
-    }
-    let mut ada = service.into_notebook();
+    let ada_path = folder.path().join("ada.db");
+    let (mut ada, ada_tokens) = (
+        with_photos(&ada_path, &[1_600, 1_200]),
+        FileTokens::beside(&ada_path),
+    );
+    let ben_path = folder.path().join("ben.db");
+    let (mut ben, ben_tokens) = (
+        Notebook::open_here(&ben_path, None).unwrap(),
+        FileTokens::beside(&ben_path),
+    );
     for (notebook, tokens) in [(&mut ada, &ada_tokens), (&mut ben, &ben_tokens)] {
         let mut seat = Seat { notebook, tokens };
         let link = JoinLink {
@@ -361,12 +354,12 @@ fn photos_follow_on_their_own_way_and_resume() {
         };
         seat.join(&link, &Trust::Public, &names).unwrap();
     }
-    let exchanged = |notebook: &mut Notebook, tokens: &FileTokens| {
+    let exchange = |notebook: &mut Notebook, tokens: &FileTokens| {
         let mut seat = Seat { notebook, tokens };
         seat.exchange(&mut |_| ControlFlow::Continue(())).unwrap();
     };
-    exchanged(&mut ada, &ada_tokens);
-    exchanged(&mut ben, &ben_tokens);
+    exchange(&mut ada, &ada_tokens);
+    exchange(&mut ben, &ben_tokens);
     // The log has come before any photo.
     assert_eq!(ben.photos_to_fetch(9).unwrap().len(), 2);
     let photos = ada.photos_to_send(9).unwrap();
@@ -425,4 +418,160 @@ fn photos_follow_on_their_own_way_and_resume() {
         .exchange_photos(&|| {}, &mut |_| ControlFlow::Continue(()))
         .unwrap();
     assert_eq!(done.all(), 0);
+}
+
+/// A notebook with photos of one planting.
+fn with_photos(path: &Path, widths: &[u32]) -> Notebook {
+    let mut service = Service::new(Notebook::open_here(path, None).unwrap()).unwrap();
+    let text = head_file("North 40", "Ada", 4);
+    service.call(Request::ImportHeadFile { text }).unwrap();
+    let Answered::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
+        panic!("another answer");
+    };
+    let of = PhotoOf::Planting(rows[0].id);
+    for width in widths {
+        let taken = jpeg(&scene(*width, 1_200), PLAIN).unwrap();
+        let prepared = prepare(FileRequest::AddPhoto { id: None, of }, &taken).unwrap();
+        service.call_prepared(prepared).unwrap();
+    }
+    service.into_notebook()
+}
+
+/// Exchanges with the hub, photos too.
+fn exchanged(seat: &mut Seat) {
+    seat.exchange(&mut |_| ControlFlow::Continue(())).unwrap();
+    seat.exchange_photos(&|| {}, &mut |_| ControlFlow::Continue(()))
+        .unwrap();
+}
+
+/// Photos that a hub lacks, whole, of these.
+fn lacks(here: &HubHere, phone: &Phone, photos: &[PhotoFile]) -> usize {
+    let names = photos.iter().map(|photo| photo.name.0).collect();
+    match here
+        .way(Some(phone.token.clone()))
+        .ask(&Ask::PhotosMissing { names })
+    {
+        Ok(Answer::PhotosMissing(missing)) => missing.len(),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// A hub set back to a backup that knows nothing of the photos, then one whose photo
+/// files are gone: the phone finds out, sends them again, and frees nothing before.
+#[test]
+fn photos_that_the_hub_lost_are_sent_again_and_not_freed_before() {
+    let mut here = HubHere::start(&Kept::Sqlite);
+    let owner = here.crew("Owner");
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("ada.db");
+    let mut ada = with_photos(&path, &[1_600, 1_200]);
+    let photos = ada.photos_to_send(9).unwrap();
+    let tokens = FileTokens::beside(&path);
+    let names = Names {
+        person: "Ada".into(),
+        device: "phone".into(),
+        crew: "Bench".into(),
+    };
+    let link = JoinLink {
+        address: here.url(),
+        code: here.invite(&owner, Role::Scout).code,
+    };
+    let mut seat = Seat {
+        notebook: &mut ada,
+        tokens: &tokens,
+    };
+    seat.join(&link, &Trust::Public, &names).unwrap();
+    let backup = folder.path().join("backup.sqlite");
+    here.runtime
+        .block_on(here.hub.store.backup(&backup))
+        .unwrap();
+    exchanged(&mut seat);
+    assert_eq!(lacks(&here, &owner, &photos), 0);
+    assert_eq!(seat.notebook.photos_to_send(9).unwrap(), []);
+
+    // Without signal nothing is freed.
+    let before = here.url();
+    here.stop();
+    assert!(matches!(seat.free_photos(), Err(Trouble::NoSignal(_))));
+    let here_still = |seat: &Seat| {
+        let files = seat.notebook.photo_files().unwrap();
+        photos
+            .iter()
+            .filter(|photo| files.length(photo.name).is_some())
+            .count()
+    };
+    assert_eq!(here_still(&seat), 2);
+
+    // The backup, without the files, elsewhere.
+    let here = HubHere::start_on(Arc::new(SqliteStore::open(&backup).unwrap()), patient());
+    let crew = seat.notebook.setting("crew").unwrap().unwrap();
+    let moved = crew.replace(&before, &here.url());
+    seat.notebook.keep_setting("crew", Some(&moved)).unwrap();
+    assert_eq!(lacks(&here, &owner, &photos), 2);
+    exchanged(&mut seat);
+    assert_eq!(
+        lacks(&here, &owner, &photos),
+        0,
+        "the phone sent them again"
+    );
+
+    // The files alone are gone, of which the hub's store knows nothing.
+    std::fs::remove_dir_all(here.folder.path().join("photos").join("whole")).unwrap();
+    seat.free_photos().unwrap();
+    assert_eq!(here_still(&seat), 2, "the hub lacks them now");
+    assert_eq!(seat.notebook.photos_to_send(9).unwrap().len(), 2);
+    exchanged(&mut seat);
+    assert_eq!(lacks(&here, &owner, &photos), 0);
+    let mut ben = here.way(Some(owner.token.clone()));
+    let (part, size) = ben
+        .fetch_photo(&photos[0].name.to_string(), 0..PHOTO_PART)
+        .unwrap();
+    assert_eq!(
+        (part.len() as u64, size),
+        (photos[0].bytes.min(PHOTO_PART), photos[0].bytes)
+    );
+    seat.free_photos().unwrap();
+    assert_eq!(here_still(&seat), 0);
+}
+
+/// Where nothing tells that the hub lost something, it is asked twice a day.
+#[test]
+fn a_hub_is_asked_now_and_then_for_the_photos_it_holds() {
+    let here = HubHere::start(&Kept::Sqlite);
+    let owner = here.crew("Owner");
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("ada.db");
+    let mut ada = with_photos(&path, &[1_200]);
+    let photos = ada.photos_to_send(9).unwrap();
+    let tokens = FileTokens::beside(&path);
+    let names = Names {
+        person: "Ada".into(),
+        device: "phone".into(),
+        crew: "Bench".into(),
+    };
+    let link = JoinLink {
+        address: here.url(),
+        code: here.invite(&owner, Role::Scout).code,
+    };
+    let mut seat = Seat {
+        notebook: &mut ada,
+        tokens: &tokens,
+    };
+    seat.join(&link, &Trust::Public, &names).unwrap();
+    exchanged(&mut seat);
+    exchanged(&mut seat);
+    std::fs::remove_dir_all(here.folder.path().join("photos").join("whole")).unwrap();
+    exchanged(&mut seat);
+    assert_eq!(seat.notebook.photos_to_send(9).unwrap(), [], "just asked");
+    let mut crew: serde_json::Value =
+        serde_json::from_str(&seat.notebook.setting("crew").unwrap().unwrap()).unwrap();
+    let asked = crew["photos_asked"].as_i64().unwrap();
+    crew["photos_asked"] = (asked - 13 * 60 * 60 * 1_000).into();
+    seat.notebook
+        .keep_setting("crew", Some(&crew.to_string()))
+        .unwrap();
+    exchanged(&mut seat);
+    assert_eq!(lacks(&here, &owner, &photos), 0);
+    let whole = here.folder.path().join("photos").join("whole");
+    assert!(whole.is_dir(), "sent again");
 }

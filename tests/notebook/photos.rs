@@ -239,7 +239,7 @@ fn what_is_no_photo_is_refused_and_nothing_is_stored() {
 }
 
 #[test]
-fn freeing_room_never_takes_what_the_hub_lacks() {
+fn only_what_the_hub_is_known_to_hold_may_be_freed() {
     let Book {
         folder,
         mut service,
@@ -260,7 +260,14 @@ fn freeing_room_never_takes_what_the_hub_lacks() {
     let before = storage(&mut service);
     assert_eq!((before.photos, before.only_here), (2, 1));
     assert_eq!(before.can_free, u64::from(sent.bytes));
-    service.ask(Request::FreePhotoSpace);
+    service.with_notebook(|notebook| {
+        let to_free = notebook.photos_to_free().unwrap();
+        assert_eq!(
+            (to_free.ask_hub, to_free.unnamed),
+            (vec![sent.name], vec![])
+        );
+        notebook.free_photos(&[sent.name]).unwrap();
+    });
     let after = storage(&mut service);
     assert_eq!((after.photos, after.only_here, after.elsewhere), (1, 1, 1));
     assert_eq!(after.bytes, u64::from(kept.bytes));

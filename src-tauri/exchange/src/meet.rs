@@ -38,6 +38,8 @@ pub struct Met {
     pub progress: Progress,
     /// Changes that wait because the role does not allow giving them.
     pub held_back: u64,
+    /// What the hub held at first.
+    pub found: Heads,
     /// What the hub holds, as last heard.
     pub hub: Heads,
     /// What the person may do, as last heard.
@@ -68,8 +70,10 @@ pub fn meet(
         progress: Progress::default(),
         mended: Vec::new(),
     };
+    let mut found = None;
     for _ in 0..ROUNDS {
         let (hub, role, plan) = meeting.look()?;
+        let found = found.get_or_insert_with(|| hub.clone());
         meeting.progress.to_send = meeting.progress.sent + plan.to_send();
         meeting.progress.to_receive = meeting.progress.received + plan.to_receive();
         for device in &plan.mend {
@@ -85,6 +89,7 @@ pub fn meet(
                 return Ok(Met {
                     progress: meeting.progress,
                     held_back: plan.held_back,
+                    found: std::mem::take(found),
                     hub,
                     role,
                     mended: meeting.mended,

@@ -6,7 +6,7 @@
 //! the photos.
 
 use crate::http::HttpWay;
-use crate::meet::Way as _;
+use crate::meet::Way;
 use crate::trouble::Trouble;
 use crate::wire::{Answer, Ask, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
 use notebook::photo::{PhotoFile, PhotoName};
@@ -56,6 +56,64 @@ pub fn waiting(notebook: &Notebook) -> Result<u64, Trouble> {
         // One in memory has no photos.
         Err(StoreError::NoPhotoFolder) => Ok(0),
         Err(error) => Err(error.into()),
+    }
+}
+
+/// Asks the hub which of the photos that it once held it holds no longer, as after a
+/// restored backup; those are to be sent again. Gives their number.
+///
+/// # Errors
+/// See [`Trouble`].
+pub fn look_again(notebook: &mut Notebook, way: &mut dyn Way) -> Result<u64, Trouble> {
+    let (mut after, mut gone) = (None, 0);
+    loop {
+        let names = match notebook.photos_on_hub(after, PHOTO_NAMES) {
+            Err(StoreError::NoPhotoFolder) => return Ok(0),
+            names => names?,
+        };
+        let Some(last) = names.last() else {
+            return Ok(gone);
+        };
+        after = Some(*last);
+        for (name, _) in missing(way, &names)? {
+            notebook.photo_is_gone_from_hub(name)?;
+            gone += 1;
+        }
+    }
+}
+
+/// Frees the room of the photos that the hub says it holds, now. With no way to it
+/// only what no change names goes.
+///
+/// # Errors
+/// See [`Trouble`]; what the hub was not asked of stays.
+pub fn free(notebook: &mut Notebook, way: Option<&mut dyn Way>) -> Result<(), Trouble> {
+    let to_free = notebook.photos_to_free()?;
+    notebook.free_photos(&to_free.unnamed)?;
+    let Some(way) = way else { return Ok(()) };
+    for names in to_free.ask_hub.chunks(PHOTO_NAMES) {
+        let missing = missing(way, names)?;
+        for (name, _) in &missing {
+            notebook.photo_is_gone_from_hub(*name)?;
+        }
+        let held = |name: &&PhotoName| !missing.iter().any(|(lacks, _)| lacks == *name);
+        let names: Vec<PhotoName> = names.iter().filter(held).copied().collect();
+        notebook.free_photos(&names)?;
+    }
+    Ok(())
+}
+
+/// What the hub lacks of at most [`PHOTO_NAMES`] photos, and how many bytes of each
+/// it holds.
+fn missing(way: &mut dyn Way, names: &[PhotoName]) -> Result<Vec<(PhotoName, u64)>, Trouble> {
+    let names = names.iter().map(|name| name.0).collect();
+    match way.ask(&Ask::PhotosMissing { names })? {
+        Answer::PhotosMissing(missing) => Ok(missing
+            .iter()
+            .map(|(name, have)| (PhotoName(*name), *have))
+            .collect()),
+        Answer::Refused(refusal) => Err(refusal.into()),
+        _ => Err(Trouble::Nonsense),
     }
 }
 
@@ -110,14 +168,10 @@ impl Queue<'_> {
     fn lacking(&mut self, photos: &[PhotoFile]) -> Result<Vec<(PhotoFile, u64)>, Trouble> {
         let mut lacking = Vec::new();
         for page in photos.chunks(PHOTO_NAMES) {
-            let names = page.iter().map(|photo| photo.name.0).collect();
-            let missing = match self.way.ask(&Ask::PhotosMissing { names })? {
-                Answer::PhotosMissing(missing) => missing,
-                Answer::Refused(refusal) => return Err(refusal.into()),
-                _ => return Err(Trouble::Nonsense),
-            };
+            let names: Vec<PhotoName> = page.iter().map(|photo| photo.name).collect();
+            let missing = missing(self.way, &names)?;
             for photo in page {
-                let held = missing.iter().find(|(name, _)| *name == photo.name.0);
+                let held = missing.iter().find(|(name, _)| *name == photo.name);
                 lacking.extend(held.map(|(_, have)| (*photo, *have)));
             }
         }

@@ -212,7 +212,10 @@ impl Hub {
             }
             Ask::PhotosMissing { names } => {
                 let names = names.into_vec();
-                let states = self.store.photos(member.crew, names.clone()).await?;
+                let states = self
+                    .photos
+                    .states(&*self.store, member.crew, names.clone())
+                    .await?;
                 Ok(Answer::PhotosMissing(missing(&names, &states)))
             }
         }

@@ -5,12 +5,16 @@
 use crate::store::{Member, PhotoPart, PhotoState, Store, StoreFault, Stored};
 use bytes::Bytes;
 use exchange::wire::{PHOTO_BYTES, PHOTO_PART, Refusal, Role};
+use futures_util::StreamExt as _;
 use object_store::path::Path;
 use object_store::{ObjectStore, ObjectStoreExt, PutPayload};
 use sha2::{Digest, Sha256};
 use std::ops::Range;
 use std::sync::Arc;
 use uuid::Uuid;
+
+/// Photos looked for in the photo store at once.
+const LOOKS_AT_ONCE: usize = 16;
 
 /// A place for photos.
 #[derive(Clone)]
@@ -118,7 +122,7 @@ impl Photos {
         if !fits {
             return Err(Refusal::OutOfBounds.into());
         }
-        let before = self.state(store, member.crew, name).await?;
+        let before = self.held(store, member.crew, name).await?;
         let (have, known_size) = before.map_or((0, size), |state| (state.have, state.size));
         if before.is_some_and(|state| state.whole) || (have == at && have == known_size) {
             return self.finish(store, member.crew, name, now).await;
@@ -159,6 +163,57 @@ impl Photos {
         }))
     }
 
+    /// What is held of photos, in the order asked. A photo that the store speaks
+    /// of and whose bytes are gone, as after a restored backup, is not held, and the
+    /// store forgets it.
+    ///
+    /// # Errors
+    /// When a store fails.
+    pub async fn states(
+        &self,
+        store: &dyn Store,
+        crew: Uuid,
+        names: Vec<Name>,
+    ) -> Stored<Vec<Option<PhotoState>>> {
+        let told = store.photos(crew, names.clone()).await?;
+        let mut looks = futures_util::stream::iter(names.into_iter().zip(told))
+            .map(|(name, state)| self.looked_at(store, crew, name, state))
+            .buffered(LOOKS_AT_ONCE);
+        let mut states = Vec::new();
+        while let Some(state) = looks.next().await {
+            states.push(state?);
+        }
+        Ok(states)
+    }
+
+    async fn looked_at(
+        &self,
+        store: &dyn Store,
+        crew: Uuid,
+        name: Name,
+        told: Option<PhotoState>,
+    ) -> Stored<Option<PhotoState>> {
+        let Some(state) = told.filter(|state| state.whole) else {
+            return Ok(told);
+        };
+        match self.objects.head(&self.whole(crew, name)).await {
+            Ok(object) if object.size == state.size => Ok(told),
+            Ok(_) | Err(object_store::Error::NotFound { .. }) => {
+                tracing::warn!(
+                    "a photo is gone from the photo store: a phone has to send it again"
+                );
+                store.photo_lost(crew, name).await?;
+                Ok(None)
+            }
+            Err(error) => Err(error.into()),
+        }
+    }
+
+    async fn held(&self, store: &dyn Store, crew: Uuid, name: Name) -> Stored<Option<PhotoState>> {
+        let told = self.state(store, crew, name).await?;
+        self.looked_at(store, crew, name, told).await
+    }
+
     async fn state(&self, store: &dyn Store, crew: Uuid, name: Name) -> Stored<Option<PhotoState>> {
         Ok(store
             .photos(crew, vec![name])
@@ -186,8 +241,15 @@ impl Photos {
         }
         let mut whole = Vec::with_capacity(usize::try_from(state.size).unwrap_or(0));
         for at in parts_of(state.size) {
-            let part = self.objects.get(&self.part(crew, name, at)).await?;
-            whole.extend_from_slice(&part.bytes().await?);
+            match self.objects.get(&self.part(crew, name, at)).await {
+                Ok(part) => whole.extend_from_slice(&part.bytes().await?),
+                // Gone with what else was lost: it starts anew.
+                Err(object_store::Error::NotFound { .. }) => {
+                    store.photo_ended(crew, name, None).await?;
+                    return Err(Refusal::OutOfBounds.into());
+                }
+                Err(error) => return Err(error.into()),
+            }
         }
         if Name::from(Sha256::digest(&whole)) != name {
             store.photo_ended(crew, name, None).await?;
@@ -229,7 +291,7 @@ impl Photos {
         range: Option<Range<u64>>,
     ) -> Stored<Option<(Bytes, Range<u64>, u64)>> {
         let Some(state) = self
-            .state(store, crew, name)
+            .held(store, crew, name)
             .await?
             .filter(|state| state.whole)
         else {

@@ -79,6 +79,9 @@ impl State {
     }
 }
 
+/// How often the hub is asked which photos it still holds: half a day.
+const PHOTOS_ASKED_EVERY: i64 = 12 * 60 * 60 * 1_000;
+
 /// Changes read at once while their heads are counted.
 const PIECE: usize = 1 << 20;
 
@@ -143,9 +146,24 @@ pub(super) struct Kept {
     pub(super) last: Option<LastExchange>,
     /// What the hub holds, as last heard.
     pub(super) hub: Heads,
+    /// When the hub was last asked for the photos that it once held, milliseconds
+    /// since 1970 by this phone's clock; none where it must be asked anew.
+    pub(super) photos_asked: Option<i64>,
 }
 
 impl Kept {
+    /// Whether the hub held less than it had said before, as after a restored backup.
+    pub(super) fn was_set_back(&self, found: &Heads) -> bool {
+        let end = |device| found.get(device).map_or(0, |mark| mark.seq);
+        self.hub.iter().any(|(device, mark)| end(device) < mark.seq)
+    }
+
+    /// Whether it is time to ask the hub which photos it still holds.
+    pub(super) fn photos_due(&self, now: i64) -> bool {
+        self.photos_asked
+            .is_none_or(|asked| !(asked..asked + PHOTOS_ASKED_EVERY).contains(&now))
+    }
+
     /// Reads it. A secret that an earlier version left in the notebook is moved
     /// out of it first.
     pub(super) fn read(notebook: &mut Notebook, tokens: &dyn Tokens) -> Result<Self, Trouble> {

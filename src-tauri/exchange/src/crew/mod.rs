@@ -188,6 +188,9 @@ impl Seat<'_> {
             return Ok(met);
         };
         member.role = met.role;
+        if kept.was_set_back(&met.found) {
+            kept.photos_asked = None;
+        }
         kept.hub = met.hub.clone();
         kept.last = Some(LastExchange {
             at: self.notebook.clock().now().timestamp_millis(),
@@ -208,10 +211,37 @@ impl Seat<'_> {
         quiet: &dyn Fn(),
         report: &mut dyn FnMut(Photos) -> ControlFlow<()>,
     ) -> Result<Photos, Trouble> {
-        let role = self.kept()?.member.ok_or(Trouble::NoCrew)?.role;
+        let kept = self.kept()?;
+        let role = kept.member.as_ref().ok_or(Trouble::NoCrew)?.role;
         let mut way = self.way()?;
+        let now = self.notebook.clock().now().timestamp_millis();
+        if role >= Role::Scout && kept.photos_due(now) {
+            let looked = photos::look_again(self.notebook, &mut way);
+            self.forget_if_removed(looked)?;
+            // Read anew: the phone may have left the crew meanwhile.
+            let mut kept = self.kept()?;
+            if kept.member.is_some() {
+                kept.photos_asked = Some(now);
+                kept.write(self.notebook)?;
+            }
+        }
         let done = photos::exchange(self.notebook, &mut way, role, quiet, report);
         self.forget_if_removed(done)
+    }
+
+    /// Frees the room of photos: of those that the hub, asked now, says it holds.
+    ///
+    /// # Errors
+    /// See [`Trouble`]; without signal every photo stays.
+    pub fn free_photos(&mut self) -> Result<(), Trouble> {
+        match self.way() {
+            Ok(mut way) => {
+                let freed = photos::free(self.notebook, Some(&mut way));
+                self.forget_if_removed(freed)
+            }
+            Err(Trouble::NoCrew) => photos::free(self.notebook, None),
+            Err(trouble) => Err(trouble),
+        }
     }
 
     /// The crew, its people and phones.

@@ -25,6 +25,8 @@ pub enum CrewAnswer {
     State(Box<CrewState>),
     /// To `join`.
     Join,
+    /// To `free_photo_space`.
+    FreePhotoSpace,
     /// To `leave`.
     Leave,
     /// To `show`.

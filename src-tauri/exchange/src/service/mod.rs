@@ -24,7 +24,7 @@ use crate::crew::{Change, FileTokens, JoinLink, Names, Seat, Tokens, qr};
 use crate::http::Trust;
 use crate::trouble::Trouble;
 use chrono::NaiveDate;
-use notebook::service::Reply;
+use notebook::service::{Changed, Reply};
 use notebook::{Notebook, StoreError};
 use runner::Shared;
 use std::io::{Read, Write};
@@ -142,6 +142,13 @@ impl CrewService {
                 self.seated(|seat| seat.join(&link, &trust, &names))?;
                 self.shared.begin_anew();
                 CrewAnswer::Join
+            }
+            CrewRequest::FreePhotoSpace => {
+                self.seated(|seat| seat.free_photos())?;
+                return Ok(CrewReply {
+                    answer: CrewAnswer::FreePhotoSpace,
+                    changed: vec![Changed::Photos],
+                });
             }
             CrewRequest::Leave => {
                 self.seated(|seat| seat.leave())?;

@@ -41,6 +41,8 @@ pub enum CrewRequest {
         /// Certificate of a hub that has its own, PEM.
         certificate: Option<String>,
     },
+    /// Frees the room of photos that the hub says it holds, asked now.
+    FreePhotoSpace,
     /// Leaves the crew; the heads stay.
     Leave,
     /// The crew, its people and devices.

@@ -162,6 +162,8 @@ pub trait Store: Send + Sync {
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool>;
     /// Notes that a photo is complete, or with `None` that it begins anew.
     async fn photo_ended(&self, crew: Uuid, name: [u8; 32], whole_at: Option<i64>) -> Stored<()>;
+    /// Forgets a whole photo, whose bytes are gone.
+    async fn photo_lost(&self, crew: Uuid, name: [u8; 32]) -> Stored<()>;
     /// Writes everything to a new SQLite hub file.
     async fn backup(&self, to: &Path) -> Stored<()>;
 }

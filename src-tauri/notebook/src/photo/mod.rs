@@ -14,8 +14,10 @@ pub use name::PhotoName;
 pub use picture::{Picture, PictureError};
 
 use self::marks::Mark;
+use crate::durability::files::others_were_set_aside;
 use crate::error::StoreError;
 use crate::notebook::Notebook;
+use crate::views::photos;
 
 /// Most bytes of a photo's file, as the exchange has it too. What this app makes
 /// of a picture is a tenth of it.
@@ -28,6 +30,15 @@ pub struct PhotoFile {
     pub name: PhotoName,
     /// Its length.
     pub bytes: u64,
+}
+
+/// Files whose room may be freed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct ToFree {
+    /// Only where the hub says that it holds them still.
+    pub ask_hub: Vec<PhotoName>,
+    /// Of photos whose change was never stored.
+    pub unnamed: Vec<PhotoName>,
 }
 
 /// For the exchange: which files are to be sent and fetched.
@@ -81,6 +92,67 @@ impl Notebook {
             on_hub: true,
             ..mark
         })
+    }
+
+    /// Files that the hub is known to hold, by name: at most `most` after one of them.
+    ///
+    /// # Errors
+    /// When the store fails.
+    pub fn photos_on_hub(
+        &self,
+        after: Option<PhotoName>,
+        most: usize,
+    ) -> Result<Vec<PhotoName>, StoreError> {
+        let known = marks::all(self.db())?.kept;
+        let held = known
+            .into_iter()
+            .filter(|(name, mark)| mark.on_hub && Some(*name) > after);
+        Ok(held.map(|(name, _)| name).take(most).collect())
+    }
+
+    /// Remembers that the hub does not hold a file: it is to be sent again.
+    ///
+    /// # Errors
+    /// When the store fails.
+    pub fn photo_is_gone_from_hub(&mut self, name: PhotoName) -> Result<(), StoreError> {
+        marks::change(self.db(), name, |mark| Mark {
+            on_hub: false,
+            ..mark
+        })
+    }
+
+    /// Files here whose room may be freed once the hub has said that it holds them
+    /// still, by name; and those that no change names, which nobody misses unless a
+    /// notebook that was set aside lies here: then it may be its last copy.
+    ///
+    /// # Errors
+    /// When the store or the disk fails.
+    pub fn photos_to_free(&self) -> Result<ToFree, StoreError> {
+        let mut to_free = ToFree::default();
+        let nobody_else = !self.path().is_some_and(others_were_set_aside);
+        for (name, _) in self.photo_files()?.all()? {
+            if self.photo_mark(name)?.on_hub {
+                to_free.ask_hub.push(name);
+            } else if nobody_else && !photos::is_named(self.db(), name)? {
+                to_free.unnamed.push(name);
+            }
+        }
+        Ok(to_free)
+    }
+
+    /// Frees the room of files; thumbnails stay. Give it only what the hub has just
+    /// said it holds, or what no change names.
+    ///
+    /// # Errors
+    /// When the store or the disk fails.
+    pub fn free_photos(&mut self, names: &[PhotoName]) -> Result<(), StoreError> {
+        for name in names {
+            // Told first: a file that is gone and not told of would be fetched
+            // again unasked.
+            self.set_photo_freed(*name, true)?;
+            self.photo_files()?.free(*name)?;
+        }
+        Ok(())
     }
 
     /// Forgets what the hub holds: the crew was left, or the hub was made anew.

@@ -261,8 +261,6 @@ pub enum Answer {
     WantPhoto,
     /// To `photo_storage`.
     PhotoStorage(PhotoStorage),
-    /// To `free_photo_space`: what is left.
-    FreePhotoSpace(PhotoStorage),
     /// To `safekeeping`.
     Safekeeping(Box<Safekeeping>),
     /// To `back_up`: the backup made.

@@ -265,7 +265,6 @@ impl Service {
             Request::RestorePhoto { photo } => self.remove_photo(photo, false),
             Request::WantPhoto { photo } => self.want_photo(photo),
             Request::PhotoStorage => Ok(read_only(Answer::PhotoStorage(self.photo_storage()?))),
-            Request::FreePhotoSpace => self.free_photo_space(),
             Request::History {
                 planting,
                 before,

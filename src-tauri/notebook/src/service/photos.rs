@@ -9,8 +9,8 @@ use super::heads::{live_head, live_stop};
 use super::photo_words::OfferedPlace;
 use super::walks::{live_planting, live_walk, number, set_flag};
 use super::{
-    Answer, Changed, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
-    Reply, Service, read_only,
+    Answer, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem, Reply,
+    Service, read_only,
 };
 use crate::StoreError;
 use crate::apply::Touched;
@@ -224,22 +224,6 @@ impl Service {
             .count();
         storage.elsewhere = u32::try_from(elsewhere).unwrap_or(u32::MAX);
         Ok(storage)
-    }
-
-    /// Frees room. What the hub is not known to hold stays; so do thumbnails.
-    pub(super) fn free_photo_space(&mut self) -> Result<Reply, Problem> {
-        for (name, _) in self.notebook.photo_files()?.all()? {
-            if self.may_free(name)? {
-                // Told first: a file that is gone and not told of would be fetched
-                // again unasked.
-                self.notebook.set_photo_freed(name, true)?;
-                self.notebook.photo_files()?.free(name)?;
-            }
-        }
-        Ok(Reply {
-            answer: Answer::FreePhotoSpace(self.photo_storage()?),
-            changed: vec![Changed::Photos],
-        })
     }
 
     /// On the hub; or named by no change at all (its fact was never stored). While a

@@ -457,8 +457,6 @@ pub enum Request {
     },
     /// Room that photos take.
     PhotoStorage,
-    /// Changes: takes from this device the photo files that the hub holds.
-    FreePhotoSpace,
     /// Where the notebook lies, its backups, its last check.
     Safekeeping,
     /// Makes a backup in the notebook's own folder of backups, while the notebook

@@ -249,6 +249,10 @@ impl Store for PostgresStore {
         photos::ended(&self.client().await?, crew, name, whole_at).await
     }
 
+    async fn photo_lost(&self, crew: Uuid, name: [u8; 32]) -> Stored<()> {
+        photos::lost(&self.client().await?, crew, name).await
+    }
+
     async fn backup(&self, to: &Path) -> Stored<()> {
         backup::write(&mut self.client().await?, to).await
     }

@@ -98,3 +98,14 @@ pub(super) async fn ended(
     };
     Ok(())
 }
+
+pub(super) async fn lost(client: &Object, crew: Uuid, name: [u8; 32]) -> Stored<()> {
+    let name: &[u8] = &name;
+    client
+        .execute(
+            "DELETE FROM photo WHERE crew = $1 AND name = $2 AND whole_at IS NOT NULL",
+            &[&crew, &name],
+        )
+        .await?;
+    Ok(())
+}

@@ -238,6 +238,12 @@ impl Store for SqliteStore {
             .await
     }
 
+    async fn photo_lost(&self, crew: Uuid, name: [u8; 32]) -> Stored<()> {
+        self.writer
+            .run(move |db| photos::lost(db, crew, name))
+            .await
+    }
+
     async fn backup(&self, to: &Path) -> Stored<()> {
         if to.exists() {
             return Err(StoreFault::Failed(format!(

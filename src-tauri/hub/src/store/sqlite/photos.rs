@@ -76,3 +76,11 @@ pub(super) fn ended(
     };
     Ok(())
 }
+
+pub(super) fn lost(db: &Connection, crew: Uuid, name: [u8; 32]) -> Stored<()> {
+    db.execute(
+        "DELETE FROM photo WHERE crew = ?1 AND name = ?2 AND whole_at IS NOT NULL",
+        (bytes(crew), name),
+    )?;
+    Ok(())
+}

@@ -550,7 +550,7 @@ fn conflicts(notebook: Notebook, planting: Uuid) -> (Notebook, Vec<FieldConflict
             .unwrap()
             .contains("\"conflicts\"")
     );
-    let Told::Conflicts { fields } = reply.answer else {
+    let Told::Conflicts { fields, .. } = reply.answer else {
         panic!("another answer");
     };
     (service.into_notebook(), fields)

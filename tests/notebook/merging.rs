@@ -5,7 +5,7 @@ use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
 use notebook::Notebook;
 use notebook::log::{Change, after, heads};
 use notebook::service::{
-    Answer, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Request, Service,
+    Answer, MergeConflict, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Request, Service,
 };
 use ripening::Reading;
 use uuid::Uuid;
@@ -271,7 +271,7 @@ fn giving_the_value_that_stands_settles_a_conflict() {
     }
     let open = |service: &mut Service| match service.ask(Request::Conflicts { planting: id }).answer
     {
-        Answer::Conflicts { fields } => fields,
+        Answer::Conflicts { fields, .. } => fields,
         answer => panic!("{answer:?}"),
     };
     let fields = open(&mut first);
@@ -324,7 +324,8 @@ fn what_a_moved_branch_replaced_is_its_own() {
         give(&mut third, &page);
     }
     for service in [&mut copy, &mut third] {
-        let Answer::Conflicts { fields } = service.ask(Request::Conflicts { planting: id }).answer
+        let Answer::Conflicts { fields, .. } =
+            service.ask(Request::Conflicts { planting: id }).answer
         else {
             panic!();
         };
@@ -345,7 +346,8 @@ fn what_a_moved_branch_replaced_is_its_own() {
         copy.notebook().view_digest().unwrap()
     );
     edit(&mut third, "H-5");
-    let Answer::Conflicts { fields } = third.ask(Request::Conflicts { planting: id }).answer else {
+    let Answer::Conflicts { fields, .. } = third.ask(Request::Conflicts { planting: id }).answer
+    else {
         panic!();
     };
     assert!(fields.is_empty());
@@ -376,4 +378,157 @@ fn after_a_branch_moved_undo_takes_back_only_what_came_after() {
     let after = service.undo(page.id);
     assert_eq!(after.stops[0].heads, before.stops[0].heads);
     assert_eq!(after.undo, None);
+}
+
+fn merge_conflicts(service: &mut Service, planting: Uuid) -> Vec<MergeConflict> {
+    match service.ask(Request::Conflicts { planting }).answer {
+        Answer::Conflicts { merges, .. } => merges,
+        answer => panic!("{answer:?}"),
+    }
+}
+
+/// Two scouts who know the same three plantings, and have not met since.
+fn two_scouts() -> (SetClock, [Service; 2], [Uuid; 3]) {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut first = service_in_memory(&clock, 1).unwrap();
+    let ids = ["A", "B", "C"].map(|name| first.plant(named(name)).id);
+    let mut second = service_in_memory(&clock, 2).unwrap();
+    for page in changes(first.notebook()) {
+        give(&mut second, &page);
+    }
+    (clock, [first, second], ids)
+}
+
+fn meet([first, second]: &mut [Service; 2]) {
+    let (ours, theirs) = (changes(first.notebook()), changes(second.notebook()));
+    theirs.iter().for_each(|page| give(first, page));
+    ours.iter().for_each(|page| give(second, page));
+    assert_eq!(
+        first.notebook().view_digest().unwrap(),
+        second.notebook().view_digest().unwrap()
+    );
+}
+
+fn settle(service: &mut Service, conflict: &MergeConflict, into: Option<Uuid>) {
+    service.ask(Request::SettleMerge {
+        planting: conflict.planting,
+        into,
+    });
+}
+
+/// `a` into `b` on one phone and, later, `b` into `a` on the other: the later stands,
+/// the other is one tap away, and the choice is the end of it.
+#[test]
+fn two_merges_either_way_round_are_shown_and_settled() {
+    for take_other in [true, false] {
+        let (clock, mut both, [a, b, c]) = two_scouts();
+        merge(&mut both[0], a, b);
+        clock.move_by(TimeDelta::seconds(5));
+        merge(&mut both[1], b, a);
+        meet(&mut both);
+        for service in &mut both {
+            assert_eq!(names(service), ["A", "C"]);
+            let merges = merge_conflicts(service, a);
+            assert_eq!(merges.len(), 1, "{merges:?}");
+            assert_eq!((merges[0].planting, merges[0].name.as_str()), (a, "A"));
+            assert_eq!(merges[0].stands.into, None);
+            the_later_word_stands(&merges[0]);
+            let others: Vec<_> = merges[0].others.iter().map(|each| each.into).collect();
+            assert_eq!(others, [Some(b)]);
+            assert_eq!(merges[0].others[0].name, "B");
+            assert!(merge_conflicts(service, c).is_empty(), "not C's affair");
+        }
+        let conflict = merge_conflicts(&mut both[0], a).remove(0);
+        let into = take_other.then_some(b);
+        settle(&mut both[0], &conflict, into);
+        meet(&mut both);
+        let (kept, shown) = if take_other { (b, "B") } else { (a, "A") };
+        for service in &mut both {
+            assert_eq!(names(service), [shown, "C"]);
+            assert!(merge_conflicts(service, kept).is_empty());
+            service.ask(Request::UnmergePlanting {
+                duplicate: if take_other { a } else { b },
+            });
+            assert_eq!(names(service), ["A", "B", "C"], "no older word is left");
+        }
+    }
+}
+
+fn the_later_word_stands(conflict: &MergeConflict) {
+    let other = &conflict.others[0];
+    assert_ne!(conflict.stands.device, other.device);
+    assert!(conflict.stands.recorded_at > other.recorded_at);
+}
+
+#[test]
+fn one_planting_merged_into_two_is_shown_on_both_and_settled() {
+    let (clock, mut both, [a, b, c]) = two_scouts();
+    merge(&mut both[0], a, b);
+    clock.move_by(TimeDelta::seconds(5));
+    merge(&mut both[1], a, c);
+    meet(&mut both);
+    for service in &mut both {
+        assert!(merged(service, b).is_empty());
+        assert_eq!(merged(service, c)[0].id, a, "the later");
+        for page in [b, c] {
+            let merges = merge_conflicts(service, page);
+            assert_eq!(merges.len(), 1);
+            assert_eq!(merges[0].stands.into, Some(c));
+            assert_eq!(merges[0].others[0].into, Some(b));
+        }
+    }
+    let conflict = merge_conflicts(&mut both[1], c).remove(0);
+    settle(&mut both[1], &conflict, Some(b));
+    meet(&mut both);
+    for service in &mut both {
+        assert_eq!(merged(service, b)[0].id, a);
+        assert!(merge_conflicts(service, b).is_empty());
+        assert!(merge_conflicts(service, c).is_empty());
+    }
+    // Both lead to one planting: there is nothing to choose.
+    clock.move_by(TimeDelta::seconds(5));
+    unmerge(&mut both[0], a);
+    meet(&mut both);
+    merge(&mut both[0], a, b);
+    clock.move_by(TimeDelta::seconds(5));
+    merge(&mut both[1], a, c);
+    merge(&mut both[1], b, c);
+    meet(&mut both);
+    assert!(merge_conflicts(&mut both[0], c).is_empty());
+    let itself = both[0].call(Request::SettleMerge {
+        planting: a,
+        into: Some(a),
+    });
+    assert!(itself.is_err());
+}
+
+#[test]
+fn taken_apart_here_and_merged_there_is_a_conflict() {
+    let (clock, mut both, [a, b, _]) = two_scouts();
+    merge(&mut both[0], a, b);
+    meet(&mut both);
+    unmerge(&mut both[0], a);
+    clock.move_by(TimeDelta::seconds(5));
+    let c = both[1].plant(named("D")).id;
+    merge(&mut both[1], b, c);
+    meet(&mut both);
+    let none = merge_conflicts(&mut both[0], a);
+    assert!(none.is_empty(), "two words about two: {none:?}");
+    merge(&mut both[0], a, b);
+    unmerge(&mut both[0], a);
+    clock.move_by(TimeDelta::seconds(5));
+    merge(&mut both[1], a, b);
+    meet(&mut both);
+    let merges = merge_conflicts(&mut both[0], c);
+    assert_eq!(merges.len(), 1);
+    assert_eq!(
+        merges[0].stands.into,
+        Some(c),
+        "the end of the way when it was said"
+    );
+    assert_eq!(merges[0].others[0].into, None);
+    settle(&mut both[0], &merges[0], None);
+    meet(&mut both);
+    assert_eq!(names(&mut both[1]), ["A", "C", "D"]);
+    assert!(merge_conflicts(&mut both[1], a).is_empty());
 }

@@ -58,6 +58,8 @@ export type { InvitationShown } from './wire/InvitationShown';
 export type { Mark } from './wire/Mark';
 export type { MarkTable } from './wire/MarkTable';
 export type { MaturityClass } from './wire/MaturityClass';
+export type { MergeConflict } from './wire/MergeConflict';
+export type { MergeSaid } from './wire/MergeSaid';
 export type { Method } from './wire/Method';
 export type { MoneyWindow } from './wire/MoneyWindow';
 export type { MoreStops } from './wire/MoreStops';

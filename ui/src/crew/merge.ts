@@ -1,7 +1,7 @@
 // Saying that two plantings are one, and taking it back.
 
 import { call } from '../call';
-import type { PlantingBrief } from '../contract';
+import type { MergeConflict, MergeSaid, PlantingBrief } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
 import { notices } from '../frame/notices.svelte';
 import { say } from '../messages';
@@ -28,6 +28,16 @@ export async function takeApart(duplicate: PlantingBrief): Promise<void> {
   await call({ op: 'unmerge_planting', duplicate: duplicate.id });
   notices.show({ text: say.crew.apart(duplicate.name) });
 }
+
+/** Chooses among what people said a planting is. */
+export async function settleMerge({ planting, name }: MergeConflict, said: MergeSaid): Promise<void> {
+  await call({ op: 'settle_merge', planting, into: said.into });
+  notices.show({ text: say.crew.settled(name, shownMerge(said)) });
+}
+
+/** What somebody said a planting is, in words. */
+export const shownMerge = (said: MergeSaid): string =>
+  said.into === null ? say.crew.ofItsOwn : say.crew.sameAs(said.name);
 
 /** What tells a planting from another. */
 export function marks({ field, hybrid, planted_on, walks, scouts }: PlantingBrief): string {

@@ -14,6 +14,7 @@ import type { HeatSetRow } from "./HeatSetRow";
 import type { HistoryPage } from "./HistoryPage";
 import type { HybridPage } from "./HybridPage";
 import type { HybridRow } from "./HybridRow";
+import type { MergeConflict } from "./MergeConflict";
 import type { Names } from "./Names";
 import type { NearPlanting } from "./NearPlanting";
 import type { NearStation } from "./NearStation";
@@ -66,7 +67,11 @@ left: number, } | { "op": "planting" } & PlantingPage | { "op": "conflicts",
 /**
  * By field; none where everybody agrees.
  */
-fields: Array<FieldConflict>, } | { "op": "names" } & Names | { "op": "add_planting" } & PlantingRow | { "op": "edit_planting" } & PlantingRow | { "op": "remove_planting" } | { "op": "restore_planting" } & PlantingRow | { "op": "likely_duplicates", 
+fields: Array<FieldConflict>, 
+/**
+ * By planting that was merged differently; those that concern this one.
+ */
+merges: Array<MergeConflict>, } | { "op": "names" } & Names | { "op": "add_planting" } & PlantingRow | { "op": "edit_planting" } & PlantingRow | { "op": "remove_planting" } | { "op": "restore_planting" } & PlantingRow | { "op": "likely_duplicates", 
 /**
  * None where none are alike.
  */
@@ -74,7 +79,7 @@ pairs: Array<DuplicatePair>, } | { "op": "merged_plantings",
 /**
  * By name.
  */
-rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
+rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "settle_merge" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
 /**
  * By name.
  */
@@ -122,7 +127,7 @@ rows: Array<NearPlanting>, } | { "op": "planting_map" } & PlantingMapPage | { "o
 /**
  * The newest first.
  */
-rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "free_photo_space" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "backups", 
+rows: Array<PhotoView>, } | { "op": "caption_photo" } & PhotoView | { "op": "remove_photo" } | { "op": "restore_photo" } | { "op": "want_photo" } | { "op": "photo_storage" } & PhotoStorage | { "op": "safekeeping" } & Safekeeping | { "op": "back_up" } & BackupRow | { "op": "check_notebook" } & NotebookCheck | { "op": "open_again" } | { "op": "salvage" } & SalvageReport | { "op": "backups", 
 /**
  * The backups.
  */

@@ -62,7 +62,15 @@ into: string, } | { "op": "unmerge_planting",
 /**
  * Which.
  */
-duplicate: string, } | { "op": "start_walk", 
+duplicate: string, } | { "op": "settle_merge", 
+/**
+ * Which.
+ */
+planting: string, 
+/**
+ * The one into which it is merged; none: it is one of its own.
+ */
+into?: string | null, } | { "op": "start_walk", 
 /**
  * Id chosen by the caller.
  */
@@ -439,7 +447,7 @@ photo: string, } | { "op": "want_photo",
 /**
  * Which.
  */
-photo: string, } | { "op": "photo_storage" } | { "op": "free_photo_space" } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
+photo: string, } | { "op": "photo_storage" } | { "op": "safekeeping" } | { "op": "back_up" } | { "op": "check_notebook", 
 /**
  * Only where none was made today; the last one is told otherwise.
  */

@@ -51,7 +51,7 @@ pub(super) fn resolve(db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
 /// Each merged planting and the one it was merged into. The latest words count
 /// first; one that would close a circle says nothing new and is passed over, and
 /// so is one into a planting that has not arrived yet.
-fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
+pub(crate) fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT planting.id, planting.merged_into FROM planting
          JOIN planting AS other ON other.id = planting.merged_into AND other.name IS NOT NULL

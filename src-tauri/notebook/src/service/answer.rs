@@ -81,6 +81,8 @@ pub enum Answer {
     Conflicts {
         /// By field; none where everybody agrees.
         fields: Vec<FieldConflict>,
+        /// By planting that was merged differently; those that concern this one.
+        merges: Vec<MergeConflict>,
     },
     /// To `names`.
     Names(Names),
@@ -106,6 +108,8 @@ pub enum Answer {
     MergePlantings(Box<PlantingRow>),
     /// To `unmerge_planting`: the one that is its own again.
     UnmergePlanting(Box<PlantingRow>),
+    /// To `settle_merge`: the planting as which it is shown now.
+    SettleMerge(Box<PlantingRow>),
     /// To `start_walk`.
     StartWalk(Box<WalkPage>),
     /// To `walk`.
@@ -543,6 +547,34 @@ pub struct FieldConflict {
 pub struct GivenValue {
     /// As an edit takes it; an area as JSON.
     pub value: String,
+    /// On which device.
+    pub device: Uuid,
+    /// When, by the writer's clock.
+    pub recorded_at: DateTime<FixedOffset>,
+}
+
+/// A planting of which people said different things about what it is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct MergeConflict {
+    /// Which.
+    pub planting: Uuid,
+    /// Its own name.
+    pub name: String,
+    /// What is shown.
+    pub stands: MergeSaid,
+    /// The others, sorted by the planting that they name.
+    pub others: Vec<MergeSaid>,
+}
+
+/// What somebody said a planting is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct MergeSaid {
+    /// The planting into which it was merged; none: one of its own.
+    pub into: Option<Uuid>,
+    /// The name of that.
+    pub name: String,
     /// On which device.
     pub device: Uuid,
     /// When, by the writer's clock.

@@ -10,10 +10,11 @@ use uuid::Uuid;
 use super::answers::KeptAnswers;
 use super::walks::live_planting;
 use super::{Answer, DuplicatePair, PlantingBrief, Problem, Reply, Service, read_only};
-use crate::apply::merged::MERGED_INTO;
+use crate::apply::merged::{MERGED_INTO, parents};
 use crate::error::StoreError;
 use crate::fact::{Body, Fact, Row, act};
 use crate::notebook::Writer;
+use crate::views::merges;
 use crate::views::plantings::{self, Planting};
 use crate::views::walks;
 
@@ -88,6 +89,40 @@ impl Service {
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: Answer::UnmergePlanting(Box::new(self.planting_row(duplicate)?)),
+        })
+    }
+
+    /// Chooses among what people said a planting is, so that no other word is left.
+    pub(super) fn settle_merge(
+        &mut self,
+        planting: Uuid,
+        into: Option<Uuid>,
+    ) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            plantings::one(writer.db(), planting)?
+                .filter(|known| into.is_some() || !known.removed)
+                .ok_or_else(|| Problem::not_found("planting"))?;
+            let mut facts = vec![merge(writer, planting, into)?];
+            let mut kind = act::PLANTING_UNMERGED;
+            if let Some(into) = into {
+                live_planting(writer.db(), into)?;
+                if into == planting {
+                    return Err(Problem::bad_input(
+                        "a planting cannot be merged into itself: choose another",
+                    ));
+                }
+                // The word that this one is that one gives way to the choice.
+                if let Some(link) = merges::link_to(&parents(writer.db())?, into, planting) {
+                    facts.push(merge(writer, link, None)?);
+                }
+                kind = act::PLANTING_MERGED;
+            }
+            Ok::<(), Problem>(writer.record(kind, &Body::of(facts))?)
+        })?;
+        self.kept = KeptAnswers::as_of(self.data_version);
+        Ok(Reply {
+            changed: self.changed(&touched)?,
+            answer: Answer::SettleMerge(Box::new(self.planting_row(planting)?)),
         })
     }
 

@@ -45,8 +45,9 @@ pub mod wire_types;
 pub use crate::archive::ArchiveReview;
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, DuplicatePair, FieldConflict, GivenValue,
-    HeadFileReview, HeadSaved, HeadView, Names, PlantingBrief, PlantingFileReview, PlantingPage,
-    PlantingRow, RefusedRow, Reply, StopView, UndoWhat, WalkBrief, WalkPage,
+    HeadFileReview, HeadSaved, HeadView, MergeConflict, MergeSaid, Names, PlantingBrief,
+    PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView, UndoWhat,
+    WalkBrief, WalkPage,
 };
 pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
@@ -161,7 +162,8 @@ impl Service {
             Request::Conflicts { planting } => {
                 let known = walks::live_planting(self.notebook.db(), planting)?;
                 let fields = views::conflicts::of_planting(self.notebook.db(), known.id)?;
-                Ok(read_only(Answer::Conflicts { fields }))
+                let merges = views::merges::of_planting(self.notebook.db(), known.id)?;
+                Ok(read_only(Answer::Conflicts { fields, merges }))
             }
             Request::Names => {
                 let names = views::names::names(self.notebook.db())?;
@@ -175,6 +177,7 @@ impl Service {
             Request::MergedPlantings { planting } => self.merged_plantings(planting),
             Request::MergePlantings { duplicate, into } => self.merge_plantings(duplicate, into),
             Request::UnmergePlanting { duplicate } => self.unmerge_planting(duplicate),
+            Request::SettleMerge { planting, into } => self.settle_merge(planting, into),
             Request::StartWalk {
                 id,
                 planting,

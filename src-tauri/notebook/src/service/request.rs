@@ -37,7 +37,7 @@ pub enum Request {
     },
     /// Fields of a planting to which people gave different values without having
     /// seen each other's. The latest stands; [`Request::EditPlanting`] with
-    /// another settles it.
+    /// another settles it, and [`Request::SettleMerge`] what was merged differently.
     Conflicts {
         /// Which.
         planting: Uuid,
@@ -82,6 +82,13 @@ pub enum Request {
     UnmergePlanting {
         /// Which.
         duplicate: Uuid,
+    },
+    /// Changes: chooses among what people said a planting is.
+    SettleMerge {
+        /// Which.
+        planting: Uuid,
+        /// The one into which it is merged; none: it is one of its own.
+        into: Option<Uuid>,
     },
     /// Changes: starts a walk, with its first stop.
     StartWalk {

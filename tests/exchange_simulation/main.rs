@@ -8,10 +8,13 @@
 //! - nothing is there twice;
 //! - equal logs show equal views, byte for byte, and equal answers, bit for bit,
 //!   and rebuilding the views changes nothing;
+//! - no planting is shown as one that is shown as another, and what people merged
+//!   differently is settled for all once one of them has chosen;
 //! - changes of unknown kinds are there like the others;
 //! - a removed phone stored nothing after its removal.
 //!
-//! 300 seeds; 20,000 with `HEADWALK_LONG=1`; one with `HEADWALK_SEED=N`. A failing seed is added to
+//! 300 seeds; 20,000 with `HEADWALK_LONG=1`, best with `--cargo-profile long`; one with
+//! `HEADWALK_SEED=N`; a range with `HEADWALK_SEEDS=FROM..TO`. A failing seed is added to
 //! `seeds.txt` here, and is tried first from then on.
 
 #![allow(clippy::unwrap_used, clippy::panic)]
@@ -27,9 +30,12 @@ use std::io::Write as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Mutex;
+use std::time::Instant;
 
 const SEEDS: u64 = 300;
 const SEEDS_LONG: u64 = 20_000;
+/// A long run says how far it is.
+const TOLD_EVERY: u32 = 250;
 /// Seeds within which a planted fault must show.
 const PATIENCE: u64 = 300;
 
@@ -60,14 +66,25 @@ fn outcome(seed: u64) -> Result<(), String> {
     })
 }
 
-fn check(seed: u64) {
-    if let Err(why) = outcome(seed) {
-        if !kept_seeds().contains(&seed) {
-            let mut file = OpenOptions::new().append(true).open(kept_file()).unwrap();
-            writeln!(file, "{seed}").unwrap();
+/// Tries all of them, so that a long run ends with every seed that fails.
+fn check(seeds: impl Iterator<Item = u64>) {
+    let begun = Instant::now();
+    let mut failed = Vec::new();
+    for (tried, seed) in (1_u32..).zip(seeds) {
+        if let Err(why) = outcome(seed) {
+            println!("seed {seed}: {why}");
+            failed.push(seed);
+            if !kept_seeds().contains(&seed) {
+                let mut file = OpenOptions::new().append(true).open(kept_file()).unwrap();
+                writeln!(file, "{seed}").unwrap();
+            }
         }
-        panic!("seed {seed}: {why}");
+        if tried.is_multiple_of(TOLD_EVERY) {
+            let seconds = begun.elapsed().as_secs();
+            println!("{tried} seeds, the last {seed}, in {seconds} s; failed: {failed:?}");
+        }
     }
+    assert!(failed.is_empty(), "seeds that failed: {failed:?}");
 }
 
 fn long() -> bool {
@@ -78,22 +95,28 @@ fn long() -> bool {
 fn half(start: u64) {
     let _alone = ALONE.lock();
     planted::plant(Bug::None);
+    let (from, to) = range();
+    check((from..to).filter(|seed| seed % 2 == start));
+}
+
+/// The seeds to try.
+fn range() -> (u64, u64) {
     if let Ok(seed) = std::env::var("HEADWALK_SEED") {
-        return check(seed.parse().unwrap());
+        let seed = seed.parse().unwrap();
+        return (seed, seed + 1);
     }
-    let seeds = if long() { SEEDS_LONG } else { SEEDS };
-    for seed in (start..seeds).step_by(2) {
-        check(seed);
+    if let Ok(seeds) = std::env::var("HEADWALK_SEEDS") {
+        let (from, to) = seeds.split_once("..").unwrap();
+        return (from.parse().unwrap(), to.parse().unwrap());
     }
+    (0, if long() { SEEDS_LONG } else { SEEDS })
 }
 
 #[test]
 fn seeds_that_failed_before_hold() {
     let _alone = ALONE.lock();
     planted::plant(Bug::None);
-    for seed in kept_seeds() {
-        check(seed);
-    }
+    check(kept_seeds().into_iter());
 }
 
 #[test]

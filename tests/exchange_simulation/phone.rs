@@ -6,7 +6,8 @@ use exchange::own_book::pack;
 use exchange::wire::Tag;
 use notebook::log::{self, Change, Hlc};
 use notebook::service::{
-    Answer, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose, Request, Service,
+    Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
+    Request, Service,
 };
 use notebook::{Clock, Notebook, Randomness, StoreError};
 use rand::{Rng as _, RngExt as _, SeedableRng as _};
@@ -17,6 +18,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 use uuid::Uuid;
+
+/// Merges that are settled one after the other, before it looks like a circle.
+const MOST_MERGES: usize = 50;
 
 /// The true time, and how far this phone's clock is off.
 #[derive(Clone)]
@@ -244,6 +248,50 @@ impl Phone {
         self.call(request);
     }
 
+    /// What people said differently of which plantings are one, on any page.
+    pub fn merges_to_settle(&mut self) -> BTreeMap<Uuid, MergeConflict> {
+        let mut found = BTreeMap::new();
+        for planting in self.plantings() {
+            if let Some(Answer::Conflicts { merges, .. }) =
+                self.call(Request::Conflicts { planting })
+            {
+                found.extend(merges.into_iter().map(|each| (each.planting, each)));
+            }
+        }
+        found
+    }
+
+    /// Settles all of that, one after the other, mostly in favour of what lost.
+    pub fn settle_merges(&mut self) -> Result<(), String> {
+        for _ in 0..MOST_MERGES {
+            let Some((planting, conflict)) = self.merges_to_settle().pop_first() else {
+                return Ok(());
+            };
+            let said = match self.rng.random_range(0..3) {
+                0 => &conflict.stands,
+                _ => &conflict.others[0],
+            };
+            let into = said.into;
+            if self.call(Request::SettleMerge { planting, into }).is_none() {
+                return Err(format!("{}: {conflict:?} cannot be settled", self.name));
+            }
+        }
+        Err(format!("{}: merges are never settled", self.name))
+    }
+
+    /// Plantings shown as one that is itself shown as another, or as themselves.
+    pub fn shown_in_circles(&self) -> usize {
+        self.notebook()
+            .db()
+            .query_row(
+                "SELECT count(*) FROM planting JOIN planting AS end ON end.id = planting.shown_as
+                 WHERE end.shown_as IS NOT NULL OR end.id = planting.id",
+                [],
+                |row| row.get(0),
+            )
+            .unwrap()
+    }
+
     fn tap_heads(&mut self) {
         let plantings = self.plantings();
         if plantings.is_empty() {
@@ -294,7 +342,8 @@ impl Phone {
 
     fn read_file(&mut self, step: u64) {
         let planting = self.rng.random_range(1..=4);
-        let day = self.rng.random_range(1..=28);
+        // Few days, so that files meet on the same walks, and answers are quick.
+        let day = 1 + 9 * self.rng.random_range(0..4);
         let mut text = String::from("planting,walked_on,stop,reading,share,note\n");
         for row in 0..self.rng.random_range(1..=8) {
             let reading = ["liquid", "pliable", "dented"][self.rng.random_range(0..3)];

@@ -45,6 +45,7 @@ pub fn run(seed: u64) -> Result<(), String> {
         world.step(step)?;
     }
     world.heal()?;
+    world.settle()?;
     world.judge()
 }
 
@@ -266,6 +267,14 @@ impl World {
         Err(format!("not equal after {ROUNDS} undisturbed rounds"))
     }
 
+    /// One scout chooses wherever people merged plantings differently, and the
+    /// others see it.
+    fn settle(&mut self) -> Result<(), String> {
+        let chooser = self.any_phone();
+        self.phones[chooser].settle_merges()?;
+        self.heal()
+    }
+
     fn exchange_well(&mut self, number: usize) -> Result<bool, String> {
         let phone = &mut self.phones[number];
         let mut way = BadWay {
@@ -308,6 +317,13 @@ impl World {
         let first = living[0];
         let log = self.phones[first].changes();
         let views = self.phones[first].notebook().view_digest().unwrap();
+        if self.phones[first].shown_in_circles() > 0 {
+            return Err("plantings are shown in a circle".to_owned());
+        }
+        let left = self.phones[first].merges_to_settle();
+        if !left.is_empty() {
+            return Err(format!("merges are settled, and yet: {left:?}"));
+        }
         // Answers take long; all views being equal, two phones show enough.
         let last = living[living.len() - 1];
         let answers = self.phones[first].answers();

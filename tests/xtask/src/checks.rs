@@ -68,6 +68,17 @@ pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
         eprintln!("cargo-nextest cannot be had here; cargo's own runner does");
         &["test", "--no-fail-fast", "--lib", "--bins", "--tests"]
     };
+    if long {
+        // Thousands of crews take hours unless they are built as the program is released.
+        steps.run("exchange simulation, long", || {
+            Ok(cmd!(
+                shell,
+                "cargo test --locked --profile long --package headwalk-tests --test exchange_simulation"
+            )
+            .run()?)
+        })?;
+        shell.set_var("HEADWALK_SEEDS", "0..300");
+    }
     steps.run("Rust tests", || {
         Ok(cmd!(shell, "cargo {runner...} --locked --workspace").run()?)
     })?;

@@ -1002,9 +1002,15 @@ fn slow(cases: &mut Cases) {
         "POST /exchange HTTP/1.1\r\nhost: 127.0.0.1\r\ncontent-type: {FRAME_TYPE}\r\n\
          authorization: {token}\r\ncontent-length: 5000\r\n\r\n"
     );
+    let slow_photo = format!(
+        "PUT /photos/{} HTTP/1.1\r\nhost: 127.0.0.1\r\ncontent-range: bytes 0-4999/5000\r\n\
+         authorization: {token}\r\ncontent-length: 5000\r\n\r\n",
+        hex(b"slow photo")
+    );
     for (name, opening) in [
         ("a head that never ends", slow_head),
         ("a body that never ends", slow_body.into_bytes()),
+        ("a photo that never ends", slow_photo.into_bytes()),
     ] {
         let started = Instant::now();
         let mut stream = TcpStream::connect(at).unwrap();
@@ -1123,9 +1129,18 @@ fn over_tls_plaintext_is_refused_and_a_foreign_certificate_is_not_trusted() {
             "{refused:?}"
         );
     }
-    let body = frame::encode(&Ask::Crew).unwrap();
+    let before = kept(here.folder.path());
+    let body = frame::encode(&Ask::Join {
+        code: code.clone(),
+        token_hash: [5; 32],
+        person: "Mallory".to_owned(),
+        device: "phone".to_owned(),
+        crew: "North bench".to_owned(),
+    })
+    .unwrap();
     let plain = raw(here.at, &request("POST /exchange", &[HOST, FRAME], &body));
     assert_eq!(plain, None, "plaintext was answered");
+    assert_eq!(kept(here.folder.path()), before, "plaintext was heard");
     let owner = join(&mut way(&Trust::Only(own.cert.pem())), &code, "Ada").unwrap();
     let mut way = HttpWay::new(&address, &Trust::Only(own.cert.pem()), Some(owner.token)).unwrap();
     assert!(matches!(way.ask(&Ask::Crew), Ok(Answer::Crew(_))));

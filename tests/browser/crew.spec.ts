@@ -148,6 +148,34 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await go(ada, '#/plantings');
   await expect(ada.getByRole('listitem')).toHaveCount(2);
 
+  // Both say again that they are one, each the other way round: the later word is
+  // shown, the other one tap away.
+  await hub.stop();
+  for (const [page, kept] of [
+    [ada, 'Creek 3'],
+    [ben, 'Creek three'],
+  ] as const) {
+    await go(page, '#/duplicates');
+    await page.getByRole('button', { name: `They are one: keep ${kept}` }).tap();
+    await expect(page.getByText(`is shown as ${kept} now.`)).toBeVisible();
+  }
+  await hub.start();
+  await exchange(ben);
+  await exchange(ada);
+  await go(ada, '#/plantings');
+  await expect(ada.getByRole('listitem')).toHaveCount(1);
+  await ada.getByRole('link', { name: /Creek three/ }).tap();
+  await ada.getByText('Creek three: a planting of its own').tap();
+  await expectAccessible(ada, 'a merge either way round');
+  await ada.getByRole('button', { name: 'It is the same as Creek 3' }).tap();
+  await expect(ada.getByRole('heading', { level: 1 })).toHaveText('Creek 3');
+  await expect(ada.getByText('Two people gave different values')).toHaveCount(0);
+  await ada.getByRole('button', { name: 'Take Creek three out again' }).tap();
+  await exchange(ada);
+  await exchange(ben);
+  await go(ben, '#/plantings');
+  await expect(ben.getByRole('listitem')).toHaveCount(2);
+
   // Ben's phone is lost: out at once, and told so.
   await go(ada, '#/crew');
   await ada.getByRole('button', { name: /^Remove .*, Ben/ }).tap();

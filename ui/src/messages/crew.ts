@@ -114,7 +114,19 @@ export const crew = inBoth(
     invitation: 'Invitation',
     invitationHint: 'the link, or the 20 letters and digits',
     paste: 'Paste',
-    scan: 'Picture of the QR code',
+    scan: 'Scan the QR code',
+    scanPicture: 'Picture of the QR code',
+    cameraAsked: 'Allow the camera, so that the code can be read. No picture is kept.',
+    cameraShows: 'What the camera shows',
+    holdCode: 'Hold the QR code of the invitation before the camera.',
+    cameraStop: 'Stop the camera',
+    cameraNot: {
+      refused:
+        'The camera is not allowed here. Allow it in the settings of the device or the browser, or take a picture of the code, or type the invitation.',
+      none: 'No camera was found here. Choose a picture of the code, or type the invitation.',
+      busy: 'The camera gives no picture; perhaps another app holds it. Close that and try again, choose a picture of the code, or type the invitation.',
+    },
+    notOurs: 'This QR code is no invitation to a crew. An owner shows the right one under Crew, Invite somebody.',
     noCode: 'No QR code was found in the picture. Come closer and take it again.',
     hub: 'Address of the hub',
     hubHint: 'starts with https://',
@@ -224,6 +236,9 @@ export const crew = inBoth(
     use: (value: string) => `Use ${value}`,
     keepValue: (value: string) => `Keep ${value}`,
     settled: (field: string, value: string) => `${field}: ${value}`,
+    ofItsOwn: 'a planting of its own',
+    itIs: (what: string) => `It is ${what}`,
+    sameAs: (name: string) => `the same as ${name}`,
 
     duplicatesTitle: 'Made twice?',
     duplicatesIntro:
@@ -252,7 +267,20 @@ export const crew = inBoth(
     invitation: 'Invitación',
     invitationHint: 'el enlace, o las 20 letras y cifras',
     paste: 'Pegar',
-    scan: 'Foto del código QR',
+    scan: 'Escanear el código QR',
+    scanPicture: 'Foto del código QR',
+    cameraAsked: 'Permita la cámara, para leer el código. No se guarda ninguna imagen.',
+    cameraShows: 'Lo que muestra la cámara',
+    holdCode: 'Ponga el código QR de la invitación frente a la cámara.',
+    cameraStop: 'Apagar la cámara',
+    cameraNot: {
+      refused:
+        'La cámara no está permitida aquí. Permítala en los ajustes del aparato o del navegador, o tome una foto del código, o escriba la invitación.',
+      none: 'Aquí no se encontró una cámara. Elija una foto del código, o escriba la invitación.',
+      busy: 'La cámara no da imagen; quizás la usa otra aplicación. Ciérrela e intente de nuevo, elija una foto del código, o escriba la invitación.',
+    },
+    notOurs:
+      'Este código QR no es una invitación a un equipo. Quien es dueño muestra el correcto en Equipo, Invitar a alguien.',
     noCode: 'En la foto no hay un código QR. Acérquese y tómela de nuevo.',
     hub: 'Dirección del servidor',
     hubHint: 'empieza con https://',
@@ -361,6 +389,9 @@ export const crew = inBoth(
     use: (value: string) => `Usar ${value}`,
     keepValue: (value: string) => `Dejar ${value}`,
     settled: (field: string, value: string) => `${field}: ${value}`,
+    ofItsOwn: 'una siembra aparte',
+    itIs: (what: string) => `Es ${what}`,
+    sameAs: (name: string) => `la misma que ${name}`,
 
     duplicatesTitle: '¿Hechas dos veces?',
     duplicatesIntro:

@@ -400,17 +400,18 @@ impl Phone {
         tags
     }
 
-    /// The answers of all walks, as text.
-    pub fn answers(&mut self) -> BTreeMap<Uuid, String> {
-        let mut walks = Vec::new();
-        for planting in self.plantings() {
-            if let Some(Answer::Planting(page)) = self.call(Request::Planting { planting }) {
-                walks.extend(page.walks.into_iter().map(|walk| (walk.id, walk.now)));
-            }
-        }
-        walks
+    /// The answers of all walks of a planting, drawn by a number, as text.
+    pub fn answers(&mut self, drawn: usize) -> BTreeMap<Uuid, String> {
+        let plantings = self.plantings();
+        let Some(planting) = plantings.get(drawn % plantings.len().max(1)).copied() else {
+            return BTreeMap::new();
+        };
+        let Some(Answer::Planting(page)) = self.call(Request::Planting { planting }) else {
+            return BTreeMap::new();
+        };
+        page.walks
             .into_iter()
-            .map(|(id, now)| (id, serde_json::to_string(&now).unwrap()))
+            .map(|walk| (walk.id, serde_json::to_string(&walk.now).unwrap()))
             .collect()
     }
 }

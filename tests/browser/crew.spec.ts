@@ -28,6 +28,8 @@ async function walk(page: Page, planting: string, hybrid: string, shares: readon
   }
   await thumb.tap('button', 'Finish');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(planting);
+  // The walk's own screen has that heading too; finished, it leads to the planting's.
+  await expect(page.getByRole('link', { name: /^Open this walk/ })).toBeVisible();
 }
 
 async function exchange(page: Page): Promise<void> {

@@ -59,7 +59,7 @@ async function toJoin(page: Page, desk: Desk): Promise<void> {
 }
 
 test('an invitation is scanned by the camera and from a picture', async ({ page: ada, desk, playwright }) => {
-  test.setTimeout(180_000);
+  test.setTimeout(300_000);
   const { launchOptions, ...device } = phone;
   const launch = (args: string[]) =>
     playwright.chromium.launch({ ...launchOptions, args: [...(launchOptions?.args ?? []), ...args] });

@@ -3,6 +3,7 @@
 use std::fs;
 
 use notebook::durability::{backups, check, restore, salvage};
+use notebook::photo::ToFree;
 use notebook::service::{Answer, PhotoOf, ProblemCode, Request};
 use notebook::{StoreError, SystemRandomness};
 
@@ -248,7 +249,8 @@ fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
         "the head came after the backup"
     );
     // Room is freed of nothing that only the notebook set aside names.
-    keeper.call(Request::FreePhotoSpace).unwrap();
+    let to_free = keeper.with_notebook(|notebook| Ok(notebook.photos_to_free()?));
+    assert_eq!(to_free.unwrap(), ToFree::default());
     assert_eq!(season.photo_folder(), files);
     keeper.call(add_head(at.stop, 2)).unwrap();
     keeper.close();

@@ -5,6 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use notebook::photo::PhotoName;
+use notebook::photo::ToFree;
 use notebook::service::{Answer, Changed, PhotoSize, ProblemCode, Request};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
@@ -174,8 +175,9 @@ fn a_note_about_the_hub_that_was_altered_frees_nothing() {
     assert_eq!(turned as u64, PHOTOS);
     db.close().unwrap();
     let keeper = keeper(&season.path);
-    let Answer::FreePhotoSpace(storage) = keeper.call(Request::FreePhotoSpace).unwrap().answer
-    else {
+    let to_free = keeper.with_notebook(|notebook| Ok(notebook.photos_to_free()?));
+    assert_eq!(to_free.unwrap(), ToFree::default());
+    let Answer::PhotoStorage(storage) = keeper.call(Request::PhotoStorage).unwrap().answer else {
         panic!("no storage");
     };
     assert_eq!((u64::from(storage.photos), storage.can_free), (PHOTOS, 0));

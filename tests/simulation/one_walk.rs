@@ -2,9 +2,9 @@
 //! break the model's assumptions, and are narrower than what a scout could work
 //! out otherwise. Beside it stands the floor: the same model told both spreads.
 //!
-//! Long setting as last measured (9,072 fields): reached holds 0.909, grain 0.909,
-//! weakest group 0.887. Three limits are not kept: score over the normal rival's
-//! 0.891 (0.86), over the floor's 1.037 (1.03), width over the t rival's 0.706 (0.68).
+//! Long setting as last measured (9,072 fields): reached holds 0.918, grain 0.915,
+//! weakest group 0.901, score over the floor's 1.030. Two limits are not kept: score
+//! over the normal rival's 0.8607 (0.86) and width over the t rival's 0.686 (0.68).
 
 use headwalk_tests::simulation::field::{Kind, SPREADS};
 use headwalk_tests::simulation::judge::{grain_cases, position_case, reached_cases, rival_cases};
@@ -224,16 +224,16 @@ fn bands_of_one_walk_hold_and_are_narrow() {
         "interval score over the normal-quantile rival's",
         score.value,
         0.86,
-        0.891,
+        0.861,
         slack(score.se, long),
     );
     let even = |row: &Row| row.cell.kind == Kind::Even;
     let floor = ratio(&rows, |r| &r.reached, |r| &r.floor, even, Case::score);
-    verdict.not_kept_yet(
+    verdict.within(
         "interval score over the floor's, even fields",
         floor.value,
+        f64::NEG_INFINITY,
         1.03,
-        1.037,
         slack(floor.se, long),
     );
     let width = ratio(&rows, |r| &r.reached, |r| &r.t, |_| true, Case::width);
@@ -241,13 +241,15 @@ fn bands_of_one_walk_hold_and_are_narrow() {
         "width over the t-quantile rival's",
         width.value,
         0.68,
-        0.706,
+        0.686,
         slack(width.se, long),
     );
     verdict.settle();
 }
 
-/// Worlds beyond the list. Printed to be read; nothing but soundness is demanded.
+/// Worlds beyond the list. Where late heads are merely more in some places than in
+/// others the bands must hold as in the list; of the others nothing but soundness
+/// is demanded.
 #[test]
 fn worlds_beyond_the_list() {
     println!(
@@ -255,7 +257,9 @@ fn worlds_beyond_the_list() {
         189 * if long() { 16 } else { 1 }
     );
     heading();
+    let mut verdict = Verdict::default();
     for (world, name) in [
+        (World::Uneven, "late heads uneven"),
         (World::LongLate, "gamma, long late tail"),
         (World::LongEarly, "gamma, long early tail"),
         (World::HeavyTails, "Student t on 4"),
@@ -265,9 +269,12 @@ fn worlds_beyond_the_list() {
     ] {
         let rows = rows(102, world, if long() { 16 } else { 1 });
         line(&rows, name, |_| true);
-        assert!(
-            tally(&rows, |row| &row.reached, |_| true).held > 0.7,
-            "{name}"
-        );
+        let reached = tally(&rows, |row| &row.reached, |_| true);
+        if world == World::Uneven {
+            let slack = slack(reached.held_se, long());
+            verdict.within(&format!("{name}: holds"), reached.held, 0.88, 0.925, slack);
+        }
+        assert!(reached.held > 0.7, "{name}");
     }
+    verdict.settle();
 }

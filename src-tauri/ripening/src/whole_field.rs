@@ -18,7 +18,10 @@ pub struct WholeField {
     pub stage: Stage,
     /// The same on the published 0-9 scale, linear in heat between the marks.
     pub position: Band,
-    /// Share (0-1) of the planting's heads that have reached each stage.
+    /// Share (0-1) of the planting's heads that have reached each stage. Where a
+    /// stage has hardly begun or is all but over, the band reaches further into
+    /// the middle than a central one, so that it holds among fields in which the
+    /// stage is under way too.
     pub reached: PerStage<Band>,
     /// Share (0-1) of all grain (head length) that has reached each stage.
     pub grain: PerStage<Band>,

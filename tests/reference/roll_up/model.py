@@ -13,14 +13,14 @@ MARKS = {"bloom": 0.0, "liquid": 130.0, "pliable": 297.0, "dented": 747.0, "dark
 BOOT_BEFORE_BLOOM, HEADING_BEFORE_BLOOM, EMERGENCE = 247.0, 130.0, 100.0
 SPANS = [(120.0, 0.3), (168.0, 0.4), (224.0, 0.3)]
 # (share late, lag, prior weight); at half of the stops the share is PATCH less, at half more
-SHAPES = [(0.0, 0.0, 0.45)] + [(s, lag, 0.55 / 6) for s in (0.2, 0.4) for lag in (120.0, 216.0, 336.0)]
-PATCH = 0.35
+SHAPES = [(0.0, 0.0, 1 / 3)] + [(s, lag, 2 / 3 / 8) for s in (0.2, 0.4) for lag in (120.0, 192.0, 264.0, 336.0)]
+PATCH = 0.2
 MEAN_FROM, MEAN_TO = -624.0, 1680.0
-HEAD_MEDIAN, HEAD_LOG_SD = 85.0, 0.5
-STOP_MEDIAN, STOP_LOG_SD = 50.0, 0.7
+HEAD_MEDIAN, HEAD_LOG_SD = 80.0, 0.4
+STOP_MEDIAN, STOP_LOG_SD = 40.0, 0.7
 # Reading errors -----------------------------------------------------------------------
-SHARE_ERROR, SEEN_WHOLE, HALF_STEP = 0.085, 0.75, 0.025
-CLASS_ERROR, BLUNDER = 0.04, 0.002
+SHARE_ERROR, SEEN_WHOLE, HALF_STEP = 0.06, 0.75, 0.025
+CLASS_ERROR, BLUNDER = 0.025, 0.002
 EARLY_BLUR, BOOT_BLUR = 40.0, 60.0
 
 def density(z):

@@ -58,11 +58,13 @@ impl Breach {
     }
 }
 
-/// Worlds beyond the list: printed, not judged.
+/// The world of the list, and worlds beyond it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum World {
-    /// As the kinds say.
+    /// As the kinds say; late heads stand everywhere alike.
     Listed,
+    /// Late heads are more in some places than in others.
+    Uneven,
     /// Gamma spreads with a long late tail, for places and heads.
     LongLate,
     /// Gamma spreads with a long early tail.
@@ -75,6 +77,17 @@ pub enum World {
     Ragged,
     /// Late heads come in patches: most places are mainly late or mainly not.
     Patchy,
+}
+
+impl World {
+    /// How patchy late heads are, where an uneven field would have `uneven`.
+    fn patchy(self, uneven: f64) -> f64 {
+        match self {
+            World::Uneven => uneven,
+            World::Patchy => 0.8,
+            _ => 0.0,
+        }
+    }
 }
 
 /// The sizes of walk that the limits speak of.
@@ -103,26 +116,20 @@ impl Cell {
                 behind: rng.random_range(100.0..250.0),
                 sd: 40.0,
                 // Thin places tiller more.
-                patchy: 0.2,
+                patchy: self.world.patchy(0.2),
             }),
             Kind::TwoFlush => Some(Late {
                 share: rng.random_range(0.25..0.50),
                 behind: rng.random_range(150.0..350.0),
                 sd: 30.0,
                 // A second flush comes where the seed lay dry or crusted.
-                patchy: 0.4,
+                patchy: self.world.patchy(0.4),
             }),
         };
-        let late = late.map(|late| Late {
-            patchy: if self.world == World::Patchy {
-                0.8
-            } else {
-                late.patchy
-            },
-            ..late
-        });
         let (place_shape, head_shape) = match self.world {
-            World::Listed | World::Patchy | World::Ragged => (Shape::Normal, Shape::Normal),
+            World::Listed | World::Uneven | World::Patchy | World::Ragged => {
+                (Shape::Normal, Shape::Normal)
+            }
             World::LongLate => (Shape::LongLate, Shape::LongLate),
             World::LongEarly => (Shape::LongEarly, Shape::LongEarly),
             World::HeavyTails => (Shape::HeavyTails, Shape::HeavyTails),

@@ -28,7 +28,10 @@ stage: Stage,
  */
 position: Band, 
 /**
- * Share (0-1) of the planting's heads that have reached each stage.
+ * Share (0-1) of the planting's heads that have reached each stage. Where a
+ * stage has hardly begun or is all but over, the band reaches further into
+ * the middle than a central one, so that it holds among fields in which the
+ * stage is under way too.
  */
 reached: PerStage<Band>, 
 /**

@@ -1,4 +1,4 @@
-//! From the joint posterior to what a scout is told: medians and central bands.
+//! From the joint posterior to what a scout is told: medians and bands.
 
 use super::marks::{age_at, head_mark, kernel_mark};
 use super::population::{
@@ -162,6 +162,12 @@ impl Gathered {
         PerStage::from_fn(|stage| reached[stage.index()] - reached[stage.index() + 1])
     }
 
+    /// Posterior quantile of the share of heads that have reached `stage`.
+    pub(crate) fn reached_quantile(&self, stage: Stage, probability: f64) -> f64 {
+        let wanted = probability.clamp(0.0, 1.0);
+        quantile(wanted, EDGES, edge, |k| self.heads_below(stage, k))
+    }
+
     pub(crate) fn whole_field(&self, level: f64, heads: u32, stops: u32) -> WholeField {
         let stage = Stage::ALL
             .into_iter()
@@ -174,12 +180,8 @@ impl Gathered {
             level,
             stage,
             position: self.position(level),
-            reached: PerStage::from_fn(|stage| {
-                band(level, EDGES, edge, |k| self.heads_below(stage, k))
-            }),
-            grain: PerStage::from_fn(|stage| {
-                band(level, EDGES, edge, |k| self.grain_below(stage, k))
-            }),
+            reached: in_order(|stage| share_band(level, |k| self.heads_below(stage, k))),
+            grain: in_order(|stage| share_band(level, |k| self.grain_below(stage, k))),
             chance: self.chance(),
         }
     }
@@ -217,20 +219,86 @@ fn band(
     value: impl Fn(usize) -> f64,
     below: impl Fn(usize) -> f64,
 ) -> Band {
-    let tail = 0.5 * (1.0 - level.clamp(0.0, 0.999_999));
-    // The three searches pass through the same places.
+    let tail = tail(level);
+    let mut below = remembered(last, below);
+    ends(last, value, &mut below, tail, tail)
+}
+
+/// A share is under way from this edge (0.05) to as far before the last (0.95).
+const UNDER_WAY: usize = 23;
+/// The smallest part of a tail that is left beyond a stretched end.
+const LEAST_TAIL: f64 = 0.3;
+
+/// The band of a share, known at the edges: central, but where the stage has
+/// most likely hardly begun the upper end, and where it is most likely all but
+/// over the lower end, leaves only that part of the tail beyond it which the
+/// probability of the contrary comes to, at least [`LEAST_TAIL`].
+///
+/// Fields in which a stage is under way are the ones that matter, and those few
+/// of them whose heads all happen to say "not yet" (or "all of it") would be
+/// missed by a central band more often than its level says.
+fn share_band(level: f64, below: impl Fn(usize) -> f64) -> Band {
+    let tail = tail(level);
+    let mut below = remembered(EDGES, below);
+    let hardly_begun = below(UNDER_WAY);
+    let all_but_over = 1.0 - below(EDGES - UNDER_WAY);
+    let part = |not: f64| {
+        if 1.0 - not > LEAST_TAIL {
+            1.0 - not
+        } else {
+            LEAST_TAIL
+        }
+    };
+    let (lower, upper) = (tail * part(all_but_over), tail * part(hardly_begun));
+    ends(EDGES, edge, &mut below, lower, upper)
+}
+
+/// Bands of all stages, widened where that of a later stage would reach above
+/// an earlier one's: no more heads can have reached it.
+fn in_order(of: impl Fn(Stage) -> Band) -> PerStage<Band> {
+    let mut bands: Vec<Band> = Stage::ALL.into_iter().map(of).collect();
+    for later in 1..bands.len() {
+        if bands[later].low > bands[later - 1].low {
+            bands[later].low = bands[later - 1].low;
+        }
+    }
+    for later in (1..bands.len()).rev() {
+        if bands[later - 1].high < bands[later].high {
+            bands[later - 1].high = bands[later].high;
+        }
+    }
+    PerStage::from_fn(|stage| bands[stage.index()])
+}
+
+/// Probability beyond either end of a central band.
+fn tail(level: f64) -> f64 {
+    0.5 * (1.0 - level.clamp(0.0, 0.999_999))
+}
+
+/// Median and ends with these probabilities beyond them.
+fn ends(
+    last: usize,
+    value: impl Fn(usize) -> f64,
+    mut below: impl FnMut(usize) -> f64,
+    lower: f64,
+    upper: f64,
+) -> Band {
+    let mut quantile = |wanted| quantile(wanted, last, &value, &mut below);
+    Band {
+        low: quantile(lower),
+        mid: quantile(0.5),
+        high: quantile(1.0 - upper),
+    }
+}
+
+/// Looks every place up once: the searches pass through the same ones.
+fn remembered(last: usize, below: impl Fn(usize) -> f64) -> impl FnMut(usize) -> f64 {
     let mut known = vec![f64::NAN; last + 1];
-    let mut below = |k: usize| {
+    move |k| {
         if known[k].is_nan() {
             known[k] = below(k);
         }
         known[k]
-    };
-    let mut quantile = |wanted| quantile(wanted, last, &value, &mut below);
-    Band {
-        low: quantile(tail),
-        mid: quantile(0.5),
-        high: quantile(1.0 - tail),
     }
 }
 

@@ -5,12 +5,12 @@
 //! Ages are in heat units since bloom ([`marks`]). The age of head `j` at stop
 //! `i` is `mean + stop[i] + head[i,j] - late[i,j] * lag`:
 //! - `mean`: flat from before boot to past ripeness;
-//! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 50, 0.7)`;
-//! - `head[i,j] ~ Normal(0, H)`, `log H ~ Normal(log 85, 0.5)`;
-//! - `late[i,j]`: with prior probability 0.45 no head is late; otherwise a share
-//!   `w` of the planting's heads (0.2 or 0.4) is late by a `lag` of 120, 216 or
-//!   336 units, the six equally likely (tillers, a second flush). They come in
-//!   patches: at a stop the share is `0.65 w` or `1.35 w`, each as likely.
+//! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 40, 0.7)`;
+//! - `head[i,j] ~ Normal(0, H)`, `log H ~ Normal(log 80, 0.4)`;
+//! - `late[i,j]`: with prior probability 1/3 no head is late; otherwise a share
+//!   `w` of the planting's heads (0.2 or 0.4) is late by a `lag` of 120, 192, 264
+//!   or 336 units, the eight equally likely (tillers, a second flush). They come
+//!   in patches: at a stop the share is `0.8 w` or `1.2 w`, each as likely.
 //!
 //! A reading and its share measure that age with the errors of
 //! [`reading_error`]; the span of the planting's heads is 120, 168 or 224 units
@@ -20,14 +20,19 @@
 //! `(1 - w) Phi((mean - T) / A) + w Phi((mean - lag - T) / A)`; the share of
 //! grain is the same averaged over the span. Both are functions of the unknowns,
 //! and the bands are their posterior quantiles. They speak of the whole
-//! planting, not of the heads read. The chance of a stage is the posterior
+//! planting, not of the heads read. A band of level 0.9 leaves 0.05 beyond either
+//! end, but less beyond the upper end where the stage has most likely hardly begun
+//! (and beyond the lower where it is all but over): 0.05 times the probability
+//! that more than 5 (fewer than 95) of 100 heads have reached it, at least 0.015.
+//! All of a central band's error there falls on the few fields in which the stage
+//! is under way, and these are the ones that matter. The chance of a stage is the posterior
 //! probability that it is the latest one reached by at least half of the heads;
 //! the position is that of the middle head (the median age) on the published
 //! scale.
 //!
 //! # How it is computed
 //! By quadrature over `mean` (steps of 12 units), `S` (6 points, 0.7 apart in the
-//! logarithm) and `H` (8 points, 0.36 apart); walks of more than 64 heads or 12
+//! logarithm) and `H` (7 points, 0.33 apart); walks of more than 64 heads or 12
 //! stops get finer steps around where these put the spreads. Each stop is
 //! integrated over its own effect, kept, and multiplied into the whole, so that
 //! a tap recomputes one stop. Nothing is random, the elementary functions come

@@ -110,8 +110,8 @@ impl Nodes {
                 Arc::new(Nodes::new(Key {
                     spreads: WEAK,
                     head: Placement {
-                        step: 0.36,
-                        count: 8,
+                        step: 0.33,
+                        count: 7,
                         center: 0,
                     },
                     stop: Placement {
@@ -205,11 +205,11 @@ impl Nodes {
 /// a factor of two at most.
 pub(crate) const WEAK: Spreads = Spreads {
     head: Spread {
-        median: 85.0,
-        log_sd: 0.5,
+        median: 80.0,
+        log_sd: 0.4,
     },
     stop: Spread {
-        median: 50.0,
+        median: 40.0,
         log_sd: 0.7,
     },
 };

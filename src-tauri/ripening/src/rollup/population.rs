@@ -20,7 +20,7 @@ pub(crate) struct Shape {
 impl Shape {
     /// Late heads come in patches: at half of the stops their share is lower
     /// than the planting's by this part of it, at the other half higher.
-    const PATCH: f64 = 0.35;
+    const PATCH: f64 = 0.2;
 
     /// Shares of late heads at a stop, each as likely.
     pub(crate) fn late_at_stops(self) -> impl Iterator<Item = f64> {
@@ -34,17 +34,17 @@ impl Shape {
 }
 
 /// Prior probability that a planting's heads have one peak.
-const ONE_PEAK: f64 = 0.45;
+const ONE_PEAK: f64 = 1.0 / 3.0;
 
 /// The shapes weighed: one peak, or some late heads (tillers, few and one to two
 /// weeks late) up to nearly half of them (a second flush after a dry start).
-/// The lags are 5, 9 and 14 days at 24 units a day.
-pub(crate) const SHAPES: [Shape; 7] = {
+/// The lags are 5, 8, 11 and 14 days at 24 units a day.
+pub(crate) const SHAPES: [Shape; 9] = {
     const fn late(late: f64, lag: f64) -> Shape {
         Shape {
             late,
             lag,
-            weight: (1.0 - ONE_PEAK) / 6.0,
+            weight: (1.0 - ONE_PEAK) / 8.0,
         }
     }
     [
@@ -54,10 +54,12 @@ pub(crate) const SHAPES: [Shape; 7] = {
             weight: ONE_PEAK,
         },
         late(0.2, 120.0),
-        late(0.2, 216.0),
+        late(0.2, 192.0),
+        late(0.2, 264.0),
         late(0.2, 336.0),
         late(0.4, 120.0),
-        late(0.4, 216.0),
+        late(0.4, 192.0),
+        late(0.4, 264.0),
         late(0.4, 336.0),
     ]
 };

@@ -27,8 +27,8 @@ pub(crate) const TRUST: f64 = 0.95;
 
 impl Prior {
     /// The weak prior before any walk: a mean age anywhere from boot to
-    /// ripeness, a head spread of about 85 heat units, a stop spread of about
-    /// 50, each to a factor of two at most.
+    /// ripeness, a head spread of about 80 heat units, a stop spread of about
+    /// 40, known to a factor of two or three.
     pub fn fresh() -> Prior {
         Prior::over(Nodes::usual())
     }
@@ -135,8 +135,8 @@ impl HeatMoved {
 /// and the distance to the weather station.
 pub const PROCESS_NOISE: f64 = 0.08;
 
-/// Least blur of a move, heat units: a day's walk begins and ends.
-const LEAST_BLUR: f64 = 8.0;
+/// Least process noise, heat units: a day's walk begins and ends.
+const LEAST_NOISE: f64 = 8.0;
 
 impl Posterior {
     /// Moves what is known of a planting forward by the heat it received, to be
@@ -144,8 +144,8 @@ impl Posterior {
     /// by `moved.sd` and by [`PROCESS_NOISE`] of the heat; spreads, span and
     /// shape stay. One part in twenty goes to "this history does not apply".
     pub fn forward(&self, moved: HeatMoved) -> Prior {
-        let noise = PROCESS_NOISE * moved.mean;
-        let sd = (moved.sd * moved.sd + noise * noise + LEAST_BLUR * LEAST_BLUR).sqrt();
+        let noise = (PROCESS_NOISE * moved.mean).max(LEAST_NOISE);
+        let sd = (moved.sd * moved.sd + noise * noise).sqrt();
         Prior {
             nodes: Nodes::usual(),
             history: Some(Arc::new(History::moved(self, moved.mean, sd))),

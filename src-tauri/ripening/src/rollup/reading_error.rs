@@ -20,14 +20,15 @@ use super::marks::{self, EMERGENCE, HEADING_BEFORE_BLOOM};
 use super::normal::{below, density};
 use crate::{Head, Reading};
 
-/// Standard deviation of a judged share, in shares of the head's length.
-pub const SHARE_ERROR: f64 = 0.085;
+/// Standard deviation of a judged share, in shares of the head's length: between
+/// a careful scout's three points and a hasty one's ten.
+pub const SHARE_ERROR: f64 = 0.06;
 /// Whole heads that are seen as whole.
 pub const SEEN_WHOLE: f64 = 0.75;
 /// Half of a step between shares as scouts give them (5 %).
 const HALF_STEP: f64 = 0.025;
 /// Readings that are off by one class: between none and one in twelve.
-pub const CLASS_ERROR: f64 = 0.04;
+pub const CLASS_ERROR: f64 = 0.025;
 /// Heads that say nothing.
 pub const BLUNDER: f64 = 0.002;
 /// Blur of the marks before bloom, heat units: they are wide and little studied.

@@ -118,7 +118,15 @@ impl RollUp {
             .get_or_init(|| Gathered::new(self.layer().posterior()))
     }
 
-    /// The whole-field answer with central bands of this level (0-1).
+    /// Posterior quantile (at a probability of 0-1) of the share of the planting's
+    /// heads that have reached `stage`, 0-1.
+    pub fn reached_quantile(&self, stage: crate::Stage, probability: f64) -> f64 {
+        self.gathered().reached_quantile(stage, probability)
+    }
+
+    /// The whole-field answer with bands of this level (0-1): central ones, but
+    /// that of a share is stretched where its stage has hardly begun or is all
+    /// but over, see the module's text.
     pub fn whole_field(&self, level: f64) -> WholeField {
         self.gathered()
             .whole_field(level, self.heads(), self.stops())

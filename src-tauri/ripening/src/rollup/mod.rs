@@ -32,7 +32,7 @@
 //!
 //! # How it is computed
 //! By quadrature over `mean` (steps of 12 units), `S` (6 points, 0.7 apart in the
-//! logarithm) and `H` (7 points, 0.33 apart); walks of more than 64 heads or 12
+//! logarithm) and `H` (6 points, 0.38 apart); walks of more than 64 heads or 12
 //! stops get finer steps around where these put the spreads. Each stop is
 //! integrated over its own effect, kept, and multiplied into the whole, so that
 //! a tap recomputes one stop. Nothing is random, the elementary functions come

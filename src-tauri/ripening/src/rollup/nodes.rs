@@ -110,8 +110,8 @@ impl Nodes {
                 Arc::new(Nodes::new(Key {
                     spreads: WEAK,
                     head: Placement {
-                        step: 0.33,
-                        count: 7,
+                        step: 0.38,
+                        count: 6,
                         center: 0,
                     },
                     stop: Placement {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::grid::{Grid, Window};
 use super::nodes::Nodes;
 use super::population::{HALF, heads_passed};
-use super::stop::{FLOOR, StopTable, rescale};
+use super::stop::{FLOOR, StopTable, largest, rescale};
 
 /// What is known of a planting after a walk, on the nodes it was computed on.
 #[derive(Clone)]
@@ -27,7 +27,7 @@ pub struct Posterior {
 const STOPS_PER_RESCALE: usize = 4;
 
 /// Rows and means below this logarithm of the likeliest row are left out.
-const NEGLIGIBLE: f64 = -18.0;
+const NEGLIGIBLE: f64 = -16.0;
 
 /// Distance between the ages of [`Posterior::middle_ages`], heat units.
 const AGE_STEP: f64 = 12.0;
@@ -46,16 +46,33 @@ impl Posterior {
     ) -> Posterior {
         let rows = nodes.rows();
         let points = nodes.grid().points;
+        // The prior of a row along the window; none where every mean is as likely.
+        let prior_of =
+            |row: usize| prior.map(|prior| &prior[row * points + window.first..][..window.len]);
+        // No row can come above its prior's largest times each stop's largest.
+        let bounds: Vec<f64> = (0..rows)
+            .map(|row| {
+                let highest = match prior_of(row) {
+                    None => nodes.flat(row),
+                    Some(values) => largest(values),
+                };
+                let scales = stops.iter().map(|stop| stop.scales[row]);
+                libm::log(highest.max(FLOOR)) + scales.sum::<f64>()
+            })
+            .collect();
         let mut mass = vec![0.0; rows * window.len];
-        let mut logs = vec![0.0; rows];
-        for (row, values) in mass.chunks_exact_mut(window.len).enumerate() {
-            match prior {
-                None => values.fill(nodes.flat(row)),
-                Some(prior) => {
-                    values.copy_from_slice(&prior[row * points + window.first..][..window.len]);
+        let mut logs = vec![f64::NEG_INFINITY; rows];
+        let multiply = |row: usize, values: &mut [f64]| {
+            let mut log = match prior_of(row) {
+                None => {
+                    values.fill(1.0);
+                    libm::log(nodes.flat(row))
                 }
-            }
-            let mut log = rescale(values);
+                Some(prior) => {
+                    values.copy_from_slice(prior);
+                    rescale(values)
+                }
+            };
             for (i, stop) in stops.iter().enumerate() {
                 log += stop.scales[row];
                 let factors = &stop.values[row * window.len..][..window.len];
@@ -66,14 +83,29 @@ impl Posterior {
                     log += rescale(values);
                 }
             }
-            logs[row] = log + rescale(values);
+            log + rescale(values)
+        };
+        // The row that may come highest first: what cannot come near it is left out.
+        let first =
+            bounds.iter().enumerate().fold(
+                0,
+                |best, (row, bound)| if *bound > bounds[best] { row } else { best },
+            );
+        logs[first] = multiply(first, &mut mass[first * window.len..][..window.len]);
+        let mut highest = logs[first];
+        for (row, values) in mass.chunks_exact_mut(window.len).enumerate() {
+            // Tables are rounded to seven places, so that a bound may be passed by a hair.
+            if row == first || bounds[row] + 1.0 < highest + NEGLIGIBLE {
+                continue;
+            }
+            logs[row] = multiply(row, values);
+            if logs[row] > highest {
+                highest = logs[row];
+            }
         }
-        let largest = logs
-            .iter()
-            .fold(f64::NEG_INFINITY, |a, &b| if b > a { b } else { a });
         let mut total = 0.0;
         for (log, values) in logs.iter().zip(mass.chunks_exact_mut(window.len)) {
-            let below = log - largest;
+            let below = log - highest;
             if below < NEGLIGIBLE {
                 values.fill(0.0);
                 continue;
@@ -96,7 +128,7 @@ impl Posterior {
             nodes: nodes.clone(),
             window,
             mass,
-            log_evidence: largest + libm::log(total),
+            log_evidence: highest + libm::log(total),
             heads: 0,
             stops: 0,
         }

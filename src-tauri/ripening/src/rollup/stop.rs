@@ -150,7 +150,8 @@ pub(crate) fn rescale(values: &mut [f64]) -> f64 {
     libm::log(largest)
 }
 
-fn largest(values: &[f64]) -> f64 {
+/// The largest of some values that are not negative.
+pub(crate) fn largest(values: &[f64]) -> f64 {
     // Four at a time, which the compiler can keep side by side.
     let mut lanes = [0.0_f64; 4];
     let chunks = values.chunks_exact(4);

@@ -62,6 +62,8 @@ async function settled(page: Page): Promise<void> {
 
 for (const colorScheme of ['light', 'dark'] as const) {
   test(`axe finds no fault, ${colorScheme}`, async ({ page, season }) => {
+    // It goes through every screen.
+    test.slow();
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     await page.goto(season.url);
     await eachScreen(page, (name) => expectAccessible(page, `${name}, ${colorScheme}`));

@@ -74,7 +74,9 @@ fn act(services: &mut [Service], clock: &SetClock, act: &Act) {
     let service = &mut services[act.device];
     let plantings = service.rows();
     let Some(planting) = plantings.get(act.which % plantings.len().max(1)) else {
-        service.plant(named("P0"));
+        // Refused where a planting of that name was merged into one that was removed:
+        // it keeps its name, since either may come back.
+        let _ = service.call(Request::AddPlanting(named("P0")));
         return;
     };
     let walk = planting

@@ -2,8 +2,8 @@
 //! break the model's assumptions, and are narrower than what a scout could work
 //! out otherwise. Beside it stands the floor: the same model told both spreads.
 //!
-//! Long setting as last measured (9,072 fields): reached holds 0.918, grain 0.915,
-//! weakest group 0.901, score over the floor's 1.030. Two limits are not kept: score
+//! Long setting as last measured (9,072 fields): reached holds 0.918, grain 0.916,
+//! weakest group 0.903, score over the floor's 1.030. Two limits are not kept: score
 //! over the normal rival's 0.8607 (0.86) and width over the t rival's 0.686 (0.68).
 
 use headwalk_tests::simulation::field::{Kind, SPREADS};

@@ -300,16 +300,7 @@ fn leaving_wipes_the_key_and_the_last_owner_stays() {
         notebook: &mut notebook,
         tokens: &tokens,
     };
-    let names = Names {
-        person: "Ada".into(),
-        device: "phone".into(),
-        crew: "Bench".into(),
-    };
-    let link = JoinLink {
-        address: here.url(),
-        code: here.founding_code(),
-    };
-    seat.join(&link, &Trust::Public, &names).unwrap();
+    join(&mut seat, &here, here.founding_code());
     assert_eq!(seat.leave(), Err(Trouble::LastOwner));
     let second = seat.invite(None, Role::Owner, 60).unwrap();
     let code = exchange::code::read_code(&second.code).unwrap();
@@ -343,16 +334,7 @@ fn photos_follow_on_their_own_way_and_resume() {
     );
     for (notebook, tokens) in [(&mut ada, &ada_tokens), (&mut ben, &ben_tokens)] {
         let mut seat = Seat { notebook, tokens };
-        let link = JoinLink {
-            address: here.url(),
-            code: here.invite(&owner, Role::Scout).code,
-        };
-        let names = Names {
-            person: "P".into(),
-            device: "d".into(),
-            crew: "Bench".into(),
-        };
-        seat.join(&link, &Trust::Public, &names).unwrap();
+        join_as_scout(&mut seat, &here, &owner);
     }
     let exchange = |notebook: &mut Notebook, tokens: &FileTokens| {
         let mut seat = Seat { notebook, tokens };
@@ -437,6 +419,23 @@ fn with_photos(path: &Path, widths: &[u32]) -> Notebook {
     service.into_notebook()
 }
 
+fn join_as_scout(seat: &mut Seat, here: &HubHere, owner: &Phone) {
+    join(seat, here, here.invite(owner, Role::Scout).code);
+}
+
+fn join(seat: &mut Seat, here: &HubHere, code: String) {
+    let link = JoinLink {
+        address: here.url(),
+        code,
+    };
+    let names = Names {
+        person: "Ada".into(),
+        device: "phone".into(),
+        crew: "Bench".into(),
+    };
+    seat.join(&link, &Trust::Public, &names).unwrap();
+}
+
 /// Exchanges with the hub, photos too.
 fn exchanged(seat: &mut Seat) {
     seat.exchange(&mut |_| ControlFlow::Continue(())).unwrap();
@@ -467,20 +466,11 @@ fn photos_that_the_hub_lost_are_sent_again_and_not_freed_before() {
     let mut ada = with_photos(&path, &[1_600, 1_200]);
     let photos = ada.photos_to_send(9).unwrap();
     let tokens = FileTokens::beside(&path);
-    let names = Names {
-        person: "Ada".into(),
-        device: "phone".into(),
-        crew: "Bench".into(),
-    };
-    let link = JoinLink {
-        address: here.url(),
-        code: here.invite(&owner, Role::Scout).code,
-    };
     let mut seat = Seat {
         notebook: &mut ada,
         tokens: &tokens,
     };
-    seat.join(&link, &Trust::Public, &names).unwrap();
+    join_as_scout(&mut seat, &here, &owner);
     let backup = folder.path().join("backup.sqlite");
     here.runtime
         .block_on(here.hub.store.backup(&backup))
@@ -544,20 +534,11 @@ fn a_hub_is_asked_now_and_then_for_the_photos_it_holds() {
     let mut ada = with_photos(&path, &[1_200]);
     let photos = ada.photos_to_send(9).unwrap();
     let tokens = FileTokens::beside(&path);
-    let names = Names {
-        person: "Ada".into(),
-        device: "phone".into(),
-        crew: "Bench".into(),
-    };
-    let link = JoinLink {
-        address: here.url(),
-        code: here.invite(&owner, Role::Scout).code,
-    };
     let mut seat = Seat {
         notebook: &mut ada,
         tokens: &tokens,
     };
-    seat.join(&link, &Trust::Public, &names).unwrap();
+    join_as_scout(&mut seat, &here, &owner);
     exchanged(&mut seat);
     exchanged(&mut seat);
     std::fs::remove_dir_all(here.folder.path().join("photos").join("whole")).unwrap();

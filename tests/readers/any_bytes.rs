@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod importers;
+mod zipped;
 
 use std::fs;
 use std::io::{self, Read as _};

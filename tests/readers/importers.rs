@@ -3,7 +3,7 @@
 //! refused file leaves no row, no setting and no file behind.
 
 use std::collections::BTreeMap;
-use std::io::{Cursor, Write as _};
+use std::io::Cursor;
 use std::path::Path;
 
 use headwalk_tests::devices::{Seeded, SetClock};
@@ -19,9 +19,8 @@ use proptest::sample::Index;
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
 use tempfile::TempDir;
 use uuid::Uuid;
-use zip::ZipWriter;
-use zip::write::SimpleFileOptions;
 
+use crate::zipped::zipped;
 use crate::{BY_STATION, HEADS, PLANTINGS, SUMMARIES, TABLE, fixed_width, is_one_clear_line};
 
 /// More than this no file may make the app grow.
@@ -104,17 +103,6 @@ fn camera_file() -> Vec<u8> {
         place: Some((38.25, -40.5)),
     };
     jpeg(&scene(96, 64), camera).unwrap()
-}
-
-fn zipped(files: &[(&str, &[u8])]) -> Vec<u8> {
-    let mut archive = ZipWriter::new(Cursor::new(Vec::new()));
-    for (name, bytes) in files {
-        archive
-            .start_file(*name, SimpleFileOptions::default())
-            .unwrap();
-        archive.write_all(bytes).unwrap();
-    }
-    archive.finish().unwrap().into_inner()
 }
 
 const RING: [[f64; 2]; 5] = [

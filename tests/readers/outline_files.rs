@@ -3,7 +3,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use std::io::{Cursor, Write};
+mod zipped;
+
+use std::io::Cursor;
 
 use headwalk_tests::memory::growth_of;
 use notebook::outline_file::{
@@ -13,8 +15,8 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use shapefile::dbase::{self, FieldValue, TableWriterBuilder};
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
-use zip::ZipWriter;
-use zip::write::SimpleFileOptions;
+
+use zipped::zipped;
 
 /// More than this no file may make the reader grow.
 const MOST_GROWTH: u64 = 256 << 20;
@@ -108,17 +110,6 @@ fn dbf() -> Vec<u8> {
         writer.finalize().unwrap();
     }
     file.into_inner()
-}
-
-fn zipped(files: &[(&str, &[u8])]) -> Vec<u8> {
-    let mut archive = ZipWriter::new(Cursor::new(Vec::new()));
-    for (name, bytes) in files {
-        archive
-            .start_file(*name, SimpleFileOptions::default())
-            .unwrap();
-        archive.write_all(bytes).unwrap();
-    }
-    archive.finish().unwrap().into_inner()
 }
 
 fn one(name: &str, bytes: &[u8]) -> Result<Vec<FileOutline>, OutlineFileError> {

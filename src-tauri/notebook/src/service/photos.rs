@@ -1,6 +1,6 @@
 //! Photos: kept, shown, captioned, taken out.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::json;
 use uuid::Uuid;
@@ -14,7 +14,6 @@ use super::{
 };
 use crate::StoreError;
 use crate::apply::Touched;
-use crate::durability::files::others_were_set_aside;
 use crate::fact::{Body, Fact, PhotoTaken, Row, act};
 use crate::photo::picture::{self, Picture};
 use crate::photo::{PhotoFiles, PhotoName};
@@ -201,38 +200,24 @@ impl Service {
             can_free: 0,
             elsewhere: 0,
         };
-        let mut here = Vec::new();
+        let to_free = self.notebook.photos_to_free()?;
+        let to_free: BTreeSet<PhotoName> =
+            to_free.ask_hub.into_iter().chain(to_free.unnamed).collect();
+        let mut here = BTreeSet::new();
         for (name, bytes) in self.notebook.photo_files()?.all()? {
-            here.push(name);
+            here.insert(name);
             storage.photos += 1;
             storage.bytes += bytes;
-            if self.may_free(name)? {
+            if to_free.contains(&name) {
                 storage.can_free += bytes;
             } else {
                 storage.only_here += 1;
             }
         }
-        let mut named = self.notebook.db().prepare_cached(
-            "SELECT DISTINCT name FROM photo WHERE made_hlc IS NOT NULL AND NOT removed",
-        )?;
-        let named = named
-            .query_map([], |row| row.get(0))?
-            .collect::<Result<Vec<PhotoName>, _>>()?;
-        let elsewhere = named
-            .iter()
-            .filter(|name| here.binary_search(name).is_err())
-            .count();
+        let named = self.notebook.photos_named()?;
+        let elsewhere = named.iter().filter(|name| !here.contains(name)).count();
         storage.elsewhere = u32::try_from(elsewhere).unwrap_or(u32::MAX);
         Ok(storage)
-    }
-
-    /// On the hub; or named by no change at all (its fact was never stored). While a
-    /// notebook that was set aside lies here, the latter may be its last copy.
-    fn may_free(&self, name: PhotoName) -> Result<bool, Problem> {
-        let known = self.notebook.photo_mark(name)?;
-        Ok(known.on_hub
-            || (!photos::is_named(self.notebook.db(), name)?
-                && !self.notebook.path().is_some_and(others_were_set_aside)))
     }
 
     /// The bytes of a photo, for a face to show; none where they are not here.

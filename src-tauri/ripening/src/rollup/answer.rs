@@ -242,13 +242,7 @@ fn share_band(level: f64, below: impl Fn(usize) -> f64) -> Band {
     let mut below = remembered(EDGES, below);
     let hardly_begun = below(UNDER_WAY);
     let all_but_over = 1.0 - below(EDGES - UNDER_WAY);
-    let part = |not: f64| {
-        if 1.0 - not > LEAST_TAIL {
-            1.0 - not
-        } else {
-            LEAST_TAIL
-        }
-    };
+    let part = |not: f64| (1.0 - not).max(LEAST_TAIL);
     let (lower, upper) = (tail * part(all_but_over), tail * part(hardly_begun));
     ends(EDGES, edge, &mut below, lower, upper)
 }

@@ -99,7 +99,7 @@ export const photos = inBoth(
     captionKept: 'Guardado.',
     taken: (when: string) => `Tomada ${when}`,
     notHere: 'Esta foto no está en este aparato.',
-    onHub: 'La central la tiene.',
+    onHub: 'El servidor la tiene.',
     onlyHere: 'Por ahora solo en este aparato.',
     fetch: 'Traerla en el próximo intercambio',
     fetching: 'Se traerá en el próximo intercambio.',
@@ -111,12 +111,12 @@ export const photos = inBoth(
       photos === 0 ? 'No hay fotos en este aparato.' : `${number(photos)} fotos ocupan ${mb(bytes)} MB.`,
     onlyHereCount: (count: number) =>
       count === 0
-        ? 'La central las tiene todas.'
+        ? 'El servidor las tiene todas.'
         : `${number(count)} ${count === 1 ? 'está' : 'están'} solo en este aparato y no se ${count === 1 ? 'quitará' : 'quitarán'}.`,
     elsewhere: (count: number) =>
       `${number(count)} ${count === 1 ? 'foto no está' : 'fotos no están'} en este aparato; sus imágenes pequeñas pueden estar.`,
     free: (bytes: number) => `Liberar ${mb(bytes)} MB`,
-    nothingToFree: 'No hay nada que liberar: solo puede irse lo que la central tiene.',
-    freed: 'El espacio está libre. Las fotos están en la central.',
+    nothingToFree: 'No hay nada que liberar: solo puede irse lo que el servidor tiene.',
+    freed: 'El espacio está libre. Las fotos están en el servidor.',
   },
 );

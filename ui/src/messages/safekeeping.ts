@@ -128,14 +128,14 @@ export const safekeeping = inBoth(
     photosWhole: (photos: number) =>
       photos === 1 ? '1 foto está como se tomó.' : `${number(photos)} fotos están como se tomaron.`,
     photosDamaged: (photos: number) =>
-      `${photos === 1 ? '1 foto estaba dañada y se apartó' : `${number(photos)} fotos estaban dañadas y se apartaron`}, sin borrarse. En un equipo, sincronice: vuelve lo que haya en la central.`,
+      `${photos === 1 ? '1 foto estaba dañada y se apartó' : `${number(photos)} fotos estaban dañadas y se apartaron`}, sin borrarse. En un equipo, sincronice: vuelve lo que haya en el servidor.`,
     photosMissing: (photos: number) =>
       `${photos === 1 ? 'Falta 1 foto que estaba' : `Faltan ${number(photos)} fotos que estaban`} en este aparato. Sincronice, o traiga un archivo del cuaderno que ${photos === 1 ? 'la' : 'las'} tenga.`,
     restoreTitle: 'Volver a una copia',
     restoreIntro: 'Elija una. Saque copias de este aparato de vez en cuando: un teléfono perdido se lleva sus copias.',
     restoreOf: (when: string) => `La copia de ${when} toma el lugar del cuaderno.`,
     restoreMeans:
-      'El cuaderno como está ahora se aparta y se conserva; no se borra nada. Lo que anotó después de esa copia no está en ella; en un equipo vuelve al sincronizar, hasta donde lo tenga la central.',
+      'El cuaderno como está ahora se aparta y se conserva; no se borra nada. Lo que anotó después de esa copia no está en ella; en un equipo vuelve al sincronizar, hasta donde lo tenga el servidor.',
     restore: 'Volver a esta copia',
     restoreNot: 'Dejar el cuaderno como está',
     restoring: 'Revisando la copia y poniéndola en su lugar',

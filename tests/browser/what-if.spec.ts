@@ -20,7 +20,7 @@ const DRAGS = 50;
 /** From here on the page keeps the time of each painted answer and of empty redraws. */
 async function watch(page: Page): Promise<void> {
   await page.evaluate(() => {
-    const kept = { answers: [] as number[], empty: [] as number[], asked: 0 };
+    const kept = { answers: [] as number[], empty: [] as number[], asked: 0, told: 0 };
     Object.assign(window, { kept });
     const painted = (then: () => void) =>
       requestAnimationFrame(() => {
@@ -48,9 +48,14 @@ async function watch(page: Page): Promise<void> {
       painted(() => kept.answers.push(since('moved')));
     }).observe(curve!, { attributes: true, attributeFilter: ['d'] });
     const fetched = window.fetch;
-    window.fetch = (...of) => {
-      if (String(of[1]?.body).includes('what_if')) kept.asked += 1;
-      return fetched(...of);
+    window.fetch = async (...of) => {
+      const counts = String(of[1]?.body).includes('what_if');
+      if (counts) kept.asked += 1;
+      try {
+        return await fetched(...of);
+      } finally {
+        if (counts) kept.told += 1;
+      }
     };
     Object.assign(window, {
       redrawEmpty: async () => {
@@ -73,8 +78,25 @@ interface Kept {
   answers: number[];
   empty: number[];
   asked: number;
+  told: number;
 }
 const kept = (page: Page) => page.evaluate(() => (window as unknown as { kept: Kept }).kept);
+
+/** Until no question has been under way for half a second. */
+async function answered(page: Page): Promise<void> {
+  let before = -1;
+  await expect
+    .poll(
+      async () => {
+        const { asked, told } = await kept(page);
+        const still = asked === told && asked === before;
+        before = asked;
+        return still;
+      },
+      { intervals: [500], timeout: 20_000 },
+    )
+    .toBe(true);
+}
 
 function median(of: readonly number[]): number {
   const sorted = of.toSorted((a, b) => a - b);
@@ -138,7 +160,7 @@ test('a slider answers within 50 ms on a phone a quarter as fast', async ({ page
     }
     input.dispatchEvent(new Event('change', { bubbles: true }));
   }, FAST);
-  await page.waitForLoadState('networkidle');
+  await answered(page);
   const told = await slider.inputValue();
   const asked = (await kept(page)).asked - before;
   console.log(`${FAST} fast moves: ${asked} questions`);

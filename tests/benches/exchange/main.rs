@@ -334,8 +334,8 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
         );
     });
     let of_postgres = Times::default();
+    let bare = BarePostgres::connect(&cluster.database("bare"));
     group.bench_function("bare inserts into PostgreSQL", |b| {
-        let bare = BarePostgres::connect(&cluster.database("bare"));
         each(b, &of_postgres, || bare.empty(), |()| bare.insert(&bodies));
     });
     group.finish();

@@ -201,6 +201,18 @@ impl Notebook {
         Ok((result, touched))
     }
 
+    /// As [`Notebook::write`], for so much that its pages would not stay in the usual
+    /// cache: each would be written and read again many times before it is full.
+    pub(crate) fn write_much<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer) -> Result<T, E>,
+    ) -> Result<(T, Touched), E> {
+        open::cache(&self.db, open::LARGE_CACHE_KIB)?;
+        let written = self.write(work);
+        open::cache(&self.db, open::CACHE_KIB)?;
+        written
+    }
+
     /// Stores a page of other devices' changes, all or nothing. Each must be
     /// known already, or be the next of its series.
     ///

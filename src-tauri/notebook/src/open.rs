@@ -28,6 +28,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0008_season.sql"),
     include_str!("../../../migrations/notebook/0009_durable.sql"),
     include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
+    include_str!("../../../migrations/notebook/0011_answers_in_lists.sql"),
 ];
 
 /// The notebook's migrations.
@@ -147,11 +148,22 @@ fn prepare(db: &mut Connection, unclean: bool) -> Result<(), StoreError> {
          PRAGMA trusted_schema = OFF;
          PRAGMA cell_size_check = ON;
          PRAGMA temp_store = MEMORY;
-         PRAGMA cache_size = -16000;
          PRAGMA journal_size_limit = 16777216;",
     )?;
+    cache(db, CACHE_KIB)?;
     migrations().to_latest(db)?;
     Ok(())
+}
+
+/// Memory for pages of the file, KiB: as a rule, and while much is written at once.
+pub(crate) const CACHE_KIB: u32 = 16_000;
+pub(crate) const LARGE_CACHE_KIB: u32 = 128_000;
+
+/// Sets how much memory pages of the file may take, and gives back what is above it.
+pub(crate) fn cache(db: &Connection, kib: u32) -> Result<(), StoreError> {
+    Ok(db.execute_batch(&format!(
+        "PRAGMA cache_size = -{kib}; PRAGMA shrink_memory;"
+    ))?)
 }
 
 /// Refuses what is no notebook, or one of a newer version.

@@ -113,12 +113,7 @@ fn make(path: &Path) {
     service.call(Request::ImportPlantingFile { text }).unwrap();
     let plantings = plantings(&service);
     let taken_in = service.with_notebook(|notebook| {
-        let held = heads(notebook.db()).unwrap();
-        let mut scout = Scout {
-            device: notebook.device(),
-            seq: held.get(&notebook.device()).map_or(0, |head| head.seq),
-            ms: BEGINS_MS,
-        };
+        let mut scout = Scout::of(notebook, BEGINS_MS);
         let mut taken_in = 0;
         for (number, planting) in plantings.iter().enumerate() {
             let page: Vec<Change> = (0..WALKS)
@@ -157,13 +152,24 @@ fn work_out(service: &mut Service) {
 }
 
 /// Who tapped it all.
-struct Scout {
+pub struct Scout {
     device: Uuid,
     seq: u64,
     ms: i64,
 }
 
 impl Scout {
+    /// Goes on where the notebook's own series ends.
+    pub fn of(notebook: &Notebook, ms: i64) -> Scout {
+        let device = notebook.device();
+        let held = heads(notebook.db()).unwrap();
+        Scout {
+            device,
+            seq: held.get(&device).map_or(0, |head| head.seq),
+            ms,
+        }
+    }
+
     fn id(&mut self) -> Uuid {
         self.ms += 3_001;
         let random = u128::from(self.seq) << 64 | u128::from(self.ms.unsigned_abs());
@@ -186,7 +192,7 @@ impl Scout {
     }
 
     /// One walk as the walk screen records it: three days after the one before.
-    fn walk(&mut self, planting: Uuid, number: usize, walk: usize) -> Vec<Change> {
+    pub fn walk(&mut self, planting: Uuid, number: usize, walk: usize) -> Vec<Change> {
         let id = self.id();
         let begun = Fact::Walk {
             id,

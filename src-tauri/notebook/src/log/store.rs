@@ -38,7 +38,9 @@ pub fn heads(db: &Connection) -> Result<BTreeMap<Uuid, Head>, StoreError> {
 /// # Errors
 /// When the store fails.
 pub fn latest_hlc(db: &Connection) -> Result<Hlc, StoreError> {
-    let latest: Option<i64> = db.query_row("SELECT max(hlc) FROM series", [], |row| row.get(0))?;
+    let latest: Option<i64> = db
+        .prepare_cached("SELECT max(hlc) FROM series")?
+        .query_row([], |row| row.get(0))?;
     Ok(latest.and_then(Hlc::new).unwrap_or(Hlc::ZERO))
 }
 

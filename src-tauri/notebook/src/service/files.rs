@@ -63,7 +63,7 @@ fn stored<R>(
     keep: Keep,
     import: impl FnOnce(&mut Writer) -> Result<R, Problem>,
 ) -> Result<(R, Touched), Problem> {
-    let outcome = notebook.write(|writer| {
+    let outcome = notebook.write_much(|writer| {
         let review = import(writer)?;
         match keep {
             Keep::GoodRows => Ok(review),

@@ -1,5 +1,9 @@
 //! Walks that end when the app says "enough": stopping because it looks good must
 //! not cost the truth, and must save heads.
+//!
+//! Long setting as last measured (3,024 walks): 15.3 heads where a fixed walk takes 25,
+//! the target met as often; grain holds 0.922. Reached holds 0.930 (standard error
+//! 0.005), above the limit of 0.925: bands after three stops are a little too wide.
 
 use headwalk_tests::simulation::field::{Kind, SPREADS};
 use headwalk_tests::simulation::judge::{grain_cases, position_case, reached_cases};

@@ -15,9 +15,11 @@ SPANS = [(120.0, 0.3), (168.0, 0.4), (224.0, 0.3)]
 # (share late, lag, prior weight); at half of the stops the share is PATCH less, at half more
 SHAPES = [(0.0, 0.0, 1 / 3)] + [(s, lag, 2 / 3 / 8) for s in (0.2, 0.4) for lag in (120.0, 192.0, 264.0, 336.0)]
 PATCH = 0.2
+# Late heads are not late by one lag: standard deviation around it.
+LATE_SPREAD = 45.0
 MEAN_FROM, MEAN_TO = -624.0, 1680.0
 HEAD_MEDIAN, HEAD_LOG_SD = 80.0, 0.4
-STOP_MEDIAN, STOP_LOG_SD = 40.0, 0.7
+STOP_MEDIAN, STOP_LOG_SD = 40.0, 0.6
 # Reading errors -----------------------------------------------------------------------
 SHARE_ERROR, SEEN_WHOLE, HALF_STEP = 0.06, 0.75, 0.025
 CLASS_ERROR, BLUNDER = 0.025, 0.002

@@ -68,8 +68,8 @@ def looked_up(data, means, sigma):
 def log_weights(data, stop_means, sigma):
     """Log likelihood with prior weight of every span and shape: spans x shapes."""
     means = stop_means[data["stop"]][:, None] - jnp.array(m.LAGS)
-    p = looked_up(data, means, sigma)
-    on_time = p[:, m.LAGS.index(0.0)]
+    on_time = looked_up(data, means[:, :1], sigma)[:, 0]
+    p = looked_up(data, means, jnp.hypot(sigma, m.LATE_SPREAD))
     rows = []
     for late, lag, weight in m.SHAPES:
         shares = [late * (1 - m.PATCH), late * (1 + m.PATCH)] if late > 0 else [0.0]

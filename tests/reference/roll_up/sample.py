@@ -40,7 +40,7 @@ def stage_mark(stage, span):
 
 
 def reached(past, spread, late, lag):
-    return (1 - late) * ndtr(past / spread) + late * ndtr((past - lag) / spread)
+    return (1 - late) * ndtr(past / spread) + late * ndtr((past - lag) / np.hypot(spread, m.LATE_SPREAD))
 
 
 def behind_of_middle_head(spread, late, lag):
@@ -92,12 +92,14 @@ class Walk:
 
     def by_stop_mean(self, head):
         """Log likelihood of each stop's heads along LINE: stops x spans x shapes x line."""
-        table = np.array([[m.likelihood(*terms, LATE_LINE, head) for terms in row] for row in self.terms])
-        on_time = table[:, :, LONGEST:]
+        def table(spread):
+            return np.array([[m.likelihood(*terms, LATE_LINE, spread) for terms in row] for row in self.terms])
+
+        on_time, late_table = table(head)[:, :, LONGEST:], table(np.hypot(head, m.LATE_SPREAD))
         result = []
         for late, lag, _ in m.SHAPES:
             behind = int(lag / STEP)
-            delayed = table[:, :, LONGEST - behind: len(LATE_LINE) - behind]
+            delayed = late_table[:, :, LONGEST - behind: len(LATE_LINE) - behind]
             shares = [late * (1 - m.PATCH), late * (1 + m.PATCH)] if late > 0 else [0.0]
             logs = [np.tensordot(self.counts, np.log((1 - s) * on_time + s * delayed), 1) for s in shares]
             result.append(np.logaddexp.reduce(logs, axis=0) - np.log(len(shares)))

@@ -29,7 +29,7 @@ impl Grid {
     /// The part of the widest grid around the means from `low` to `high`.
     pub(crate) fn part(step: f64, low: f64, high: f64) -> Grid {
         let widest = Grid::widest(step);
-        let window = widest.window(low, high);
+        let window = widest.blocks(PART, low, high);
         Grid {
             first: widest.mean(window.first as i64),
             step,
@@ -56,15 +56,19 @@ impl Grid {
 
     /// The smallest window of whole blocks that holds the means from `low` to `high`.
     pub(crate) fn window(self, low: f64, high: f64) -> Window {
-        let blocks = self.points / BLOCK;
+        self.blocks(BLOCK, low, high)
+    }
+
+    fn blocks(self, block: usize, low: f64, high: f64) -> Window {
+        let blocks = self.points / block;
         let block_of = |mean: f64| {
-            let block = self.place(mean) / BLOCK as f64;
-            (block.max(0.0) as usize).min(blocks - 1)
+            let place = self.place(mean) / block as f64;
+            (place.max(0.0) as usize).min(blocks - 1)
         };
         let (from, to) = (block_of(low), block_of(high.max(low)));
         Window {
-            first: from * BLOCK,
-            len: (to + 1 - from) * BLOCK,
+            first: from * block,
+            len: (to + 1 - from) * block,
         }
     }
 }
@@ -72,6 +76,8 @@ impl Grid {
 /// Windows begin and end on multiples of this many points, so that one more head
 /// seldom moves them.
 const BLOCK: usize = 8;
+/// The same for parts of a grid, whose tables are dearer.
+const PART: usize = 24;
 
 /// A contiguous part of a grid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

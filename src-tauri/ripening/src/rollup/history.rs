@@ -72,6 +72,9 @@ impl History {
         let stops = between(&self.nodes.stops, &nodes.stops);
         let mut mass = vec![0.0; nodes.rows() * to.points];
         let mut line = vec![0.0; from.points];
+        // The means of the new nodes that the history reaches.
+        let first = to.place(from.mean(0)).max(0.0) as usize;
+        let last = to.place(from.mean(from.points as i64)).max(0.0) as usize + 1;
         for span in 0..SPANS.len() {
             for (head, head_parts) in heads.iter().enumerate() {
                 for shape in 0..SHAPES.len() {
@@ -103,7 +106,7 @@ impl History {
                             stop,
                         });
                         let out = &mut mass[row * to.points..][..to.points];
-                        for (i, out) in out.iter_mut().enumerate() {
+                        for (i, out) in out.iter_mut().enumerate().take(last).skip(first) {
                             let place = from.place(to.mean(i as i64));
                             if place < 0.0 || place > (from.points - 1) as f64 {
                                 continue;

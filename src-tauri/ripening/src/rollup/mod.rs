@@ -5,11 +5,12 @@
 //! Ages are in heat units since bloom ([`marks`]). The age of head `j` at stop
 //! `i` is `mean + stop[i] + head[i,j] - late[i,j] * lag`:
 //! - `mean`: flat from before boot to past ripeness;
-//! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 40, 0.7)`;
+//! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 40, 0.6)`;
 //! - `head[i,j] ~ Normal(0, H)`, `log H ~ Normal(log 80, 0.4)`;
 //! - `late[i,j]`: with prior probability 1/3 no head is late; otherwise a share
 //!   `w` of the planting's heads (0.2 or 0.4) is late by a `lag` of 120, 192, 264
-//!   or 336 units, the eight equally likely (tillers, a second flush). They come
+//!   or 336 units, the eight equally likely (tillers, a second flush), each head by
+//!   a lag of its own: normal around it, standard deviation `L = 45`. They come
 //!   in patches: at a stop the share is `0.8 w` or `1.2 w`, each as likely.
 //!
 //! A reading and its share measure that age with the errors of
@@ -17,13 +18,13 @@
 //! (prior 0.3, 0.4, 0.3).
 //!
 //! With `A = sqrt(S^2 + H^2)`, the share of heads past a mark `T` is
-//! `(1 - w) Phi((mean - T) / A) + w Phi((mean - lag - T) / A)`; the share of
-//! grain is the same averaged over the span. Both are functions of the unknowns,
+//! `(1 - w) Phi((mean - T) / A) + w Phi((mean - lag - T) / sqrt(A^2 + L^2))`; the
+//! share of grain is the same averaged over the span. Both are functions of the unknowns,
 //! and the bands are their posterior quantiles. They speak of the whole
 //! planting, not of the heads read. A band of level 0.9 leaves 0.05 beyond either
 //! end, but less beyond the upper end where the stage has most likely hardly begun
 //! (and beyond the lower where it is all but over): 0.05 times the probability
-//! that more than 5 (fewer than 95) of 100 heads have reached it, at least 0.015.
+//! that more than 5 (fewer than 95) of 100 heads have reached it, at least 0.02.
 //! All of a central band's error there falls on the few fields in which the stage
 //! is under way, and these are the ones that matter. The chance of a stage is the posterior
 //! probability that it is the latest one reached by at least half of the heads;
@@ -33,7 +34,8 @@
 //! # How it is computed
 //! By quadrature over `mean` (steps of 12 units), `S` (6 points, 0.7 apart in the
 //! logarithm) and `H` (6 points, 0.38 apart); walks of more than 64 heads or 12
-//! stops get finer steps around where these put the spreads. Each stop is
+//! stops get finer steps around where these put the spreads. Values of `A` within
+//! one twentieth of each other are answered at their posterior mean. Each stop is
 //! integrated over its own effect, kept, and multiplied into the whole, so that
 //! a tap recomputes one stop. Nothing is random, the elementary functions come
 //! from `libm`, and stops are multiplied in an order that depends on their
@@ -54,6 +56,7 @@ mod grid;
 mod heat_from_weather;
 mod history;
 mod layer;
+mod likelihoods;
 pub mod marks;
 mod nodes;
 pub(crate) mod normal;

@@ -4,7 +4,8 @@
 use std::sync::{Arc, OnceLock};
 
 use super::grid::Grid;
-use super::population::{LONGEST_LAG, SHAPES, SPANS, level_of};
+use super::likelihoods::Likelihoods;
+use super::population::{Level, SHAPES, SPANS};
 use super::reading_error::Kind;
 use super::smoothing::Smoothing;
 
@@ -55,11 +56,20 @@ pub(crate) struct Nodes {
     pub(crate) heads: Vec<Node>,
     pub(crate) stops: Vec<Node>,
     pub(crate) smoothing: Vec<Smoothing>,
-    /// For each pair (head spread, stop spread): level below and part above.
-    levels: Vec<(usize, f64)>,
-    kinds: Vec<OnceLock<Box<[f32]>>>,
-    /// Room before the grid for the longest lag, in points.
-    room: usize,
+    /// For each pair (head spread, stop spread).
+    wholes: Vec<Whole>,
+    /// For each head spread.
+    likelihoods: Vec<Arc<Likelihoods>>,
+    log_flat: Vec<f64>,
+}
+
+/// The spread of heads and stops together.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Whole {
+    pub(crate) spread: f64,
+    pub(crate) level: Level,
+    /// Equal for spreads that are near together.
+    pub(crate) like: usize,
 }
 
 /// Place of a row in the tables: stop spread fastest, then shape, head spread, span.
@@ -75,13 +85,7 @@ impl Nodes {
     pub(crate) fn new(key: Key) -> Nodes {
         let heads = nodes_of(key.spreads.head, key.head);
         let stops = nodes_of(key.spreads.stop, key.stop);
-        let mut levels = Vec::with_capacity(heads.len() * stops.len());
-        for head in &heads {
-            for stop in &stops {
-                let whole = head.value * head.value + stop.value * stop.value;
-                levels.push(level_of(whole.sqrt()));
-            }
-        }
+        let wholes = wholes_of(&heads, &stops);
         let mut before = 0.0;
         let smoothing = stops
             .iter()
@@ -91,15 +95,23 @@ impl Nodes {
                 smoothing
             })
             .collect();
-        Nodes {
+        let likelihoods = heads
+            .iter()
+            .map(|node| Likelihoods::of(key.grid, node.value))
+            .collect();
+        let mut nodes = Nodes {
             key,
             heads,
             stops,
             smoothing,
-            levels,
-            kinds: (0..Kind::COUNT).map(|_| OnceLock::new()).collect(),
-            room: (LONGEST_LAG / key.grid.step) as usize,
-        }
+            wholes,
+            likelihoods,
+            log_flat: Vec::new(),
+        };
+        nodes.log_flat = (0..nodes.rows())
+            .map(|row| libm::log(nodes.flat(row)))
+            .collect();
+        nodes
     }
 
     /// Nodes over the whole weak prior, for walks of the usual size.
@@ -164,9 +176,23 @@ impl Nodes {
         self.row_weight(row) / Grid::widest(self.key.grid.step).points as f64
     }
 
-    /// Level of the whole spread of a row, and the part that goes to the next.
-    pub(crate) fn level(&self, parts: Parts) -> (usize, f64) {
-        self.levels[parts.head * self.stops.len() + parts.stop]
+    /// The logarithm of [`Nodes::flat`].
+    pub(crate) fn log_flat(&self, row: usize) -> f64 {
+        self.log_flat[row]
+    }
+
+    /// The whole spread of a row.
+    pub(crate) fn whole(&self, parts: Parts) -> Whole {
+        self.wholes[parts.head * self.stops.len() + parts.stop]
+    }
+
+    /// How many whole spreads are told apart.
+    pub(crate) fn kinds_of_whole(&self) -> usize {
+        1 + self
+            .wholes
+            .iter()
+            .map(|whole| whole.like)
+            .fold(0, usize::max)
     }
 
     /// Likelihood of a kind along the grid, for heads that are late by `lag`
@@ -179,22 +205,7 @@ impl Nodes {
         lag: f64,
         first: usize,
     ) -> &[f32] {
-        let padded = self.room + self.key.grid.points;
-        let table = self.kinds[kind.index()].get_or_init(|| {
-            let mut table = Vec::with_capacity(SPANS.len() * self.heads.len() * padded);
-            for (span, _) in SPANS {
-                for node in &self.heads {
-                    for place in 0..padded {
-                        let mean = self.key.grid.mean(place as i64 - self.room as i64);
-                        table.push(kind.likelihood(mean, node.value, span) as f32);
-                    }
-                }
-            }
-            table.into_boxed_slice()
-        });
-        let start = (span * self.heads.len() + head) * padded;
-        let lag = (lag / self.key.grid.step) as usize;
-        &table[start + self.room + first - lag..start + padded - lag]
+        &self.likelihoods[head].of_kind(kind, span, lag)[first..]
     }
 }
 
@@ -210,9 +221,44 @@ pub(crate) const WEAK: Spreads = Spreads {
     },
     stop: Spread {
         median: 40.0,
-        log_sd: 0.7,
+        log_sd: 0.6,
     },
 };
+
+/// Whole spreads nearer together than this ratio are told as one.
+const ONE_LEVEL: f64 = 1.05;
+
+/// The whole spreads of all pairs (head spread, stop spread), head by head.
+fn wholes_of(heads: &[Node], stops: &[Node]) -> Vec<Whole> {
+    let mut wholes = Vec::with_capacity(heads.len() * stops.len());
+    for head in heads {
+        for stop in stops {
+            let spread = (head.value * head.value + stop.value * stop.value).sqrt();
+            wholes.push(Whole {
+                spread,
+                level: Level::of(spread),
+                like: 0,
+            });
+        }
+    }
+    let mut order: Vec<usize> = (0..wholes.len()).collect();
+    order.sort_by(|one, other| wholes[*one].spread.total_cmp(&wholes[*other].spread));
+    let (mut like, mut limit) = (
+        0,
+        order
+            .first()
+            .map_or(0.0, |least| ONE_LEVEL * wholes[*least].spread),
+    );
+    for whole in order {
+        let spread = wholes[whole].spread;
+        if spread > limit {
+            like += 1;
+            limit = ONE_LEVEL * spread;
+        }
+        wholes[whole].like = like;
+    }
+    wholes
+}
 
 fn nodes_of(spread: Spread, placement: Placement) -> Vec<Node> {
     let middle = 0.5 * (placement.count - 1) as f64;

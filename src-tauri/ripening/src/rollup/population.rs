@@ -67,13 +67,17 @@ pub(crate) const SHAPES: [Shape; 9] = {
 /// Longest lag of any shape, heat units.
 pub(crate) const LONGEST_LAG: f64 = 336.0;
 
+/// Late heads are not late by one lag: standard deviation around it, heat units, a
+/// day and a half.
+pub(crate) const LATE_SPREAD: f64 = 45.0;
+
 /// Heat from a head's top to its base, as a discrete prior: 4 to 9 days of
 /// bloom along a head at about 24 units a day.
 pub(crate) const SPANS: [(f64, f64); 3] = [(120.0, 0.3), (168.0, 0.4), (224.0, 0.3)];
 
-/// Levels of the whole spread (heads and stops together) that answers are
-/// computed for: equal steps of its logarithm.
-pub(crate) const LEVELS: usize = 27;
+/// Levels of the whole spread (heads and stops together) that distances are
+/// tabulated for: equal steps of its logarithm.
+const LEVELS: usize = 27;
 const FIRST_LEVEL: f64 = 18.0;
 const LEVEL_STEP: f64 = 0.125;
 
@@ -81,11 +85,25 @@ fn level_spread(level: usize) -> f64 {
     FIRST_LEVEL * libm::exp(LEVEL_STEP * level as f64)
 }
 
-/// The level below a whole spread, and the part that goes to the one above.
-pub(crate) fn level_of(spread: f64) -> (usize, f64) {
-    let place = (libm::log(spread / FIRST_LEVEL) / LEVEL_STEP).clamp(0.0, (LEVELS - 1) as f64);
-    let level = (place as usize).min(LEVELS - 2);
-    (level, place - level as f64)
+/// A whole spread between two levels.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Level {
+    below: usize,
+    /// How far it lies towards the one above, 0-1.
+    part: f64,
+}
+
+impl Level {
+    pub(crate) fn of(spread: f64) -> Level {
+        let place = (libm::log(spread / FIRST_LEVEL) / LEVEL_STEP).clamp(0.0, (LEVELS - 1) as f64);
+        let below = (place as usize).min(LEVELS - 2);
+        let (low, high) = (level_spread(below), level_spread(below + 1));
+        Level {
+            below,
+            // By the spread itself: distances grow with it.
+            part: ((spread - low) / (high - low)).clamp(0.0, 1.0),
+        }
+    }
 }
 
 /// Shares at which answers are tabulated: close together towards 0 and 1.
@@ -102,15 +120,20 @@ pub(crate) const HALF: usize = EDGES / 2;
 /// For each population, how far its mean must be past a mark for a given share
 /// of it to have passed the mark.
 pub(crate) struct Passed {
+    /// Edge by edge, level by level, shape by shape.
     values: Vec<f64>,
 }
 
+/// Such distances at one edge.
+#[derive(Clone, Copy)]
+pub(crate) struct Distances<'a>(&'a [f64]);
+
 impl Passed {
     fn build(share: impl Fn(f64, f64, Shape) -> f64, reach: f64) -> Passed {
-        let mut values = Vec::with_capacity(LEVELS * SHAPES.len() * (EDGES + 1));
+        let mut values = vec![0.0; LEVELS * SHAPES.len() * (EDGES + 1)];
         for level in 0..LEVELS {
             let spread = level_spread(level);
-            for shape in SHAPES {
+            for (number, shape) in SHAPES.into_iter().enumerate() {
                 let from = -5.0 * spread - reach;
                 let step = (shape.lag + 10.0 * spread + 2.0 * reach) / 600.0;
                 let (mut place, mut before) = (from, 0.0);
@@ -127,17 +150,26 @@ impl Passed {
                     } else {
                         0.0
                     };
-                    values.push(place + part * step);
+                    values[(index * LEVELS + level) * SHAPES.len() + number] = place + part * step;
                 }
             }
         }
         Passed { values }
     }
 
-    /// Distances of one population, by edge.
-    pub(crate) fn of(&self, level: usize, shape: usize) -> &[f64] {
-        let at = (level * SHAPES.len() + shape) * (EDGES + 1);
-        &self.values[at..at + EDGES + 1]
+    /// Distances of all populations at an edge.
+    pub(crate) fn at(&self, edge: usize) -> Distances<'_> {
+        let columns = LEVELS * SHAPES.len();
+        Distances(&self.values[edge * columns..][..columns])
+    }
+}
+
+impl Distances<'_> {
+    /// That of one population.
+    pub(crate) fn of(self, level: Level, shape: usize) -> f64 {
+        let column = level.below * SHAPES.len() + shape;
+        let (below, above) = (self.0[column], self.0[column + SHAPES.len()]);
+        below + level.part * (above - below)
     }
 }
 
@@ -161,15 +193,21 @@ pub(crate) fn grain_passed(span: usize) -> &'static Passed {
 
 /// Share of heads past a mark that the planting's mean is `past` units past.
 pub(crate) fn share_of_heads(past: f64, spread: f64, shape: Shape) -> f64 {
-    (1.0 - shape.late) * below(past / spread) + shape.late * below((past - shape.lag) / spread)
+    (1.0 - shape.late) * below(past / spread)
+        + shape.late * below((past - shape.lag) / with_late(spread))
 }
 
 /// Share of grain past it: kernels lie evenly over the span around a head's age.
 fn share_of_grain(past: f64, spread: f64, shape: Shape, span: f64) -> f64 {
-    let part = |past: f64| {
+    let part = |past: f64, spread: f64| {
         spread / span
             * (below_integral((past + 0.5 * span) / spread)
                 - below_integral((past - 0.5 * span) / spread))
     };
-    (1.0 - shape.late) * part(past) + shape.late * part(past - shape.lag)
+    (1.0 - shape.late) * part(past, spread) + shape.late * part(past - shape.lag, with_late(spread))
+}
+
+/// The spread of late heads where that of all others is `spread`.
+fn with_late(spread: f64) -> f64 {
+    (spread * spread + LATE_SPREAD * LATE_SPREAD).sqrt()
 }

@@ -5,15 +5,18 @@ use std::sync::Arc;
 use super::grid::{Grid, Window};
 use super::nodes::Nodes;
 use super::population::{HALF, heads_passed};
-use super::stop::{FLOOR, StopTable, largest, rescale};
+use super::stop::{FLOOR, StopTable, largest, rescale, sum};
 
 /// What is known of a planting after a walk, on the nodes it was computed on.
 #[derive(Clone)]
 pub struct Posterior {
     pub(crate) nodes: Arc<Nodes>,
     pub(crate) window: Window,
-    /// Probability of each row and mean, summing to 1.
-    pub(crate) mass: Vec<f64>,
+    /// The rows that are not left out, and the probability of each.
+    live: Vec<(usize, f64)>,
+    /// Probability of each mean of these rows, one row after the other; all of it
+    /// comes to 1.
+    mass: Vec<f64>,
     /// Logarithm of the probability of the heads under the prior (up to a
     /// factor that depends on the heads only).
     pub(crate) log_evidence: f64,
@@ -34,15 +37,26 @@ const AGE_STEP: f64 = 12.0;
 /// By how much the middle head may be younger than the mean, heat units.
 const MIDDLE_LAG: f64 = 276.0;
 
+/// A row as it was multiplied.
+struct Found {
+    row: usize,
+    /// The logarithm of its largest value.
+    log: f64,
+    /// That value, and the sum of all, as they stand.
+    peak: f64,
+    sum: f64,
+}
+
 impl Posterior {
     /// Multiplies the stops (in canonical order) into the prior: `prior` gives
     /// the probability of each row and mean of the whole grid, or of each row
-    /// alone where every mean is as likely.
+    /// alone where every mean is as likely. `room` is memory to use again.
     pub(crate) fn new(
         nodes: &Arc<Nodes>,
         prior: Option<&[f64]>,
         window: Window,
         stops: &[&StopTable],
+        room: Vec<f64>,
     ) -> Posterior {
         let rows = nodes.rows();
         let points = nodes.grid().points;
@@ -53,37 +67,49 @@ impl Posterior {
         let bounds: Vec<f64> = (0..rows)
             .map(|row| {
                 let highest = match prior_of(row) {
-                    None => nodes.flat(row),
-                    Some(values) => largest(values),
+                    None => nodes.log_flat(row),
+                    Some(values) => libm::log(largest(values).max(FLOOR)),
                 };
                 let scales = stops.iter().map(|stop| stop.scales[row]);
-                libm::log(highest.max(FLOOR)) + scales.sum::<f64>()
+                highest + scales.sum::<f64>()
             })
             .collect();
-        let mut mass = vec![0.0; rows * window.len];
-        let mut logs = vec![f64::NEG_INFINITY; rows];
-        let multiply = |row: usize, values: &mut [f64]| {
-            let mut log = match prior_of(row) {
-                None => {
-                    values.fill(1.0);
-                    libm::log(nodes.flat(row))
+        let mut mass = room;
+        mass.clear();
+        mass.reserve(rows * window.len);
+        // Puts a row behind the others; answers with the logarithm of its largest
+        // value, and with that value and the sum of all as they stand.
+        let multiply = |row: usize, mass: &mut Vec<f64>| {
+            let start = mass.len();
+            let at = row * window.len..(row + 1) * window.len;
+            let mut log = stops.iter().map(|stop| stop.scales[row]).sum::<f64>();
+            let mut rest = stops;
+            match (prior_of(row), stops) {
+                (Some(prior), _) => {
+                    mass.extend_from_slice(prior);
+                    log += rescale(&mut mass[start..]);
                 }
-                Some(prior) => {
-                    values.copy_from_slice(prior);
-                    rescale(values)
+                (None, [first, others @ ..]) => {
+                    mass.extend(first.values[at.clone()].iter().copied().map(f64::from));
+                    log += nodes.log_flat(row);
+                    rest = others;
                 }
-            };
-            for (i, stop) in stops.iter().enumerate() {
-                log += stop.scales[row];
-                let factors = &stop.values[row * window.len..][..window.len];
-                for (value, factor) in values.iter_mut().zip(factors) {
-                    *value *= f64::from(*factor);
-                }
-                if (i + 1) % STOPS_PER_RESCALE == 0 {
-                    log += rescale(values);
+                (None, []) => {
+                    mass.resize(start + window.len, 1.0);
+                    log += nodes.log_flat(row);
                 }
             }
-            log + rescale(values)
+            let values = &mut mass[start..];
+            for (i, stop) in rest.iter().enumerate() {
+                if i > 0 && i % STOPS_PER_RESCALE == 0 {
+                    log += rescale(values);
+                }
+                for (value, factor) in values.iter_mut().zip(&stop.values[at.clone()]) {
+                    *value *= f64::from(*factor);
+                }
+            }
+            let peak = largest(values);
+            (log + libm::log(peak), peak, sum(values))
         };
         // The row that may come highest first: what cannot come near it is left out.
         let first =
@@ -91,42 +117,50 @@ impl Posterior {
                 0,
                 |best, (row, bound)| if *bound > bounds[best] { row } else { best },
             );
-        logs[first] = multiply(first, &mut mass[first * window.len..][..window.len]);
-        let mut highest = logs[first];
-        for (row, values) in mass.chunks_exact_mut(window.len).enumerate() {
+        let (mut highest, _, _) = multiply(first, &mut mass);
+        mass.clear();
+        let mut found: Vec<Found> = Vec::with_capacity(rows);
+        for (row, bound) in bounds.into_iter().enumerate() {
             // Tables are rounded to seven places, so that a bound may be passed by a hair.
-            if row == first || bounds[row] + 1.0 < highest + NEGLIGIBLE {
+            if row != first && bound + 1.0 < highest + NEGLIGIBLE {
                 continue;
             }
-            logs[row] = multiply(row, values);
-            if logs[row] > highest {
-                highest = logs[row];
+            let start = mass.len();
+            let (log, peak, sum) = multiply(row, &mut mass);
+            if log < highest + NEGLIGIBLE {
+                mass.truncate(start);
+                continue;
+            }
+            found.push(Found {
+                row,
+                log,
+                peak,
+                sum,
+            });
+            if log > highest {
+                highest = log;
             }
         }
-        let mut total = 0.0;
-        for (log, values) in logs.iter().zip(mass.chunks_exact_mut(window.len)) {
-            let below = log - highest;
-            if below < NEGLIGIBLE {
-                values.fill(0.0);
-                continue;
-            }
-            let factor = libm::exp(below);
+        let mut live: Vec<(usize, f64)> = found
+            .iter()
+            .map(|found| {
+                let to_highest = libm::exp(found.log - highest) / found.peak;
+                (found.row, to_highest * found.sum)
+            })
+            .collect();
+        let total: f64 = live.iter().map(|(_, weight)| weight).sum();
+        let rows = found.iter().zip(&mut live);
+        for ((found, (_, weight)), values) in rows.zip(mass.chunks_exact_mut(window.len)) {
+            *weight /= total;
+            let (factor, floor) = (*weight / found.sum, 2.0 * FLOOR * found.peak);
             for value in values {
-                *value = if *value > 2.0 * FLOOR {
-                    *value * factor
-                } else {
-                    0.0
-                };
-                total += *value;
+                *value = if *value > floor { *value * factor } else { 0.0 };
             }
-        }
-        let factor = 1.0 / total;
-        for value in &mut mass {
-            *value *= factor;
         }
         Posterior {
             nodes: nodes.clone(),
             window,
+            live,
             mass,
             log_evidence: highest + libm::log(total),
             heads: 0,
@@ -136,11 +170,15 @@ impl Posterior {
 
     /// The rows that have any probability, with it.
     pub(crate) fn live_rows(&self) -> impl Iterator<Item = (usize, f64, &[f64])> {
+        self.live
+            .iter()
+            .zip(self.mass.chunks_exact(self.window.len))
+            .map(|(&(row, weight), values)| (row, weight, values))
+    }
+
+    /// Its memory, to be used again.
+    pub(crate) fn into_room(self) -> Vec<f64> {
         self.mass
-            .chunks_exact(self.window.len)
-            .enumerate()
-            .map(|(row, values)| (row, values.iter().sum::<f64>(), values))
-            .filter(|(_, weight, _)| *weight > 0.0)
     }
 
     /// The means between which all but a millionth of the probability lies.
@@ -204,8 +242,7 @@ impl Posterior {
     /// How far the middle head's age lies before the planting's mean, for a row.
     pub(crate) fn middle_before_mean(&self, row: usize) -> f64 {
         let parts = self.nodes.parts(row);
-        let (level, part) = self.nodes.level(parts);
-        let at = |level| heads_passed().of(level, parts.shape)[HALF];
-        at(level) + part * (at(level + 1) - at(level))
+        let whole = self.nodes.whole(parts);
+        heads_passed().at(HALF).of(whole.level, parts.shape)
     }
 }

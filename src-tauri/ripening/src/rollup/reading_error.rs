@@ -83,30 +83,37 @@ impl Kind {
         }
     }
 
-    /// Likelihood of this kind for a head drawn from Normal(`mean`, `sigma`),
-    /// up to a factor that depends on the kind only.
-    pub(crate) fn likelihood(self, mean: f64, sigma: f64, span: f64) -> f64 {
+    /// Likelihood of this kind for heads of spread `sigma`, as a function of their
+    /// mean, up to a factor that depends on the kind only.
+    pub(crate) fn curve(self, sigma: f64, span: f64) -> Curve {
+        let mut curve = Curve {
+            flat: BLUNDER * self.any_share() / 7.0,
+            terms: Vec::with_capacity(10),
+        };
         let here = self.reading as usize;
-        let mut off = 0.0;
-        let mut neighbors = 0.0;
-        if here > 0 {
-            off += self.neighbor(Reading::ALL[here - 1], mean, sigma, span);
-            neighbors += 1.0;
+        let beside = [here.checked_sub(1), Some(here + 1)]
+            .map(|place| place.and_then(|place| Reading::ALL.get(place)).copied());
+        self.as_read(
+            self.reading,
+            1.0 - CLASS_ERROR - BLUNDER,
+            (sigma, span),
+            &mut curve,
+        );
+        let weight = CLASS_ERROR / beside.iter().flatten().count() as f64;
+        for truth in beside.into_iter().flatten() {
+            self.neighbor(truth, weight, (sigma, span), &mut curve);
         }
-        if here + 1 < Reading::ALL.len() {
-            off += self.neighbor(Reading::ALL[here + 1], mean, sigma, span);
-            neighbors += 1.0;
-        }
-        (1.0 - CLASS_ERROR - BLUNDER) * self.as_read(self.reading, mean, sigma, span)
-            + CLASS_ERROR / neighbors * off
-            + BLUNDER * self.any_share() / 7.0
+        curve
     }
 
     /// The head is truly of class `truth`, next to the one read.
-    fn neighbor(self, truth: Reading, mean: f64, sigma: f64, span: f64) -> f64 {
-        let (from, to) = class_interval(truth, span);
-        0.5 * self.as_read(truth, mean, sigma, span)
-            + 0.5 * self.any_share() * between(from, to, mean, spread(sigma, SHARE_ERROR * span))
+    fn neighbor(self, truth: Reading, weight: f64, (sigma, span): (f64, f64), to: &mut Curve) {
+        self.as_read(truth, 0.5 * weight, (sigma, span), to);
+        to.between(
+            0.5 * weight * self.any_share(),
+            class_interval(truth, span),
+            spread(sigma, SHARE_ERROR * span),
+        );
     }
 
     /// Density (per unit of share), or for a whole head probability, of a share
@@ -116,17 +123,19 @@ impl Kind {
     }
 
     /// Likelihood of the share when the class is `reading`.
-    fn as_read(self, reading: Reading, mean: f64, sigma: f64, span: f64) -> f64 {
+    fn as_read(self, reading: Reading, weight: f64, (sigma, span): (f64, f64), to: &mut Curve) {
         match reading {
             Reading::Boot => {
                 let first = -0.5 * span;
-                self.any_share()
-                    * (below(
-                        (mean - (first - marks::BOOT_BEFORE_BLOOM)) / spread(sigma, BOOT_BLUR),
-                    ) - below(
-                        (mean - (first - HEADING_BEFORE_BLOOM)) / spread(sigma, EARLY_BLUR),
-                    ))
-                    .max(0.0)
+                to.terms.push(Term::Boot {
+                    weight: weight * self.any_share(),
+                    from: first - marks::BOOT_BEFORE_BLOOM,
+                    until: first - HEADING_BEFORE_BLOOM,
+                    per_sd: (
+                        1.0 / spread(sigma, BOOT_BLUR),
+                        1.0 / spread(sigma, EARLY_BLUR),
+                    ),
+                });
             }
             Reading::Emerging => {
                 let sd = spread(sigma, EARLY_BLUR);
@@ -135,37 +144,124 @@ impl Kind {
                 } else {
                     EMERGENCE / sd
                 };
-                height * density((mean - emerging_age(self.share(), span)) / sd)
+                to.terms.push(Term::Bump {
+                    weight: weight * height,
+                    at: emerging_age(self.share(), span),
+                    per_sd: 1.0 / sd,
+                });
             }
             _ => {
-                let (from, to) = whole_interval(reading, span);
+                let (from, until) = whole_interval(reading, span);
                 let blur = SHARE_ERROR * span;
                 let sd = spread(sigma, blur);
                 if self.percent == 100 {
-                    return between(from, to, mean, sd)
-                        - (1.0 - SEEN_WHOLE) * between(from + blur, to, mean, sigma);
+                    to.between(weight, (from, until), sd);
+                    to.between(-weight * (1.0 - SEEN_WHOLE), (from + blur, until), sigma);
+                    return;
                 }
                 let share = self.share();
                 let age = partial_age(reading, share, span);
-                // The head's age given the reading and the heads around it.
+                // The head's age given the reading and the heads around it is a part
+                // of the way from their mean to the reading's age, with this spread.
                 let part = sigma * sigma / (sd * sd);
-                let among = mean + part * (age - mean);
-                let partly = below((from - among) / (blur * sigma / sd));
+                let around = blur * sigma / sd;
+                to.terms.push(Term::Part {
+                    weight: weight * span / sd,
+                    at: age,
+                    per_sd: 1.0 / sd,
+                    edge: (from - part * age) / around,
+                    per_mean: (1.0 - part) / around,
+                });
                 let short = (share - 1.0) / SHARE_ERROR;
                 let whole = (1.0 - SEEN_WHOLE) * 2.0 / SHARE_ERROR * density(short);
-                span / sd * density((mean - age) / sd) * partly
-                    + whole * between(from, to, mean, sigma)
+                to.between(weight * whole, (from, until), sigma);
             }
         }
     }
 }
 
-fn spread(one: f64, other: f64) -> f64 {
-    (one * one + other * other).sqrt()
+/// The likelihood of a kind along the mean of the heads: a sum of terms.
+pub(crate) struct Curve {
+    flat: f64,
+    terms: Vec<Term>,
 }
 
-fn between(from: f64, to: f64, mean: f64, sd: f64) -> f64 {
-    (below((mean - from) / sd) - below((mean - to) / sd)).max(0.0)
+enum Term {
+    /// The age lies between two ages.
+    Between {
+        weight: f64,
+        from: f64,
+        until: f64,
+        per_sd: f64,
+    },
+    /// The same with ends that are blurred differently.
+    Boot {
+        weight: f64,
+        from: f64,
+        until: f64,
+        per_sd: (f64, f64),
+    },
+    /// A normal density around an age.
+    Bump { weight: f64, at: f64, per_sd: f64 },
+    /// The same, where the head is not whole.
+    Part {
+        weight: f64,
+        at: f64,
+        per_sd: f64,
+        edge: f64,
+        per_mean: f64,
+    },
+}
+
+impl Curve {
+    fn between(&mut self, weight: f64, (from, until): (f64, f64), sd: f64) {
+        self.terms.push(Term::Between {
+            weight,
+            from,
+            until,
+            per_sd: 1.0 / sd,
+        });
+    }
+
+    /// The likelihood where the heads have this mean.
+    pub(crate) fn at(&self, mean: f64) -> f64 {
+        let mut sum = self.flat;
+        for term in &self.terms {
+            sum += match *term {
+                Term::Between {
+                    weight,
+                    from,
+                    until,
+                    per_sd,
+                } => weight * (below((mean - from) * per_sd) - below((mean - until) * per_sd)),
+                Term::Boot {
+                    weight,
+                    from,
+                    until,
+                    per_sd,
+                } => {
+                    let inside = below((mean - from) * per_sd.0) - below((mean - until) * per_sd.1);
+                    weight * inside.max(0.0)
+                }
+                Term::Bump { weight, at, per_sd } => weight * density((mean - at) * per_sd),
+                Term::Part {
+                    weight,
+                    at,
+                    per_sd,
+                    edge,
+                    per_mean,
+                } => match density((mean - at) * per_sd) {
+                    0.0 => 0.0,
+                    here => weight * here * below(edge - per_mean * mean),
+                },
+            };
+        }
+        sum
+    }
+}
+
+fn spread(one: f64, other: f64) -> f64 {
+    (one * one + other * other).sqrt()
 }
 
 fn emerging_age(share: f64, span: f64) -> f64 {

@@ -62,21 +62,18 @@ impl RollUp {
         let window = window_for(&self.stops, &self.prior, self.usual.nodes.grid());
         self.usual.update(&self.stops, window);
         let (heads, walked) = self.behind();
-        let Some(key) = finer(|| self.usual.posterior(), heads, walked) else {
+        let Some((key, window)) = finer(|| self.usual.posterior(), heads, walked) else {
             self.fine.clear();
             return;
         };
         let fine = match self.fine.iter().position(|layer| layer.nodes.key == key) {
             Some(at) => self.fine.remove(at),
-            None => {
-                let whole = key.grid.whole();
-                Layer::new(Arc::new(Nodes::new(key)), &self.prior, whole)
-            }
+            None => Layer::new(Arc::new(Nodes::new(key)), &self.prior, window),
         };
         self.fine.truncate(KEPT - 1);
         self.fine.insert(0, fine);
         if let Some(fine) = self.fine.first_mut() {
-            fine.update(&self.stops, key.grid.whole());
+            fine.update(&self.stops, window);
         }
     }
 

@@ -25,8 +25,8 @@ pub(crate) fn content_of(heads: &[Head]) -> Content {
 /// Likelihood of one stop's heads for every row of the nodes, over a window of
 /// planting means. Each row is stored relative to `exp(scale)`.
 pub(crate) struct StopTable {
-    pub(crate) values: Box<[f32]>,
-    pub(crate) scales: Box<[f64]>,
+    pub(crate) values: Vec<f32>,
+    pub(crate) scales: Vec<f64>,
 }
 
 /// Smallest relative likelihood kept: a guard against underflow, far below
@@ -37,11 +37,21 @@ pub(crate) const FLOOR: f64 = 1e-30;
 const HEADS_PER_RESCALE: u32 = 16;
 
 impl StopTable {
-    pub(crate) fn new(nodes: &Nodes, window: Window, content: &Content) -> StopTable {
+    /// `room` is memory to use again: a table that is no longer wanted.
+    pub(crate) fn new(
+        nodes: &Nodes,
+        window: Window,
+        content: &Content,
+        room: Option<StopTable>,
+    ) -> StopTable {
         let n = window.len;
         let stops = nodes.stops.len();
-        let mut values = vec![0.0_f32; nodes.rows() * n].into_boxed_slice();
-        let mut scales = vec![0.0; nodes.rows()].into_boxed_slice();
+        let (mut values, mut scales) = match room {
+            Some(table) => (table.values, table.scales),
+            None => (Vec::new(), Vec::new()),
+        };
+        values.resize(nodes.rows() * n, 0.0);
+        scales.resize(nodes.rows(), 0.0);
         let mut product = vec![1.0; n];
         let mut sum = vec![1.0; n];
         let mut start = vec![1.0_f32; n];
@@ -166,4 +176,19 @@ pub(crate) fn largest(values: &[f64]) -> f64 {
     lanes
         .into_iter()
         .fold(0.0, |a, b| if b > a { b } else { a })
+}
+
+/// The sum of some values, in a fixed order.
+pub(crate) fn sum(values: &[f64]) -> f64 {
+    let mut lanes = [0.0_f64; 4];
+    let chunks = values.chunks_exact(4);
+    for &value in chunks.remainder() {
+        lanes[0] += value;
+    }
+    for chunk in chunks {
+        for (lane, value) in lanes.iter_mut().zip(chunk) {
+            *lane += value;
+        }
+    }
+    (lanes[0] + lanes[1]) + (lanes[2] + lanes[3])
 }

@@ -137,6 +137,19 @@ fn a_head_file_finds_a_merged_planting_by_either_name() {
 }
 
 #[test]
+fn the_name_of_one_merged_into_a_removed_planting_is_free() {
+    let (mut service, _) = service();
+    let mine = service.plant(named("Creek 3")).id;
+    let theirs = service.plant(named("Creek three")).id;
+    merge(&mut service, theirs, mine);
+    let again = service.call(Request::AddPlanting(named("Creek three")));
+    assert!(again.is_err(), "shown as Creek 3: {again:?}");
+    service.ask(Request::RemovePlanting { planting: mine });
+    service.plant(named("Creek three"));
+    assert_eq!(names(&mut service), ["Creek three"]);
+}
+
+#[test]
 fn chains_lead_to_the_end_and_each_comes_out_by_itself() {
     let (mut service, _) = service();
     let [a, b, c] = ["A", "B", "C"].map(|name| service.plant(named(name)).id);

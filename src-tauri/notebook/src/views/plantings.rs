@@ -83,10 +83,13 @@ pub(crate) fn shown_as(db: &Connection, id: Uuid) -> Result<Vec<Planting>, Store
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The planting of this name that is not removed.
+/// The planting of this name that is not removed, and not shown as a removed one.
 pub(crate) fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
     let mut statement = db.prepare_cached(
-        "SELECT id FROM planting WHERE name = ?1 AND NOT removed ORDER BY id LIMIT 1",
+        "SELECT id FROM planting WHERE name = ?1 AND NOT removed
+           AND NOT EXISTS (SELECT 1 FROM planting AS shown
+                           WHERE shown.id = planting.shown_as AND shown.removed)
+         ORDER BY id LIMIT 1",
     )?;
     Ok(statement.query_row([name], |row| row.get(0)).optional()?)
 }

@@ -1,5 +1,6 @@
 //! The walk as it grows.
 
+use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 use super::advice::{Target, WalkingCost, advice};
@@ -83,9 +84,12 @@ impl RollUp {
     }
 
     /// The posterior of the same heads under another prior.
-    pub(crate) fn under(&self, prior: &Prior) -> Posterior {
+    pub(crate) fn under(&self, prior: &Prior) -> Cow<'_, Posterior> {
         let layer = self.layer();
-        layer.under(prior.on(&layer.nodes).as_deref())
+        if !prior.has_history() && !self.prior.has_history() {
+            return Cow::Borrowed(layer.posterior());
+        }
+        Cow::Owned(layer.under(prior.on(&layer.nodes).as_deref()))
     }
 
     /// Heads and stops behind the answer, earlier walks included.

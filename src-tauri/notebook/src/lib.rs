@@ -55,6 +55,7 @@ pub mod ids;
 pub mod log;
 mod notebook;
 pub mod observation_file;
+mod one_line;
 mod open;
 pub mod outline_file;
 pub mod photo;

@@ -18,6 +18,7 @@ use ripening::dry_down::Meter;
 use thiserror::Error;
 
 use crate::fact::{Observation, Seen};
+use crate::one_line::one_line;
 
 /// Most rows, good and bad.
 const MOST: usize = 200_000;
@@ -149,8 +150,7 @@ impl Row<'_> {
 
 /// As much of a cell as fits into one line.
 fn short(text: &str) -> String {
-    let letters = text.chars().filter(|letter| !letter.is_control());
-    letters.take(REPEATED).collect()
+    one_line(text).chars().take(REPEATED).collect()
 }
 
 fn place(header: &StringRecord, name: &str) -> Option<usize> {

@@ -10,6 +10,7 @@ use csv::{ByteRecord, StringRecord};
 use thiserror::Error;
 
 use crate::head_file::{Lines, first_line, next_row};
+use crate::one_line::one_line;
 use crate::service::{Area, Purpose};
 use crate::watch::Watch;
 
@@ -178,7 +179,7 @@ pub fn read(from: impl Read, watch: &mut Watch<'_>) -> Result<PlantingFile, Plan
         let planting = planting(&columns, &record, line).and_then(|planting| {
             match first_line.get(&planting.planting) {
                 Some(&first) => Err(PlantingFault::NameAgain {
-                    name: planting.planting,
+                    name: one_line(&planting.planting),
                     first,
                 }),
                 None => Ok(planting),
@@ -245,7 +246,7 @@ fn planting(
         text.parse::<NaiveDate>()
             .map_err(|_| PlantingFault::NoDate {
                 column,
-                text: text.to_owned(),
+                text: one_line(text),
             })
     };
     let area = |column: &'static str, text: &str| {
@@ -254,7 +255,7 @@ fn planting(
             .filter(|size| size.is_finite() && *size > 0.0)
             .ok_or_else(|| PlantingFault::NoArea {
                 column,
-                text: text.to_owned(),
+                text: one_line(text),
             })
     };
     let name = text(columns.planting);
@@ -288,7 +289,7 @@ fn planting(
             "grain" => Purpose::Grain,
             "silage" => Purpose::Silage,
             "seed" => Purpose::Seed,
-            other => return Err(PlantingFault::NoPurpose(other.to_owned())),
+            other => return Err(PlantingFault::NoPurpose(one_line(other))),
         },
         field: some(columns.field),
         station: some(columns.station),

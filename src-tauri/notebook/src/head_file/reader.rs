@@ -9,6 +9,7 @@ use thiserror::Error;
 
 use super::flag_from_word;
 use super::lines::{Lines, first_line, next_row};
+use crate::one_line::one_line;
 
 /// Longest name of a planting, stop or scout, in characters.
 pub const MAX_NAME: usize = 200;
@@ -164,6 +165,7 @@ impl<R: Read> HeadFile<R> {
             }
         }
         let row = self.columns.read(&self.record, line).map_err(|reason| {
+            let reason = one_line(&reason);
             let fault = RowFault { line, reason };
             self.first_fault.get_or_insert_with(|| fault.clone());
             fault

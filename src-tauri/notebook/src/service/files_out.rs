@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{Changed, Keep, Problem, ProblemCode, Service, SheetAsk, Units, settings};
 use crate::archive::{self, ArchiveFault, ArchiveReview};
 use crate::export::{self, ExportError};
+use crate::one_line::one_line;
 
 /// What a face may have as a file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -176,7 +177,7 @@ impl From<ArchiveFault> for Problem {
         };
         Problem {
             code,
-            message: fault.to_string(),
+            message: one_line(&fault.to_string()),
         }
     }
 }

@@ -8,6 +8,7 @@ use thiserror::Error;
 
 use crate::error::StoreError;
 use crate::head_file::HeadFileError;
+use crate::one_line::one_line;
 
 /// The few kinds of trouble a face can act on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -52,7 +53,7 @@ impl Problem {
     pub fn bad_input(message: impl Into<String>) -> Problem {
         Problem {
             code: ProblemCode::BadInput,
-            message: message.into(),
+            message: one_line(&message.into()),
         }
     }
 

@@ -2,6 +2,8 @@
 
 use chrono::NaiveDate;
 
+use crate::one_line::one_line;
+
 /// `2026-07-31`, or `20260731`.
 pub(super) fn date(text: &[u8]) -> Option<NaiveDate> {
     let (year, month, day) = match text.len() {
@@ -42,7 +44,7 @@ pub(super) fn number(text: &[u8]) -> Result<Option<f64>, ()> {
 }
 
 pub(super) fn shown(text: &[u8]) -> String {
-    String::from_utf8_lossy(text)
+    one_line(&String::from_utf8_lossy(text))
         .chars()
         .take(40)
         .collect::<String>()

@@ -18,14 +18,12 @@ use ripening::dry_down::Meter;
 use thiserror::Error;
 
 use crate::fact::{Observation, Seen};
-use crate::one_line::one_line;
+use crate::one_line::short;
 
 /// Most rows, good and bad.
 const MOST: usize = 200_000;
 /// Longest file, in bytes.
 const LONGEST: u64 = 32 << 20;
-/// Letters of what stands in a cell that a problem repeats.
-const REPEATED: usize = 40;
 
 /// An observation as a file gives it.
 #[derive(Debug, Clone, PartialEq)]
@@ -146,11 +144,6 @@ impl Row<'_> {
             text: short(self.text(column)),
         }
     }
-}
-
-/// As much of a cell as fits into one line.
-fn short(text: &str) -> String {
-    one_line(text).chars().take(REPEATED).collect()
 }
 
 fn place(header: &StringRecord, name: &str) -> Option<usize> {

@@ -5,3 +5,12 @@
 pub(crate) fn one_line(text: &str) -> String {
     text.replace(char::is_control, " ")
 }
+
+/// Letters of a cell that a message repeats.
+const REPEATED: usize = 40;
+
+/// As much of a cell as a message repeats, in one line.
+pub(crate) fn short(cell: &str) -> String {
+    let letters: String = one_line(cell).chars().take(REPEATED).collect();
+    letters.trim().to_owned()
+}

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::one_line::one_line;
+use crate::one_line::short;
 
 /// `2026-07-31`, or `20260731`.
 pub(super) fn date(text: &[u8]) -> Option<NaiveDate> {
@@ -44,12 +44,7 @@ pub(super) fn number(text: &[u8]) -> Result<Option<f64>, ()> {
 }
 
 pub(super) fn shown(text: &[u8]) -> String {
-    one_line(&String::from_utf8_lossy(text))
-        .chars()
-        .take(40)
-        .collect::<String>()
-        .trim()
-        .to_owned()
+    short(&String::from_utf8_lossy(text))
 }
 
 #[cfg(test)]

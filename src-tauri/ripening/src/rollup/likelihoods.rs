@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError, Weak};
 
 use super::grid::Grid;
-use super::population::{LATE_SPREAD, LONGEST_LAG, SPANS};
+use super::population::{LONGEST_LAG, SPANS, with_late};
 use super::reading_error::Kind;
 
 /// The likelihood of every kind of head along a grid of means, for heads of one
@@ -59,10 +59,9 @@ impl Likelihoods {
         let tables = &self.kinds[kind.index()];
         let points = self.grid.points;
         if lag > 0.0 {
-            let table = tables.late.get_or_init(|| {
-                let spread = (self.spread * self.spread + LATE_SPREAD * LATE_SPREAD).sqrt();
-                self.along(kind, spread, self.room)
-            });
+            let table = tables
+                .late
+                .get_or_init(|| self.along(kind, with_late(self.spread), self.room));
             let behind = (lag / self.grid.step) as usize;
             &table[span * (self.room + points) + self.room - behind..][..points]
         } else {

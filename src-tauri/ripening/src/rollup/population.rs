@@ -69,7 +69,7 @@ pub(crate) const LONGEST_LAG: f64 = 336.0;
 
 /// Late heads are not late by one lag: standard deviation around it, heat units, a
 /// day and a half.
-pub(crate) const LATE_SPREAD: f64 = 45.0;
+const LATE_SPREAD: f64 = 45.0;
 
 /// Heat from a head's top to its base, as a discrete prior: 4 to 9 days of
 /// bloom along a head at about 24 units a day.
@@ -208,6 +208,6 @@ fn share_of_grain(past: f64, spread: f64, shape: Shape, span: f64) -> f64 {
 }
 
 /// The spread of late heads where that of all others is `spread`.
-fn with_late(spread: f64) -> f64 {
+pub(crate) fn with_late(spread: f64) -> f64 {
     (spread * spread + LATE_SPREAD * LATE_SPREAD).sqrt()
 }

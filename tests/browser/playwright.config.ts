@@ -4,6 +4,7 @@ import { phone } from './phone';
 export default defineConfig({
   testDir: '.',
   testMatch: '*.spec.ts',
+  testIgnore: 'screenshots.spec.ts',
   outputDir: 'results',
   fullyParallel: true,
   workers: 2,
@@ -13,9 +14,4 @@ export default defineConfig({
   forbidOnly: true,
   reporter: 'list',
   use: { ...phone, screenshot: 'only-on-failure', trace: 'retain-on-failure' },
-  projects: [
-    { name: 'screens', testIgnore: ['screenshots.spec.ts', 'what-if.spec.ts'] },
-    // Measures an answer: when the others are through, with the machine to itself.
-    { name: 'alone', testMatch: 'what-if.spec.ts', dependencies: ['screens'] },
-  ],
 });

@@ -93,6 +93,19 @@ pub fn build_program(shell: &Shell) -> anyhow::Result<PathBuf> {
     built("headwalk")
 }
 
+/// Builds the program as it is released.
+pub fn build_released(shell: &Shell) -> anyhow::Result<PathBuf> {
+    cmd!(
+        shell,
+        "cargo build --locked --release --package headwalk-cli --bin headwalk"
+    )
+    .run()?;
+    let beside = built("headwalk")?;
+    let name = beside.file_name().context("the program has no name")?;
+    let builds = beside.ancestors().nth(2).context("no folder of builds")?;
+    Ok(builds.join("release").join(name))
+}
+
 /// A program of this build: it lies beside this one.
 pub fn built(name: &str) -> anyhow::Result<PathBuf> {
     let name = format!("{name}{}", env::consts::EXE_SUFFIX);

@@ -1,5 +1,6 @@
 //! The commands of this repository: `cargo xtask start`, `window`, `test`, `tidy`, `bench`.
 
+mod benches;
 mod checks;
 mod desk;
 mod needs;
@@ -12,7 +13,7 @@ use std::process::ExitCode;
 
 use anyhow::Context as _;
 use clap::{Parser, Subcommand};
-use xshell::{Shell, cmd};
+use xshell::Shell;
 
 /// The commands of this repository.
 #[derive(Parser)]
@@ -38,7 +39,8 @@ enum Task {
     Tidy,
     /// The benches, each beside a peer or a limit
     Bench {
-        /// Passed on to the bench program, for instance a filter
+        /// Passed on to the bench programs, for instance a filter; without it the
+        /// screens are measured too
         #[arg(trailing_var_arg = true, allow_hyphen_values = true)]
         rest: Vec<String>,
     },
@@ -68,13 +70,6 @@ fn carry_out(task: Task) -> anyhow::Result<()> {
         Task::Window(window) => desk::window(&shell, &window),
         Task::Test { long } => checks::run(&shell, long),
         Task::Tidy => tidy::check(&shell),
-        Task::Bench { rest } => {
-            needs::system(&shell, needs::BENCHES)?;
-            Ok(cmd!(
-                shell,
-                "cargo bench --locked --no-fail-fast --package headwalk-tests -- {rest...}"
-            )
-            .run()?)
-        }
+        Task::Bench { rest } => benches::run(&shell, &rest),
     }
 }

@@ -18,8 +18,8 @@ pub const CHECKS: &[&str] = &[
     "poppler-utils",
 ];
 
-/// What the benches are measured beside, where it is not here already.
-pub const BENCHES: &[&str] = &["imagemagick", "libvips-tools"];
+/// What the benches need: what they are measured beside, and a browser.
+pub const BENCHES: &[&str] = &["imagemagick", "libvips-tools", "chromium", "postgresql"];
 
 /// The oldest Node that the build of the screens runs on.
 const NODE: (u32, u32) = (20, 19);

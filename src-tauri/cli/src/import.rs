@@ -91,7 +91,7 @@ impl Import {
         }
     }
 
-    fn heads(&self, notebook: &mut Notebook, source: impl Read) -> Result<(), Failure> {
+    fn heads(&self, notebook: &mut Notebook, source: impl Read + Send) -> Result<(), Failure> {
         let mut faults = Faults::new(self.strict);
         let (review, _) = import_heads(notebook, source, self.keep(), |fault| {
             faults.hear(fault.line, &fault.reason)

@@ -20,9 +20,9 @@ pub fn own_notebook() -> Result<PathBuf, Failure> {
 }
 
 /// Opens a file to read; `-` is standard input.
-pub fn source(path: &Path) -> Result<Box<dyn Read>, Failure> {
+pub fn source(path: &Path) -> Result<Box<dyn Read + Send>, Failure> {
     if path == Path::new("-") {
-        return Ok(Box::new(io::stdin().lock()));
+        return Ok(Box::new(io::stdin()));
     }
     let file = File::open(path).map_err(|error| {
         let what = match error.kind() {

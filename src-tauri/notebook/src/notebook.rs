@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
-use crate::apply::{self, Touched};
+use crate::apply::{self, ToldHeads, Touched};
 use crate::clock::{Clock, OnDate, SystemClock};
 use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
@@ -15,6 +15,9 @@ use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::photo::PhotoFiles;
+
+/// Heads of many changes that are stored together: 60 MB of them.
+const HEADS_TOGETHER: usize = 1_000_000;
 
 /// An open notebook.
 pub struct Notebook {
@@ -193,9 +196,16 @@ impl Notebook {
             seq,
             hlc,
             touched: Touched::default(),
+            heads: ToldHeads::default(),
         };
         let result = work(&mut writer)?;
-        let Writer { tx, touched, .. } = writer;
+        let Writer {
+            tx,
+            touched,
+            mut heads,
+            ..
+        } = writer;
+        heads.store(&tx)?;
         forget_answers(&tx, &touched)?;
         tx.commit().map_err(StoreError::from)?;
         Ok((result, touched))
@@ -336,6 +346,8 @@ pub(crate) struct Writer<'n> {
     seq: u64,
     hlc: Hlc,
     touched: Touched,
+    /// Told, and not yet in the views.
+    heads: ToldHeads,
 }
 
 impl Writer<'_> {
@@ -375,6 +387,24 @@ impl Writer<'_> {
 
     /// Adds one change to the log and applies it.
     pub fn record(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
+        self.record_one_of_many(kind, body)?;
+        self.heads.store(&self.tx)
+    }
+
+    /// The same for one of many changes: the heads that it tells are in the views
+    /// only when the transaction ends, or another change is recorded alone.
+    pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
+        let change = self.log(kind, body)?;
+        let touched = apply::apply_but_heads(&self.tx, &change, body, &mut self.heads)?;
+        self.touched.join(touched);
+        if self.heads.count() >= HEADS_TOGETHER {
+            self.heads.store(&self.tx)?;
+        }
+        Ok(())
+    }
+
+    /// Adds one change to the log.
+    fn log(&mut self, kind: &str, body: &Body) -> Result<Change, StoreError> {
         let change = Change {
             device: self.device,
             seq: self.seq + 1,
@@ -388,11 +418,9 @@ impl Writer<'_> {
             return Err(StoreError::Unwritable(fault));
         }
         log::append(&self.tx, &change, self.now_ms)?;
-        let touched = apply::apply(&self.tx, &change, body)?;
-        self.touched.join(touched);
         self.seq = change.seq;
         self.hlc = change.hlc;
-        Ok(())
+        Ok(change)
     }
 }
 

@@ -1,7 +1,9 @@
 //! Heads: read once, corrected and removed by later facts that may come first.
 
+use std::rc::Rc;
 use std::sync::LazyLock;
 
+use ripening::{Flag, Head};
 use rusqlite::{Connection, params};
 use uuid::Uuid;
 
@@ -32,9 +34,9 @@ static CORRECT: LazyLock<String> = LazyLock::new(|| {
 static REMOVE: LazyLock<String> = LazyLock::new(|| telling::last("head", "removed", &["removed"]));
 
 /// Flags as the view holds them.
-fn flag_words(said: &Said) -> String {
+fn flag_words(flags: &[Flag]) -> String {
     let mut words = String::new();
-    for flag in &said.flags {
+    for flag in flags {
         if !words.is_empty() {
             words.push(' ');
         }
@@ -43,36 +45,114 @@ fn flag_words(said: &Said) -> String {
     words
 }
 
-/// Heads were read at a stop. Told twice, the earliest stamp stands.
-pub(super) fn read(
-    db: &Connection,
-    change: &Change,
+/// Heads that changes told, to be stored together: in the order in which they lie
+/// in the file, where in any other most of them would each fetch a page anew.
+#[derive(Default)]
+pub(crate) struct ToldHeads(Vec<Told>);
+
+/// One of them. There may be a million, so it is small.
+struct Told {
+    id: Uuid,
     stop: Uuid,
-    heads: &[HeadRead],
-) -> Result<(), StoreError> {
-    let mut statement = db.prepare_cached(&READ)?;
-    for (place, head) in heads.iter().enumerate() {
-        let extra = head.extra.as_ref().map(serde_json::to_string).transpose()?;
-        statement.execute(params![
-            head.id,
-            stop,
-            extra,
-            change.recorded_ms,
-            change.offset_min,
-            i64::try_from(place).unwrap_or(i64::MAX),
-            head.said.head.reading().word(),
-            head.said.head.share().map(ripening::Share::percent),
-            flag_words(&head.said),
-            head.said.note,
-            change.hlc.number(),
-            change.device,
-            change.seq,
-        ])?;
-        if head.said.note.is_some() {
-            search::note(db, head.id)?;
-        }
+    /// Its order among the heads that were told together.
+    place: u32,
+    head: Head,
+    by: Rc<Teller>,
+    /// What few heads have.
+    more: Option<Box<More>>,
+}
+
+/// The change that told it.
+struct Teller {
+    stamp: Stamp,
+    recorded_ms: i64,
+    offset_min: i32,
+}
+
+struct More {
+    flags: Vec<Flag>,
+    note: Option<String>,
+    extra: Option<String>,
+}
+
+impl ToldHeads {
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.0.len()
     }
-    Ok(())
+
+    /// Heads were read at a stop.
+    pub(super) fn tell(
+        &mut self,
+        change: &Change,
+        stop: Uuid,
+        heads: &[HeadRead],
+    ) -> Result<(), StoreError> {
+        let by = Rc::new(Teller {
+            stamp: change.stamp(),
+            recorded_ms: change.recorded_ms,
+            offset_min: change.offset_min,
+        });
+        for (place, HeadRead { id, said, extra }) in (0..).zip(heads) {
+            let plain = said.flags.is_empty() && said.note.is_none() && extra.is_none();
+            let more = if plain {
+                None
+            } else {
+                Some(Box::new(More {
+                    flags: said.flags.clone(),
+                    note: said.note.clone(),
+                    extra: extra.as_ref().map(serde_json::to_string).transpose()?,
+                }))
+            };
+            self.0.push(Told {
+                id: *id,
+                stop,
+                place,
+                head: said.head,
+                by: Rc::clone(&by),
+                more,
+            });
+        }
+        Ok(())
+    }
+
+    /// Stores them; none is left here. Told twice, the earliest stamp stands.
+    pub fn store(&mut self, db: &Connection) -> Result<(), StoreError> {
+        let mut told = std::mem::take(&mut self.0);
+        told.sort_unstable_by_key(|told| (told.id, told.place));
+        let mut statement = db.prepare_cached(&READ)?;
+        for Told {
+            id,
+            stop,
+            place,
+            head,
+            by,
+            more,
+        } in told
+        {
+            let more = more.as_deref();
+            let note = more.and_then(|more| more.note.as_deref());
+            statement.execute(params![
+                id,
+                stop,
+                more.and_then(|more| more.extra.as_deref()),
+                by.recorded_ms,
+                by.offset_min,
+                place,
+                head.reading().word(),
+                head.share().map(ripening::Share::percent),
+                flag_words(more.map_or(&[], |more| &more.flags)),
+                note,
+                by.stamp.hlc.number(),
+                by.stamp.device,
+                by.stamp.seq,
+            ])?;
+            if note.is_some() {
+                search::note(db, id)?;
+            }
+        }
+        Ok(())
+    }
 }
 
 /// A head should say something else. The latest correction stands, and any
@@ -88,7 +168,7 @@ pub(super) fn correct(
         head,
         to.head.reading().word(),
         to.head.share().map(ripening::Share::percent),
-        flag_words(to),
+        flag_words(&to.flags),
         to.note,
         corrected,
         stamp.hlc.number(),

@@ -25,6 +25,7 @@ use crate::fact::{Body, Fact, Row};
 use crate::log::{Change, each_in_order};
 use crate::views;
 
+pub(crate) use heads::ToldHeads;
 pub(crate) use tables::{digest, digests};
 
 /// Version of this code's reading of the log. Raised when the same log would
@@ -68,6 +69,20 @@ impl Touched {
 
 /// Brings the views up to date with one change, within the caller's transaction.
 pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Touched, StoreError> {
+    let mut heads = ToldHeads::default();
+    let touched = apply_but_heads(db, change, body, &mut heads)?;
+    heads.store(db)?;
+    Ok(touched)
+}
+
+/// The same, but for the heads it tells: they go to `heads`, to be stored with
+/// those of other changes.
+pub(crate) fn apply_but_heads(
+    db: &Connection,
+    change: &Change,
+    body: &Body,
+    heads: &mut ToldHeads,
+) -> Result<Touched, StoreError> {
     let mut touched = Touched::default();
     let mut spoken_of = BTreeSet::new();
     for fact in &body.facts {
@@ -141,8 +156,12 @@ pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Tou
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }
-            Fact::Heads { walk, stop, heads } => {
-                heads::read(db, change, *stop, heads)?;
+            Fact::Heads {
+                walk,
+                stop,
+                heads: read,
+            } => {
+                heads.tell(change, *stop, read)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }

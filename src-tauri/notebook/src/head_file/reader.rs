@@ -284,7 +284,12 @@ fn date(text: &str) -> Result<NaiveDate, String> {
             _ => byte.is_ascii_digit(),
         });
     shape
-        .then(|| NaiveDate::parse_from_str(text, "%Y-%m-%d").ok())
+        .then(|| {
+            let year = text.get(..4)?.parse().ok()?;
+            let month = text.get(5..7)?.parse().ok()?;
+            let day = text.get(8..)?.parse().ok()?;
+            NaiveDate::from_ymd_opt(year, month, day)
+        })
         .flatten()
         .ok_or_else(|| {
             if text.is_empty() {

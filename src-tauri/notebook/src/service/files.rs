@@ -2,6 +2,7 @@
 
 mod heads;
 mod observations;
+mod placed;
 mod plantings;
 mod stored;
 
@@ -47,7 +48,7 @@ impl<R> From<Problem> for Ended<R> {
 /// is stored then.
 pub fn import_heads(
     notebook: &mut Notebook,
-    source: impl Read,
+    source: impl Read + Send,
     keep: Keep,
     on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
 ) -> Result<(HeadFileReview, Touched), Problem> {

@@ -1,22 +1,19 @@
 //! From rows to changes.
 //!
-//! Ids come from the content ([`content_id`]), so a file imported twice, or on
-//! two phones, is stored once. Two rows of one file that are equal are two
-//! heads: how many equal rows came before is part of the content.
-//!
 //! Rows are gathered by walk and written some thousands at a time, so a file
 //! of any size needs little memory beyond one count for each different row.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
+use super::placed::{Placed, each_row};
 use super::stored::StoredElsewhere;
 use crate::fact::{Body, Fact, HeadRead, Row, Said, act};
-use crate::head_file::{FileHead, HeadFile, RowFault, flag_word};
+use crate::head_file::{FileHead, RowFault};
 use crate::ids::content_id;
 use crate::notebook::Writer;
 use crate::service::{HeadFileReview, Place, Problem, RefusedRow};
@@ -45,9 +42,8 @@ pub(super) struct FileImport<'w, 'n> {
     plantings: BTreeMap<String, Uuid>,
     walks: BTreeMap<Uuid, WalkHere>,
     stops: BTreeSet<Uuid>,
-    /// The walk and stop of the row before: rows of a stop mostly come together.
-    before: Option<StopKey>,
-    times_seen: HashMap<Uuid, u32>,
+    /// Of the row before: rows of a stop mostly come together.
+    before: Option<StopBefore>,
     gathered: BTreeMap<(Uuid, NaiveDate), WalkOfFile>,
     heads_gathered: usize,
 }
@@ -60,24 +56,12 @@ struct WalkHere {
     elsewhere: StoredElsewhere,
 }
 
-/// Where a row's head was read, as the file says it, and the ids made of that.
-struct StopKey {
-    planting: String,
-    walked_on: NaiveDate,
-    scout: String,
-    name: String,
-    planting_id: Uuid,
-    walk: Uuid,
-    stop: Uuid,
-}
-
-impl StopKey {
-    fn is_of(&self, row: &FileHead) -> bool {
-        self.walked_on == row.walked_on
-            && self.name == row.stop
-            && self.planting == row.planting
-            && self.scout == row.scout.as_deref().unwrap_or_default()
-    }
+/// The stop of the row before.
+struct StopBefore {
+    id: Uuid,
+    planting: Uuid,
+    /// Whether no row of this file had named it before these.
+    first_here: bool,
 }
 
 /// What was gathered of one walk.
@@ -100,7 +84,7 @@ struct StopOfFile {
 impl<'w, 'n> FileImport<'w, 'n> {
     pub(super) fn run(
         writer: &'w mut Writer<'n>,
-        source: impl Read,
+        source: impl Read + Send,
         mut on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
     ) -> Result<HeadFileReview, Problem> {
         let mut import = FileImport {
@@ -118,19 +102,19 @@ impl<'w, 'n> FileImport<'w, 'n> {
             walks: BTreeMap::new(),
             stops: BTreeSet::new(),
             before: None,
-            times_seen: HashMap::new(),
             gathered: BTreeMap::new(),
             heads_gathered: 0,
         };
-        for row in HeadFile::open(source)? {
-            match row? {
-                Ok(head) => import.head(head)?,
+        each_row(source, |row| {
+            match row {
+                Ok(placed) => import.head(placed)?,
                 Err(fault) => {
                     on_fault(&fault)?;
                     import.refuse(fault);
                 }
             }
-        }
+            Ok::<(), Problem>(())
+        })?;
         import.write_gathered()?;
         import.review.walks = count(import.walks.len());
         import.review.stops = count(import.stops.len());
@@ -147,25 +131,14 @@ impl<'w, 'n> FileImport<'w, 'n> {
         }
     }
 
-    fn head(&mut self, row: FileHead) -> Result<(), Problem> {
+    fn head(&mut self, placed: Placed) -> Result<(), Problem> {
         self.review.heads = self.review.heads.saturating_add(1);
-        let (planting, walk, stop) = self.place_of(&row)?;
-        let content = content_of(&row, stop);
-        let times = self.times_seen.entry(content).or_default();
-        *times += 1;
-        let id = content_id(
-            Some(row.walked_on),
-            &[
-                "head",
-                content.as_simple().encode_lower(&mut [0; 32]),
-                &times.to_string(),
-            ],
-        );
-        if self.is_here(&row, walk, id)? {
+        let planting = self.planting_of(&placed)?;
+        if self.is_here(&placed)? {
             self.review.already_here = self.review.already_here.saturating_add(1);
             return Ok(());
         }
-        self.gather(row, planting, walk, stop, id)?;
+        self.gather(placed, planting)?;
         self.heads_gathered += 1;
         if self.heads_gathered >= GATHERED {
             self.write_gathered()?;
@@ -173,36 +146,31 @@ impl<'w, 'n> FileImport<'w, 'n> {
         Ok(())
     }
 
-    /// Planting, walk and stop of a row.
-    fn place_of(&mut self, row: &FileHead) -> Result<(Uuid, Uuid, Uuid), Problem> {
-        if let Some(before) = self.before.as_ref().filter(|before| before.is_of(row)) {
-            return Ok((before.planting_id, before.walk, before.stop));
+    /// The planting of a row, whose walk and stop are known from here on.
+    fn planting_of(&mut self, placed: &Placed) -> Result<Uuid, Problem> {
+        let Placed {
+            row, walk, stop, ..
+        } = placed;
+        if let Some(before) = &self.before
+            && before.id == *stop
+        {
+            return Ok(before.planting);
         }
-        let planting_id = self.planting(&row.planting)?;
-        let day = Some(row.walked_on);
-        let date = row.walked_on.to_string();
-        let scout = row.scout.clone().unwrap_or_default();
-        let walk = content_id(day, &["walk", &row.planting, &date]);
-        let stop = content_id(day, &["stop", &row.planting, &date, &scout, &row.stop]);
-        if !self.walks.contains_key(&walk) {
+        let planting = self.planting(&row.planting)?;
+        if !self.walks.contains_key(walk) {
             let db = self.writer.db();
             let here = WalkHere {
-                known: walks::walk(db, walk)?.is_some(),
-                elsewhere: StoredElsewhere::read(db, planting_id, row.walked_on, walk)?,
+                known: walks::walk(db, *walk)?.is_some(),
+                elsewhere: StoredElsewhere::read(db, planting, row.walked_on, *walk)?,
             };
-            self.walks.insert(walk, here);
+            self.walks.insert(*walk, here);
         }
-        self.stops.insert(stop);
-        self.before = Some(StopKey {
-            planting: row.planting.clone(),
-            walked_on: row.walked_on,
-            scout,
-            name: row.stop.clone(),
-            planting_id,
-            walk,
-            stop,
+        self.before = Some(StopBefore {
+            id: *stop,
+            planting,
+            first_here: self.stops.insert(*stop),
         });
-        Ok((planting_id, walk, stop))
+        Ok(planting)
     }
 
     /// The planting of this name, made or brought back where need be.
@@ -232,7 +200,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
                         replaces: BTreeMap::new(),
                     };
                     self.writer
-                        .record(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
+                        .record_one_of_many(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
                     self.review.new_plantings.push(name.to_owned());
                 }
                 made_of_name
@@ -244,26 +212,25 @@ impl<'w, 'n> FileImport<'w, 'n> {
 
     /// Whether the notebook holds this head: from an earlier import, or from
     /// the walk itself, of which the file is an export.
-    fn is_here(&mut self, row: &FileHead, walk: Uuid, id: Uuid) -> Result<bool, Problem> {
-        let Some(here) = self.walks.get_mut(&walk) else {
+    fn is_here(&mut self, placed: &Placed) -> Result<bool, Problem> {
+        let Some(here) = self.walks.get_mut(&placed.walk) else {
             return Ok(false);
         };
         // Heads get their ids from the file's rows only in the walk that the rows
         // make; where that was not here, neither are they.
-        if here.known && walks::has_head(self.writer.db(), id)? {
+        if here.known && walks::has_head(self.writer.db(), placed.head)? {
             return Ok(true);
         }
-        Ok(here.elsewhere.take(row))
+        Ok(here.elsewhere.take(&placed.row))
     }
 
-    fn gather(
-        &mut self,
-        row: FileHead,
-        planting: Uuid,
-        walk: Uuid,
-        stop: Uuid,
-        id: Uuid,
-    ) -> Result<(), Problem> {
+    fn gather(&mut self, placed: Placed, planting: Uuid) -> Result<(), Problem> {
+        let Placed {
+            row,
+            walk,
+            stop,
+            head,
+        } = placed;
         let key = (planting, row.walked_on);
         if !self.gathered.contains_key(&key) {
             let known = walks::walk(self.writer.db(), walk)?;
@@ -294,7 +261,14 @@ impl<'w, 'n> FileImport<'w, 'n> {
         let place = if let Some(place) = of_walk.stops.iter().position(|known| known.id == stop) {
             place
         } else {
-            let known = walks::stop(self.writer.db(), stop)?;
+            // In a walk that was not here, a stop is only where this file put it.
+            let walk_was_here = self.walks.get(&walk).is_none_or(|here| here.known);
+            let first_here = self.before.as_ref().is_some_and(|stop| stop.first_here);
+            let known = if walk_was_here || !first_here {
+                walks::stop(self.writer.db(), stop)?
+            } else {
+                None
+            };
             let made = known.is_none().then(|| Fact::Stop {
                 id: stop,
                 walk,
@@ -322,7 +296,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
         if let Some(of_stop) = of_walk.stops.get_mut(place) {
             let extra = extra(&row, scout.as_deref(), of_stop.place);
             of_stop.heads.push(HeadRead {
-                id,
+                id: head,
                 said: Said {
                     head: row.head,
                     flags: row.flags,
@@ -337,72 +311,50 @@ impl<'w, 'n> FileImport<'w, 'n> {
     /// Writes what was gathered: one change a walk, or more where it is large.
     fn write_gathered(&mut self) -> Result<(), Problem> {
         for of_walk in std::mem::take(&mut self.gathered).into_values() {
-            let mut facts: Vec<Fact> = of_walk.made.into_iter().collect();
-            let mut size = 0;
-            for of_stop in of_walk.stops {
-                facts.extend(of_stop.made);
-                size += 200;
-                let mut heads = Vec::new();
-                for head in of_stop.heads {
-                    size += size_of_head(&head);
-                    heads.push(head);
-                    if size > CHANGE_SIZE {
-                        facts.push(Fact::Heads {
-                            walk: of_walk.id,
-                            stop: of_stop.id,
-                            heads: std::mem::take(&mut heads),
-                        });
-                        let body = Body::of(std::mem::take(&mut facts));
-                        self.writer.record(act::FILE_IMPORTED, &body)?;
-                        size = 0;
-                    }
-                }
-                if !heads.is_empty() {
-                    facts.push(Fact::Heads {
-                        walk: of_walk.id,
-                        stop: of_stop.id,
-                        heads,
-                    });
-                }
-            }
-            if !facts.is_empty() {
-                self.writer.record(act::FILE_IMPORTED, &Body::of(facts))?;
+            for body in bodies_of(of_walk) {
+                self.writer.record_one_of_many(act::FILE_IMPORTED, &body)?;
             }
         }
         self.heads_gathered = 0;
+        self.before = None;
         Ok(())
     }
 }
 
-/// One id for everything a row says, at its stop.
-fn content_of(row: &FileHead, stop: Uuid) -> Uuid {
-    let share = row
-        .head
-        .share()
-        .map_or_else(String::new, |share| share.percent().to_string());
-    let place = row
-        .place
-        .map_or_else(String::new, |(north, east)| format!("{north} {east}"));
-    let flags = row
-        .flags
-        .iter()
-        .map(|flag| flag_word(*flag))
-        .collect::<Vec<_>>()
-        .join(" ");
-    let mut stop_text = [0; 36];
-    let mut parts: Vec<&str> = Vec::with_capacity(6 + 2 * row.extra.len());
-    parts.extend([
-        &*stop.as_hyphenated().encode_lower(&mut stop_text),
-        row.head.reading().word(),
-        &share,
-        &place,
-        &flags,
-        row.note.as_deref().unwrap_or_default(),
-    ]);
-    for (column, value) in &row.extra {
-        parts.extend([column.as_str(), value.as_str()]);
+/// The changes that tell a walk.
+fn bodies_of(of_walk: WalkOfFile) -> Vec<Body> {
+    let mut bodies = Vec::new();
+    let mut facts: Vec<Fact> = of_walk.made.into_iter().collect();
+    let mut size = 0;
+    for of_stop in of_walk.stops {
+        facts.extend(of_stop.made);
+        size += 200;
+        let mut heads = Vec::new();
+        for head in of_stop.heads {
+            size += size_of_head(&head);
+            heads.push(head);
+            if size > CHANGE_SIZE {
+                facts.push(Fact::Heads {
+                    walk: of_walk.id,
+                    stop: of_stop.id,
+                    heads: std::mem::take(&mut heads),
+                });
+                bodies.push(Body::of(std::mem::take(&mut facts)));
+                size = 0;
+            }
+        }
+        if !heads.is_empty() {
+            facts.push(Fact::Heads {
+                walk: of_walk.id,
+                stop: of_stop.id,
+                heads,
+            });
+        }
     }
-    content_id(None, &parts)
+    if !facts.is_empty() {
+        bodies.push(Body::of(facts));
+    }
+    bodies
 }
 
 /// What of a row the walk, the stop and the head do not hold themselves.

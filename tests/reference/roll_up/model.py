@@ -13,7 +13,8 @@ MARKS = {"bloom": 0.0, "liquid": 130.0, "pliable": 297.0, "dented": 747.0, "dark
 BOOT_BEFORE_BLOOM, HEADING_BEFORE_BLOOM, EMERGENCE = 247.0, 130.0, 100.0
 SPANS = [(120.0, 0.3), (168.0, 0.4), (224.0, 0.3)]
 # (share late, lag, prior weight); at half of the stops the share is PATCH less, at half more
-SHAPES = [(0.0, 0.0, 1 / 3)] + [(s, lag, 2 / 3 / 8) for s in (0.2, 0.4) for lag in (120.0, 192.0, 264.0, 336.0)]
+LATE = [(0.17, 216.0), (0.17, 312.0)] + [(s, lag) for s in (0.31, 0.45) for lag in (120.0, 216.0, 312.0)]
+SHAPES = [(0.0, 0.0, 1 / 3)] + [(s, lag, 2 / 3 / 8) for s, lag in LATE]
 PATCH = 0.2
 # Late heads are not late by one lag: standard deviation around it.
 LATE_SPREAD = 45.0

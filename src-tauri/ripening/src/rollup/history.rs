@@ -53,6 +53,7 @@ impl History {
                 }
             }
         }
+        drift(&posterior.nodes, &mut mass, grid.points);
         let (low, high) = posterior.extent();
         History {
             nodes: posterior.nodes.clone(),
@@ -124,6 +125,31 @@ impl History {
     }
 }
 
+/// Part of the probability of a share of late heads that goes, from one walk to the
+/// next, to each share beside it: the next walk sees other places of the planting,
+/// and its true share lies between those weighed. Without it, heads of many walks
+/// would decide for one of them ever more surely.
+const DRIFT: f64 = 0.05;
+
+/// Lets the share of late heads drift.
+fn drift(nodes: &Nodes, mass: &mut [f64], points: usize) {
+    let before = mass.to_vec();
+    for row in 0..nodes.rows() {
+        let parts = nodes.parts(row);
+        let to = &mut mass[row * points..][..points];
+        for (shape, other) in SHAPES.iter().enumerate() {
+            if !other.is_beside(SHAPES[parts.shape]) {
+                continue;
+            }
+            let come = &before[nodes.row(Parts { shape, ..parts }) * points..];
+            let go = &before[row * points..];
+            for ((to, come), go) in to.iter_mut().zip(come).zip(go) {
+                *to += DRIFT * (come - go);
+            }
+        }
+    }
+}
+
 /// For each new node, the old nodes around it (on the logarithm) and their
 /// parts; none where it lies more than half a step outside.
 fn between(old: &[Node], new: &[Node]) -> Vec<[(usize, f64); 2]> {
@@ -141,4 +167,49 @@ fn between(old: &[Node], new: &[Node]) -> Vec<[(usize, f64); 2]> {
             [(above - 1, 1.0 - part), (above, part)]
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What becomes of all probability on one shape: shape by shape.
+    fn drifted(shape: usize) -> Vec<f64> {
+        let nodes = Nodes::usual();
+        let at = |shape| {
+            nodes.row(Parts {
+                span: 1,
+                head: 2,
+                shape,
+                stop: 3,
+            })
+        };
+        let mut mass = vec![0.0; nodes.rows()];
+        mass[at(shape)] = 1.0;
+        drift(&nodes, &mut mass, 1);
+        let all: f64 = mass.iter().sum();
+        assert!((all - 1.0).abs() < 1e-12, "{all}");
+        (0..SHAPES.len()).map(|shape| mass[at(shape)]).collect()
+    }
+
+    #[test]
+    fn a_share_drifts_to_those_beside_it_at_the_same_lag() {
+        for (shape, from) in SHAPES.iter().enumerate() {
+            for (to, part) in drifted(shape).into_iter().enumerate() {
+                let near = (SHAPES[to].late - from.late).abs() < 0.2
+                    && from.late > 0.0
+                    && SHAPES[to].late > 0.0;
+                if to != shape && near && SHAPES[to].lag == from.lag {
+                    assert!((part - DRIFT).abs() < 1e-12, "{shape} to {to}: {part}");
+                } else if to != shape {
+                    assert_eq!(part, 0.0, "{shape} to {to}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn one_peak_stays_one_peak() {
+        assert_eq!(drifted(0)[0], 1.0);
+    }
 }

@@ -8,10 +8,11 @@
 //! - `stop[i] ~ Normal(0, S)`, `log S ~ Normal(log 40, 0.6)`;
 //! - `head[i,j] ~ Normal(0, H)`, `log H ~ Normal(log 80, 0.4)`;
 //! - `late[i,j]`: with prior probability 1/3 no head is late; otherwise a share
-//!   `w` of the planting's heads (0.2 or 0.4) is late by a `lag` of 120, 192, 264
-//!   or 336 units, the eight equally likely (tillers, a second flush), each head by
-//!   a lag of its own: normal around it, standard deviation `L = 45`. They come
-//!   in patches: at a stop the share is `0.8 w` or `1.2 w`, each as likely.
+//!   `w` of the planting's heads (0.17, 0.31 or 0.45) is late by a `lag` of 120, 216
+//!   or 312 units, all but `w = 0.17` with 120 and equally likely (tillers, a second
+//!   flush), each head by a lag of its own: normal around it, standard deviation
+//!   `L = 45`. They come in patches: at a stop the share is `0.8 w` or `1.2 w`, each
+//!   as likely.
 //!
 //! A reading and its share measure that age with the errors of
 //! [`reading_error`]; the span of the planting's heads is 120, 168 or 224 units
@@ -43,8 +44,9 @@
 //!
 //! # From walk to walk
 //! [`Posterior::forward`] moves the joint posterior by the heat received and
-//! makes it the prior of the next walk, with one part in twenty kept for "this
-//! history does not apply": heads that contradict it pull the answer to
+//! makes it the prior of the next walk, with a process noise of 8 % of that heat (14
+//! units at least), one twentieth of each share of late heads given to the shares
+//! beside it, and one part in twenty kept for "this history does not apply": heads that contradict it pull the answer to
 //! themselves, and [`contradiction()`] says so. [`Prior::weakened`] with 0 gives
 //! heads alone.
 

@@ -31,14 +31,27 @@ impl Shape {
         let kinds = if self.late > 0.0 { 2 } else { 1 };
         [few, many].into_iter().take(kinds)
     }
+
+    /// Whether the other differs only in the share of late heads, by one step.
+    pub(crate) fn is_beside(self, other: Shape) -> bool {
+        let step_of = |shape: Shape| LATE_SHARES.iter().position(|late| *late == shape.late);
+        self.lag == other.lag
+            && step_of(self)
+                .zip(step_of(other))
+                .is_some_and(|(one, other)| one.abs_diff(other) == 1)
+    }
 }
 
 /// Prior probability that a planting's heads have one peak.
 const ONE_PEAK: f64 = 1.0 / 3.0;
 
-/// The shapes weighed: one peak, or some late heads (tillers, few and one to two
-/// weeks late) up to nearly half of them (a second flush after a dry start).
-/// The lags are 5, 8, 11 and 14 days at 24 units a day.
+/// Shares of the heads that may be late: tillers, up to nearly half of them in a
+/// second flush after a dry start. Two shares would not do: over some walks the
+/// heads decide for one of them, and neither is near enough to a third.
+const LATE_SHARES: [f64; 3] = [0.17, 0.31, 0.45];
+
+/// The shapes weighed: one peak, or a share of late heads. The lags are 5, 9 and
+/// 13 days at 24 units a day; few heads that are little late look like one peak.
 pub(crate) const SHAPES: [Shape; 9] = {
     const fn late(late: f64, lag: f64) -> Shape {
         Shape {
@@ -47,25 +60,26 @@ pub(crate) const SHAPES: [Shape; 9] = {
             weight: (1.0 - ONE_PEAK) / 8.0,
         }
     }
+    let [few, some, many] = LATE_SHARES;
     [
         Shape {
             late: 0.0,
             lag: 0.0,
             weight: ONE_PEAK,
         },
-        late(0.2, 120.0),
-        late(0.2, 192.0),
-        late(0.2, 264.0),
-        late(0.2, 336.0),
-        late(0.4, 120.0),
-        late(0.4, 192.0),
-        late(0.4, 264.0),
-        late(0.4, 336.0),
+        late(few, 216.0),
+        late(few, 312.0),
+        late(some, 120.0),
+        late(some, 216.0),
+        late(some, 312.0),
+        late(many, 120.0),
+        late(many, 216.0),
+        late(many, 312.0),
     ]
 };
 
 /// Longest lag of any shape, heat units.
-pub(crate) const LONGEST_LAG: f64 = 336.0;
+pub(crate) const LONGEST_LAG: f64 = 312.0;
 
 /// Late heads are not late by one lag: standard deviation around it, heat units, a
 /// day and a half.

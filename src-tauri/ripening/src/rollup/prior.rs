@@ -135,14 +135,16 @@ impl HeatMoved {
 /// and the distance to the weather station.
 pub const PROCESS_NOISE: f64 = 0.08;
 
-/// Least process noise, heat units: a day's walk begins and ends.
-const LEAST_NOISE: f64 = 8.0;
+/// Least process noise, heat units: half a day. A walk takes hours; and where a
+/// hybrid's marks are not the published ones, what many walks near together say of
+/// its age is off the same way each time.
+const LEAST_NOISE: f64 = 14.0;
 
 impl Posterior {
     /// Moves what is known of a planting forward by the heat it received, to be
     /// the prior of its next walk. The mean age moves by `moved.mean`, blurred
     /// by `moved.sd` and by [`PROCESS_NOISE`] of the heat; spreads, span and
-    /// shape stay. One part in twenty goes to "this history does not apply".
+    /// lag stay, and the share of late heads drifts a little. One part in twenty goes to "this history does not apply".
     pub fn forward(&self, moved: HeatMoved) -> Prior {
         let noise = (PROCESS_NOISE * moved.mean).max(LEAST_NOISE);
         let sd = (moved.sd * moved.sd + noise * noise).sqrt();

@@ -157,7 +157,7 @@ fn prepare(db: &mut Connection, unclean: bool) -> Result<(), StoreError> {
 
 /// Memory for pages of the file, KiB: as a rule, and while much is written at once.
 pub(crate) const CACHE_KIB: u32 = 16_000;
-pub(crate) const LARGE_CACHE_KIB: u32 = 64_000;
+pub(crate) const LARGE_CACHE_KIB: u32 = 80_000;
 
 /// Sets how much memory pages of the file may take, and gives back what is above it.
 pub(crate) fn cache(db: &Connection, kib: u32) -> Result<(), StoreError> {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use ripening::{Flag, Head, Reading, Share};
-use rusqlite::{Connection, OptionalExtension, Row};
+use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
@@ -73,6 +73,22 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, 
          ORDER BY walk.walked_on, walk.id"
     ))?;
     let rows = statement.query_map([planting], read_walk)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Those of them that were walked on a day, by their ids.
+pub(crate) fn of_planting_on(
+    db: &Connection,
+    planting: Uuid,
+    day: NaiveDate,
+) -> Result<Vec<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT id FROM walk
+         WHERE made_hlc IS NOT NULL AND NOT removed AND walked_on = ?2 AND planting IN
+           (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
+         ORDER BY id",
+    )?;
+    let rows = statement.query_map(params![planting, day], |row| row.get(0))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 

@@ -52,6 +52,8 @@ pub(super) struct FileImport<'w, 'n> {
 struct WalkHere {
     /// Whether it held the walk itself, and perhaps some of its heads.
     known: bool,
+    /// Whether this file has made it meanwhile.
+    made: bool,
     /// Heads of that day that were stored otherwise.
     elsewhere: StoredElsewhere,
 }
@@ -161,6 +163,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
             let db = self.writer.db();
             let here = WalkHere {
                 known: walks::walk(db, *walk)?.is_some(),
+                made: false,
                 elsewhere: StoredElsewhere::read(db, planting, row.walked_on, *walk)?,
             };
             self.walks.insert(*walk, here);
@@ -233,7 +236,16 @@ impl<'w, 'n> FileImport<'w, 'n> {
         } = placed;
         let key = (planting, row.walked_on);
         if !self.gathered.contains_key(&key) {
-            let known = walks::walk(self.writer.db(), walk)?;
+            // In the notebook, or made of this file's rows before these.
+            let perhaps_made = self
+                .walks
+                .get_mut(&walk)
+                .is_none_or(|here| std::mem::replace(&mut here.made, true) || here.known);
+            let known = if perhaps_made {
+                walks::walk(self.writer.db(), walk)?
+            } else {
+                None
+            };
             let scout = match &known {
                 Some(known) => Some(known.scout.clone()),
                 None => row.scout.clone(),

@@ -30,11 +30,11 @@ impl StoredElsewhere {
         own: Uuid,
     ) -> Result<StoredElsewhere, StoreError> {
         let mut stored = StoredElsewhere::default();
-        for walk in walks::of_planting(db, planting)? {
-            if walk.walked_on != walked_on || walk.id == own {
+        for walk in walks::of_planting_on(db, planting, walked_on)? {
+            if walk == own {
                 continue;
             }
-            for (place, stop) in walks::stops(db, walk.id)?.into_iter().enumerate() {
+            for (place, stop) in walks::stops(db, walk)?.into_iter().enumerate() {
                 for head in walks::heads(db, stop.id)? {
                     let key = (
                         stop.label

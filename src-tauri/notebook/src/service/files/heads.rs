@@ -1,7 +1,8 @@
 //! From rows to changes.
 //!
 //! Rows are gathered by walk and written some thousands at a time, so a file
-//! of any size needs little memory beyond one count for each different row.
+//! of any size needs little memory beyond one count for each different row, and
+//! what the writer holds back of heads for their view.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;

@@ -8,7 +8,8 @@ export default defineConfig({
   outputDir: 'results',
   fullyParallel: true,
   workers: 2,
-  timeout: 90_000,
+  // A test that hangs, not one that is slow: those that open every screen take minutes here.
+  timeout: 600_000,
   // Two debug builds of the program on two cores beside the browsers.
   expect: { timeout: 20_000 },
   forbidOnly: true,

@@ -29,6 +29,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0009_durable.sql"),
     include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
     include_str!("../../../migrations/notebook/0011_answers_in_lists.sql"),
+    include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
 ];
 
 /// The notebook's migrations.

@@ -59,12 +59,21 @@ struct WalkHere {
     elsewhere: StoredElsewhere,
 }
 
+impl WalkHere {
+    /// Whether it may hold heads of this file's rows.
+    fn holds_heads(&self) -> bool {
+        self.known || !self.elsewhere.is_empty()
+    }
+}
+
 /// The stop of the row before.
 struct StopBefore {
     id: Uuid,
     planting: Uuid,
     /// Whether no row of this file had named it before these.
     first_here: bool,
+    /// Whether the notebook may hold heads of its rows.
+    heads_here: bool,
 }
 
 /// What was gathered of one walk.
@@ -173,6 +182,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
             id: *stop,
             planting,
             first_here: self.stops.insert(*stop),
+            heads_here: self.walks.get(walk).is_some_and(WalkHere::holds_heads),
         });
         Ok(planting)
     }
@@ -217,6 +227,9 @@ impl<'w, 'n> FileImport<'w, 'n> {
     /// Whether the notebook holds this head: from an earlier import, or from
     /// the walk itself, of which the file is an export.
     fn is_here(&mut self, placed: &Placed) -> Result<bool, Problem> {
+        if self.before.as_ref().is_some_and(|stop| !stop.heads_here) {
+            return Ok(false);
+        }
         let Some(here) = self.walks.get_mut(&placed.walk) else {
             return Ok(false);
         };
@@ -268,10 +281,10 @@ impl<'w, 'n> FileImport<'w, 'n> {
                 },
             );
         }
-        let Some(of_walk) = self.gathered.get_mut(&key) else {
+        let Some(WalkOfFile { stops, scout, .. }) = self.gathered.get_mut(&key) else {
             return Ok(());
         };
-        let place = if let Some(place) = of_walk.stops.iter().position(|known| known.id == stop) {
+        let place = if let Some(place) = stops.iter().position(|known| known.id == stop) {
             place
         } else {
             // In a walk that was not here, a stop is only where this file put it.
@@ -295,7 +308,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
                     age_s: None,
                 }),
             });
-            of_walk.stops.push(StopOfFile {
+            stops.push(StopOfFile {
                 id: stop,
                 place: known.map_or(row.place, |known| {
                     known.place.map(|place| (place.latitude, place.longitude))
@@ -303,10 +316,9 @@ impl<'w, 'n> FileImport<'w, 'n> {
                 made,
                 heads: Vec::new(),
             });
-            of_walk.stops.len() - 1
+            stops.len() - 1
         };
-        let scout = of_walk.scout.clone();
-        if let Some(of_stop) = of_walk.stops.get_mut(place) {
+        if let Some(of_stop) = stops.get_mut(place) {
             let extra = extra(&row, scout.as_deref(), of_stop.place);
             of_stop.heads.push(HeadRead {
                 id: head,

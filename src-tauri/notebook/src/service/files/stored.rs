@@ -51,6 +51,11 @@ impl StoredElsewhere {
         Ok(stored)
     }
 
+    /// Whether there is none.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
     /// Whether one is stored that a row can stand for; it is used up by this.
     pub(super) fn take(&mut self, row: &FileHead) -> bool {
         if self.0.is_empty() {

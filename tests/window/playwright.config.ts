@@ -7,7 +7,7 @@ export default defineConfig({
   testMatch: '*.spec.ts',
   outputDir: 'results',
   workers: 1,
-  timeout: 180_000,
+  timeout: 600_000,
   forbidOnly: true,
   reporter: 'list',
 });

@@ -505,12 +505,6 @@ impl Intake<'_> {
 /// another now, the answers that stood on the old one name another way, and count no
 /// more.
 fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> {
-    let any: bool = db
-        .prepare_cached("SELECT EXISTS (SELECT 1 FROM answer)")?
-        .query_row([], |row| row.get(0))?;
-    if !any {
-        return Ok(());
-    }
     let mut of_walk = db.prepare_cached(
         "DELETE FROM answer WHERE planting IN
            (SELECT coalesce(planting.shown_as, walk.planting) FROM walk

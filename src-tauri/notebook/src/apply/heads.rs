@@ -10,6 +10,7 @@ use uuid::Uuid;
 use super::{search, telling};
 use crate::error::StoreError;
 use crate::fact::{HeadRead, Said};
+use crate::head_file::flag_words;
 use crate::log::{Change, Stamp};
 
 static READ: LazyLock<String> = LazyLock::new(|| {
@@ -32,18 +33,6 @@ static CORRECT: LazyLock<String> = LazyLock::new(|| {
     telling::last("head", "corrected", &columns)
 });
 static REMOVE: LazyLock<String> = LazyLock::new(|| telling::last("head", "removed", &["removed"]));
-
-/// Flags as the view holds them.
-fn flag_words(flags: &[Flag]) -> String {
-    let mut words = String::new();
-    for flag in flags {
-        if !words.is_empty() {
-            words.push(' ');
-        }
-        words.push_str(crate::head_file::flag_word(*flag));
-    }
-    words
-}
 
 /// Heads that changes told, to be stored together: in the order in which they lie
 /// in the file, where in any other most of them would each fetch a page anew.
@@ -93,9 +82,9 @@ impl ToldHeads {
             recorded_ms: change.recorded_ms,
             offset_min: change.offset_min,
         });
-        for (place, HeadRead { id, said, extra }) in (0..).zip(heads) {
-            let plain = said.flags.is_empty() && said.note.is_none() && extra.is_none();
-            let more = if plain {
+        for (place, head) in (0..).zip(heads) {
+            let HeadRead { id, said, extra } = head;
+            let more = if head.is_plain() {
                 None
             } else {
                 Some(Box::new(More {
@@ -118,6 +107,9 @@ impl ToldHeads {
 
     /// Stores them; none is left here. Told twice, the earliest stamp stands.
     pub fn store(&mut self, db: &Connection) -> Result<(), StoreError> {
+        if self.0.is_empty() {
+            return Ok(());
+        }
         let mut told = std::mem::take(&mut self.0);
         told.sort_unstable_by_key(|told| (told.id, told.place));
         let mut statement = db.prepare_cached(&READ)?;

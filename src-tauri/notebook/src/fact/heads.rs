@@ -23,6 +23,13 @@ pub struct HeadRead {
     pub extra: Option<Map<String, Value>>,
 }
 
+impl HeadRead {
+    /// Whether it says nothing but its reading and share, as most heads do.
+    pub(crate) fn is_plain(&self) -> bool {
+        self.said.flags.is_empty() && self.said.note.is_none() && self.extra.is_none()
+    }
+}
+
 #[derive(Serialize, Deserialize)]
 struct More {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -35,7 +42,7 @@ struct More {
 
 impl Serialize for HeadRead {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let plain = self.said.flags.is_empty() && self.said.note.is_none() && self.extra.is_none();
+        let plain = self.is_plain();
         let mut list = serializer.serialize_seq(Some(if plain { 3 } else { 4 }))?;
         list.serialize_element(&self.id)?;
         list.serialize_element(self.said.head.reading().word())?;

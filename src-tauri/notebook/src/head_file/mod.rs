@@ -15,4 +15,5 @@ mod words;
 
 pub(crate) use lines::{Lines, first_line, next_row};
 pub use reader::{FileHead, HeadFile, HeadFileError, RowFault};
+pub(crate) use words::flag_words;
 pub use words::{flag_from_word, flag_word};

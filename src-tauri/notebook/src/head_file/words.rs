@@ -19,6 +19,12 @@ pub fn flag_word(flag: Flag) -> &'static str {
         .map_or("", |(_, word)| word)
 }
 
+/// The words of flags, in their order, with blanks between.
+pub(crate) fn flag_words(flags: &[Flag]) -> String {
+    let words: Vec<&str> = flags.iter().map(|flag| flag_word(*flag)).collect();
+    words.join(" ")
+}
+
 /// The flag of a word.
 pub fn flag_from_word(word: &str) -> Option<Flag> {
     FLAGS

@@ -51,6 +51,9 @@ const WALK: &str = "SELECT walk.id, coalesce(planting.shown_as, walk.planting) A
       walk.walked_on, walk.scout, walk.finished, walk.removed
     FROM walk LEFT JOIN planting ON planting.id = walk.planting
     WHERE walk.made_hlc IS NOT NULL AND walk.planting IS NOT NULL AND walk.walked_on IS NOT NULL";
+/// Walks of planting `?1`, and of those shown as it.
+const OF_PLANTING: &str =
+    "walk.planting IN (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)";
 const STOP: &str =
     "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label, age_s FROM stop
     WHERE made_hlc IS NOT NULL";
@@ -68,27 +71,22 @@ pub(crate) fn walk(db: &Connection, id: Uuid) -> Result<Option<Walk>, StoreError
 /// earliest first.
 pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{WALK} AND NOT walk.removed AND walk.planting IN
-           (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
-         ORDER BY walk.walked_on, walk.id"
+        "{WALK} AND NOT walk.removed AND {OF_PLANTING} ORDER BY walk.walked_on, walk.id"
     ))?;
     let rows = statement.query_map([planting], read_walk)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// Those of them that were walked on a day, by their ids.
+/// Those of them that were walked on a day.
 pub(crate) fn of_planting_on(
     db: &Connection,
     planting: Uuid,
     day: NaiveDate,
-) -> Result<Vec<Uuid>, StoreError> {
-    let mut statement = db.prepare_cached(
-        "SELECT id FROM walk
-         WHERE made_hlc IS NOT NULL AND NOT removed AND walked_on = ?2 AND planting IN
-           (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
-         ORDER BY id",
-    )?;
-    let rows = statement.query_map(params![planting, day], |row| row.get(0))?;
+) -> Result<Vec<Walk>, StoreError> {
+    let mut statement = db.prepare_cached(&format!(
+        "{WALK} AND NOT walk.removed AND {OF_PLANTING} AND walk.walked_on = ?2 ORDER BY walk.id"
+    ))?;
+    let rows = statement.query_map(params![planting, day], read_walk)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 

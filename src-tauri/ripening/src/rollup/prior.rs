@@ -144,7 +144,8 @@ impl Posterior {
     /// Moves what is known of a planting forward by the heat it received, to be
     /// the prior of its next walk. The mean age moves by `moved.mean`, blurred
     /// by `moved.sd` and by [`PROCESS_NOISE`] of the heat; spreads, span and
-    /// lag stay, and the share of late heads drifts a little. One part in twenty goes to "this history does not apply".
+    /// lag stay, and the share of late heads drifts a little. One part in twenty
+    /// goes to "this history does not apply".
     pub fn forward(&self, moved: HeatMoved) -> Prior {
         let noise = (PROCESS_NOISE * moved.mean).max(LEAST_NOISE);
         let sd = (moved.sd * moved.sd + noise * noise).sqrt();

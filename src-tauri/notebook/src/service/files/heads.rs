@@ -59,21 +59,12 @@ struct WalkHere {
     elsewhere: StoredElsewhere,
 }
 
-impl WalkHere {
-    /// Whether it may hold heads of this file's rows.
-    fn holds_heads(&self) -> bool {
-        self.known || !self.elsewhere.is_empty()
-    }
-}
-
 /// The stop of the row before.
 struct StopBefore {
     id: Uuid,
     planting: Uuid,
     /// Whether no row of this file had named it before these.
     first_here: bool,
-    /// Whether the notebook may hold heads of its rows.
-    heads_here: bool,
 }
 
 /// What was gathered of one walk.
@@ -182,7 +173,6 @@ impl<'w, 'n> FileImport<'w, 'n> {
             id: *stop,
             planting,
             first_here: self.stops.insert(*stop),
-            heads_here: self.walks.get(walk).is_some_and(WalkHere::holds_heads),
         });
         Ok(planting)
     }
@@ -227,9 +217,6 @@ impl<'w, 'n> FileImport<'w, 'n> {
     /// Whether the notebook holds this head: from an earlier import, or from
     /// the walk itself, of which the file is an export.
     fn is_here(&mut self, placed: &Placed) -> Result<bool, Problem> {
-        if self.before.as_ref().is_some_and(|stop| !stop.heads_here) {
-            return Ok(false);
-        }
         let Some(here) = self.walks.get_mut(&placed.walk) else {
             return Ok(false);
         };

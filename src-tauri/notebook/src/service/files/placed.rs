@@ -5,13 +5,13 @@
 
 use std::collections::HashMap;
 use std::io::Read;
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{SyncSender, sync_channel};
 use std::thread;
 
 use chrono::NaiveDate;
 use uuid::Uuid;
 
-use crate::head_file::{FileHead, HeadFile, HeadFileError, RowFault, flag_word};
+use crate::head_file::{FileHead, HeadFile, HeadFileError, RowFault, flag_words};
 use crate::ids::content_id;
 
 /// Rows that are handed over together.
@@ -36,12 +36,11 @@ pub(super) fn each_row<E: From<HeadFileError>>(
     mut each: impl FnMut(Result<Placed, RowFault>) -> Result<(), E>,
 ) -> Result<(), E> {
     thread::scope(|scope| {
-        let (sender, rows) = sync_channel(AHEAD);
+        let (sender, rows) = sync_channel::<Vec<Next>>(AHEAD);
         thread::Builder::new()
             .spawn_scoped(scope, move || read_ahead(source, &sender))
             .map_err(HeadFileError::Io)?;
-        // Dropped with an error of `each`, it ends the reading too.
-        let rows: Receiver<Vec<Next>> = rows;
+        // The receiver goes with an error of `each`, and ends the reading too.
         for row in rows.into_iter().flatten() {
             each(row?)?;
         }
@@ -152,12 +151,7 @@ fn content_of(row: &FileHead, stop: Uuid) -> Uuid {
     let place = row
         .place
         .map_or_else(String::new, |(north, east)| format!("{north} {east}"));
-    let flags = row
-        .flags
-        .iter()
-        .map(|flag| flag_word(*flag))
-        .collect::<Vec<_>>()
-        .join(" ");
+    let flags = flag_words(&row.flags);
     let mut stop_text = [0; 36];
     let mut parts: Vec<&str> = Vec::with_capacity(6 + 2 * row.extra.len());
     parts.extend([

@@ -31,10 +31,10 @@ impl StoredElsewhere {
     ) -> Result<StoredElsewhere, StoreError> {
         let mut stored = StoredElsewhere::default();
         for walk in walks::of_planting_on(db, planting, walked_on)? {
-            if walk == own {
+            if walk.id == own {
                 continue;
             }
-            for (place, stop) in walks::stops(db, walk)?.into_iter().enumerate() {
+            for (place, stop) in walks::stops(db, walk.id)?.into_iter().enumerate() {
                 for head in walks::heads(db, stop.id)? {
                     let key = (
                         stop.label
@@ -49,11 +49,6 @@ impl StoredElsewhere {
             }
         }
         Ok(stored)
-    }
-
-    /// Whether there is none.
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.is_empty()
     }
 
     /// Whether one is stored that a row can stand for; it is used up by this.

@@ -215,4 +215,60 @@ fn a_large_walk_spans_several_changes_and_several_gatherings() {
         .query_row("SELECT max(length(body)) FROM change", [], |row| row.get(0))
         .unwrap();
     assert!(longest < 128 * 1024, "{longest}");
+    let made: usize = service
+        .notebook()
+        .db()
+        .prepare("SELECT body FROM change")
+        .unwrap()
+        .query_map([], |row| row.get::<_, String>(0))
+        .unwrap()
+        .map(|body| body.unwrap().matches(r#""fact":"stop""#).count())
+        .sum();
+    assert_eq!(made, 120, "each stop is made once");
+}
+
+#[test]
+fn each_head_keeps_its_own_words_among_others_without() {
+    let (mut service, _) = service();
+    let mut text = "planting,walked_on,stop,reading,share,scout,note,flags,row\n".to_owned();
+    let mut expected = Vec::new();
+    for share in 1..=96_u32 {
+        let reading = ["pliable", "dented", "liquid"][share as usize % 3];
+        let note = if share % 5 == 0 { "by the gate" } else { "" };
+        let flags = ["", "moldy", "", "moldy bird_fed"][share as usize % 4];
+        let row = if share % 7 == 0 { "last" } else { "" };
+        writeln!(
+            text,
+            "P,2026-08-0{},{},{reading},{share},Ana,{note},{flags},{row}",
+            share % 3 + 1,
+            share % 4
+        )
+        .unwrap();
+        expected.push((
+            share,
+            reading.to_owned(),
+            Some(note.to_owned()).filter(|note| !note.is_empty()),
+            flags.to_owned(),
+            Some(r#"{"row":"last"}"#.to_owned()).filter(|_| !row.is_empty()),
+        ));
+    }
+    import(&mut service, &text);
+    let db = service.notebook().db();
+    let mut stored = db
+        .prepare("SELECT share, reading, note, flags, extra FROM head ORDER BY share")
+        .unwrap();
+    let stored: Vec<_> = stored
+        .query_map([], |row| {
+            Ok((
+                row.get::<_, u32>(0)?,
+                row.get::<_, String>(1)?,
+                row.get::<_, Option<String>>(2)?,
+                row.get::<_, String>(3)?,
+                row.get::<_, Option<String>>(4)?,
+            ))
+        })
+        .unwrap()
+        .collect::<Result<_, _>>()
+        .unwrap();
+    assert_eq!(stored, expected);
 }

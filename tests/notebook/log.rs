@@ -3,7 +3,7 @@
 use chrono::TimeDelta;
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
 use notebook::log::{Change, after, heads};
-use notebook::service::{Answer, PlantingEdit, Request, Service};
+use notebook::service::{Answer, Place, PlantingEdit, Request, Service};
 use notebook::{IngestError, Notebook};
 use proptest::prelude::*;
 use ripening::Reading;
@@ -214,6 +214,39 @@ fn two() -> (Service, Service, SetClock) {
     )
 }
 
+/// Takes in what one device wrote, and nothing of others.
+fn hear(to: &mut Service, from: &Service) {
+    let notebook = from.notebook();
+    let page = after(notebook.db(), notebook.device(), 0, usize::MAX).unwrap();
+    to.with_notebook(|notebook| notebook.ingest(&page)).unwrap();
+}
+
+#[test]
+fn edits_of_a_walk_and_of_a_stop_may_come_before_their_making() {
+    let (mut ana, mut ben, clock) = two();
+    let planting = ana.plant(named("North 40"));
+    let page = ana.start(planting.id);
+    pull(&mut ben, &ana);
+    let place = Place {
+        latitude: 38.5,
+        longitude: -99.25,
+        accuracy_m: Some(4.0),
+        age_s: None,
+    };
+    ben.ask(Request::PlaceStop {
+        stop: page.stops[0].id,
+        place,
+    });
+    ben.ask(Request::FinishWalk { walk: page.id });
+
+    let mut late = service_in_memory(&clock, 3).unwrap();
+    hear(&mut late, &ben);
+    hear(&mut late, &ana);
+    let heard = late.page(page.id);
+    assert!(heard.finished);
+    assert_eq!(heard.stops[0].place, Some(place));
+}
+
 #[test]
 fn a_correction_and_a_removal_may_come_before_their_head() {
     let (mut ana, mut ben, clock) = two();
@@ -229,20 +262,9 @@ fn a_correction_and_a_removal_may_come_before_their_head() {
     ben.ask(Request::RemoveHead { head: removed });
 
     let mut late = service_in_memory(&clock, 3).unwrap();
-    let of = |service: &Service| {
-        after(
-            service.notebook().db(),
-            service.notebook().device(),
-            0,
-            usize::MAX,
-        )
-        .unwrap()
-    };
-    late.with_notebook(|notebook| notebook.ingest(&of(&ben)))
-        .unwrap();
+    hear(&mut late, &ben);
     assert!(late.rows().is_empty());
-    late.with_notebook(|notebook| notebook.ingest(&of(&ana)))
-        .unwrap();
+    hear(&mut late, &ana);
     let heads = &late.page(page.id).stops[0].heads;
     assert_eq!(heads.len(), 1);
     assert_eq!(heads[0].head.reading(), Reading::Dented);

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
-use crate::apply::{self, ToldHeads, Touched};
+use crate::apply::{self, Told, Touched};
 use crate::clock::{Clock, OnDate, SystemClock};
 use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
@@ -16,8 +16,8 @@ use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::photo::PhotoFiles;
 
-/// Heads of many changes that are stored together: 60 MB of them.
-const HEADS_TOGETHER: usize = 1_000_000;
+/// Stops and heads of many changes that are stored together: 70 MB of them.
+const TOLD_TOGETHER: usize = 1_250_000;
 
 /// An open notebook.
 pub struct Notebook {
@@ -196,16 +196,16 @@ impl Notebook {
             seq,
             hlc,
             touched: Touched::default(),
-            heads: ToldHeads::default(),
+            told: Told::default(),
         };
         let result = work(&mut writer)?;
         let Writer {
             tx,
             touched,
-            mut heads,
+            mut told,
             ..
         } = writer;
-        heads.store(&tx)?;
+        told.store(&tx)?;
         forget_answers(&tx, &touched)?;
         tx.commit().map_err(StoreError::from)?;
         Ok((result, touched))
@@ -347,7 +347,7 @@ pub(crate) struct Writer<'n> {
     hlc: Hlc,
     touched: Touched,
     /// Told, and not yet in the views.
-    heads: ToldHeads,
+    told: Told,
 }
 
 impl Writer<'_> {
@@ -388,19 +388,24 @@ impl Writer<'_> {
     /// Adds one change to the log and applies it.
     pub fn record(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
         self.record_one_of_many(kind, body)?;
-        self.heads.store(&self.tx)
+        self.settle()
     }
 
-    /// The same for one of many changes: the heads that it tells are in the views
-    /// only when the transaction ends, or another change is recorded alone.
+    /// The same for one of many changes: the stops and heads that it tells are in
+    /// the views only when the transaction ends, or after [`Writer::settle`].
     pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
         let change = self.log(kind, body)?;
-        let touched = apply::apply_but_heads(&self.tx, &change, body, &mut self.heads)?;
+        let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
-        if self.heads.count() >= HEADS_TOGETHER {
-            self.heads.store(&self.tx)?;
+        if self.told.count() >= TOLD_TOGETHER {
+            self.settle()?;
         }
         Ok(())
+    }
+
+    /// Brings the views up to date with all that was recorded.
+    pub fn settle(&mut self) -> Result<(), StoreError> {
+        self.told.store(&self.tx)
     }
 
     /// Adds one change to the log.
@@ -505,6 +510,12 @@ impl Intake<'_> {
 /// another now, the answers that stood on the old one name another way, and count no
 /// more.
 fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> {
+    let kept: bool = db
+        .prepare_cached("SELECT EXISTS (SELECT 1 FROM answer)")?
+        .query_row([], |row| row.get(0))?;
+    if !kept {
+        return Ok(());
+    }
     let mut of_walk = db.prepare_cached(
         "DELETE FROM answer WHERE planting IN
            (SELECT coalesce(planting.shown_as, walk.planting) FROM walk

@@ -4,14 +4,15 @@ use std::rc::Rc;
 use std::sync::LazyLock;
 
 use ripening::{Flag, Head};
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, Statement, params};
 use uuid::Uuid;
 
+use super::told::Teller;
 use super::{search, telling};
 use crate::error::StoreError;
 use crate::fact::{HeadRead, Said};
 use crate::head_file::flag_words;
-use crate::log::{Change, Stamp};
+use crate::log::Stamp;
 
 static READ: LazyLock<String> = LazyLock::new(|| {
     let plain = [
@@ -34,13 +35,8 @@ static CORRECT: LazyLock<String> = LazyLock::new(|| {
 });
 static REMOVE: LazyLock<String> = LazyLock::new(|| telling::last("head", "removed", &["removed"]));
 
-/// Heads that changes told, to be stored together: in the order in which they lie
-/// in the file, where in any other most of them would each fetch a page anew.
-#[derive(Default)]
-pub(crate) struct ToldHeads(Vec<Told>);
-
-/// One of them. There may be a million, so it is small.
-struct Told {
+/// A head as a change told it. There may be a million to be stored, so it is small.
+pub(super) struct ToldHead {
     id: Uuid,
     stop: Uuid,
     /// Its order among the heads that were told together.
@@ -51,99 +47,130 @@ struct Told {
     more: Option<Box<More>>,
 }
 
-/// The change that told it.
-struct Teller {
-    stamp: Stamp,
-    recorded_ms: i64,
-    offset_min: i32,
-}
-
 struct More {
     flags: Vec<Flag>,
     note: Option<String>,
     extra: Option<String>,
 }
 
-impl ToldHeads {
-    /// How many there are.
-    pub fn count(&self) -> usize {
-        self.0.len()
-    }
-
-    /// Heads were read at a stop.
-    pub(super) fn tell(
-        &mut self,
-        change: &Change,
-        stop: Uuid,
-        heads: &[HeadRead],
-    ) -> Result<(), StoreError> {
-        let by = Rc::new(Teller {
-            stamp: change.stamp(),
-            recorded_ms: change.recorded_ms,
-            offset_min: change.offset_min,
-        });
-        for (place, head) in (0..).zip(heads) {
-            let HeadRead { id, said, extra } = head;
-            let more = if head.is_plain() {
-                None
-            } else {
-                Some(Box::new(More {
-                    flags: said.flags.clone(),
-                    note: said.note.clone(),
-                    extra: extra.as_ref().map(serde_json::to_string).transpose()?,
-                }))
-            };
-            self.0.push(Told {
-                id: *id,
-                stop,
-                place,
-                head: said.head,
-                by: Rc::clone(&by),
-                more,
-            });
-        }
-        Ok(())
-    }
-
-    /// Stores them; none is left here. Told twice, the earliest stamp stands.
-    pub fn store(&mut self, db: &Connection) -> Result<(), StoreError> {
-        if self.0.is_empty() {
-            return Ok(());
-        }
-        let mut told = std::mem::take(&mut self.0);
-        told.sort_unstable_by_key(|told| (told.id, told.place));
-        let mut statement = db.prepare_cached(&READ)?;
-        for Told {
-            id,
+/// Heads were read at a stop.
+pub(super) fn read(
+    by: &Rc<Teller>,
+    stop: Uuid,
+    heads: &[HeadRead],
+    told: &mut Vec<ToldHead>,
+) -> Result<(), StoreError> {
+    for (place, head) in (0..).zip(heads) {
+        let HeadRead { id, said, extra } = head;
+        let more = if head.is_plain() {
+            None
+        } else {
+            Some(Box::new(More {
+                flags: said.flags.clone(),
+                note: said.note.clone(),
+                extra: extra.as_ref().map(serde_json::to_string).transpose()?,
+            }))
+        };
+        told.push(ToldHead {
+            id: *id,
             stop,
             place,
-            head,
-            by,
+            head: said.head,
+            by: Rc::clone(by),
             more,
-        } in told
-        {
-            let more = more.as_deref();
-            let note = more.and_then(|more| more.note.as_deref());
-            statement.execute(params![
-                id,
-                stop,
-                more.and_then(|more| more.extra.as_deref()),
-                by.recorded_ms,
-                by.offset_min,
-                place,
-                head.reading().word(),
-                head.share().map(ripening::Share::percent),
-                flag_words(more.map_or(&[], |more| &more.flags)),
-                note,
-                by.stamp.hlc.number(),
-                by.stamp.device,
-                by.stamp.seq,
-            ])?;
-            if note.is_some() {
-                search::note(db, id)?;
+        });
+    }
+    Ok(())
+}
+
+impl ToldHead {
+    /// Stores heads. Told twice, the earliest stamp stands.
+    pub fn store(db: &Connection, mut told: Vec<ToldHead>) -> Result<(), StoreError> {
+        told.sort_unstable_by_key(|told| (told.id, told.place));
+        let mut statement = db.prepare_cached(&READ)?;
+        let mut bound = Bound::default();
+        for told in &told {
+            bound.bind(&mut statement, told)?;
+            statement.raw_execute()?;
+            if told.note().is_some() {
+                search::note(db, told.id)?;
             }
         }
         Ok(())
+    }
+
+    fn note(&self) -> Option<&str> {
+        self.more.as_deref()?.note.as_deref()
+    }
+
+    fn extra(&self) -> Option<&str> {
+        self.more.as_deref()?.extra.as_deref()
+    }
+
+    fn flags(&self) -> &[Flag] {
+        self.more.as_deref().map_or(&[], |more| &more.flags)
+    }
+}
+
+/// What the parameters of [`READ`] hold. Most are those of the head before, and are
+/// not bound anew.
+#[derive(Default)]
+struct Bound<'a> {
+    extra: Kept<Option<&'a str>>,
+    recorded_ms: Kept<i64>,
+    offset_min: Kept<i32>,
+    reading: Kept<&'static str>,
+    flags: Kept<&'a [Flag]>,
+    note: Kept<Option<&'a str>>,
+    device: Kept<Uuid>,
+}
+
+/// A value that a parameter holds, once there is one.
+#[derive(Default)]
+struct Kept<T>(Option<T>);
+
+impl<T: PartialEq + Copy> Kept<T> {
+    /// Whether the parameter is to be bound anew.
+    fn is_other(&mut self, value: T) -> bool {
+        self.0.replace(value) != Some(value)
+    }
+}
+
+impl<'a> Bound<'a> {
+    fn bind(&mut self, to: &mut Statement, told: &'a ToldHead) -> rusqlite::Result<()> {
+        let Teller {
+            stamp,
+            recorded_ms,
+            offset_min,
+        } = *told.by;
+        let reading = told.head.reading().word();
+        to.raw_bind_parameter(1, told.id)?;
+        to.raw_bind_parameter(2, told.stop)?;
+        if self.extra.is_other(told.extra()) {
+            to.raw_bind_parameter(3, told.extra())?;
+        }
+        if self.recorded_ms.is_other(recorded_ms) {
+            to.raw_bind_parameter(4, recorded_ms)?;
+        }
+        if self.offset_min.is_other(offset_min) {
+            to.raw_bind_parameter(5, offset_min)?;
+        }
+        to.raw_bind_parameter(6, told.place)?;
+        if self.reading.is_other(reading) {
+            to.raw_bind_parameter(7, reading)?;
+        }
+        to.raw_bind_parameter(8, told.head.share().map(ripening::Share::percent))?;
+        if self.flags.is_other(told.flags()) {
+            to.raw_bind_parameter(9, flag_words(told.flags()))?;
+        }
+        if self.note.is_other(told.note()) {
+            to.raw_bind_parameter(10, told.note())?;
+        }
+        to.raw_bind_parameter(11, stamp.hlc.number())?;
+        if self.device.is_other(stamp.device) {
+            to.raw_bind_parameter(12, stamp.device)?;
+        }
+        to.raw_bind_parameter(13, stamp.seq)
     }
 }
 

@@ -12,6 +12,7 @@ mod search;
 mod shared;
 mod tables;
 mod telling;
+mod told;
 mod walks;
 mod weather;
 
@@ -25,8 +26,9 @@ use crate::fact::{Body, Fact, Row};
 use crate::log::{Change, each_in_order};
 use crate::views;
 
-pub(crate) use heads::ToldHeads;
 pub(crate) use tables::{digest, digests};
+use told::Teller;
+pub(crate) use told::Told;
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
@@ -69,20 +71,21 @@ impl Touched {
 
 /// Brings the views up to date with one change, within the caller's transaction.
 pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Touched, StoreError> {
-    let mut heads = ToldHeads::default();
-    let touched = apply_but_heads(db, change, body, &mut heads)?;
-    heads.store(db)?;
+    let mut told = Told::default();
+    let touched = apply_and_gather(db, change, body, &mut told)?;
+    told.store(db)?;
     Ok(touched)
 }
 
-/// The same, but for the heads it tells: they go to `heads`, to be stored with
-/// those of other changes.
-pub(crate) fn apply_but_heads(
+/// The same, but for the stops and heads it tells: they go to `told`, to be stored
+/// with those of other changes.
+pub(crate) fn apply_and_gather(
     db: &Connection,
     change: &Change,
     body: &Body,
-    heads: &mut ToldHeads,
+    told: &mut Told,
 ) -> Result<Touched, StoreError> {
+    let by = Teller::of(change);
     let mut touched = Touched::default();
     let mut spoken_of = BTreeSet::new();
     for fact in &body.facts {
@@ -144,15 +147,8 @@ pub(crate) fn apply_but_heads(
                 label,
                 place,
             } => {
-                walks::stop(
-                    db,
-                    change.stamp(),
-                    *id,
-                    *walk,
-                    *number,
-                    label.as_deref(),
-                    place.as_ref(),
-                )?;
+                let stop = walks::stop(&by, *id, *walk, *number, label.as_deref(), place.as_ref());
+                told.stops.push(stop);
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }
@@ -161,7 +157,7 @@ pub(crate) fn apply_but_heads(
                 stop,
                 heads: read,
             } => {
-                heads.tell(change, *stop, read)?;
+                heads::read(&by, *stop, read, &mut told.heads)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }

@@ -22,6 +22,14 @@ pub(super) fn first(table: &str, stamp: &str, plain: &[&str], corrected: &[&str]
     upsert(table, stamp, &[plain, corrected].concat(), &sets, '<')
 }
 
+/// The first telling of a thing that no fact spoke of yet; of any other it tells
+/// nothing, and counts no row as changed. Parameters: the id, `columns`, then
+/// clock, device and number.
+pub(super) fn unheard_of(table: &str, stamp: &str, columns: &[&str]) -> String {
+    let insert = insert(table, stamp, columns);
+    format!("{insert} ON CONFLICT (id) DO NOTHING")
+}
+
 /// The last word about a thing. Parameters: the id, `columns`, then clock, device
 /// and number.
 pub(super) fn last(table: &str, stamp: &str, columns: &[&str]) -> String {
@@ -33,22 +41,33 @@ pub(super) fn last(table: &str, stamp: &str, columns: &[&str]) -> String {
 }
 
 fn upsert(table: &str, stamp: &str, columns: &[&str], sets: &str, wins: char) -> String {
-    let names: String = columns.iter().map(|column| format!("{column}, ")).collect();
-    let values: String = (1..=columns.len() + 4)
-        .map(|place| format!("?{place}, "))
-        .collect();
-    let values = values.trim_end_matches(", ");
-    let (hlc, device, seq) = (
-        format!("{stamp}_hlc"),
-        format!("{stamp}_device"),
-        format!("{stamp}_seq"),
-    );
+    let insert = insert(table, stamp, columns);
+    let [hlc, device, seq] = stamp_columns(stamp);
     format!(
-        "INSERT INTO {table} (id, {names}{hlc}, {device}, {seq}) VALUES ({values})
+        "{insert}
          ON CONFLICT (id) DO UPDATE SET
            {sets}{hlc} = excluded.{hlc}, {device} = excluded.{device}, {seq} = excluded.{seq}
          WHERE {hlc} IS NULL
             OR (excluded.{hlc}, excluded.{device}, excluded.{seq})
                {wins} ({hlc}, {device}, {seq})"
     )
+}
+
+fn insert(table: &str, stamp: &str, columns: &[&str]) -> String {
+    let stamp = stamp_columns(stamp);
+    let names: Vec<&str> = ["id"]
+        .into_iter()
+        .chain(columns.iter().copied())
+        .chain(stamp.iter().map(String::as_str))
+        .collect();
+    let values: Vec<String> = (1..=names.len()).map(|place| format!("?{place}")).collect();
+    format!(
+        "INSERT INTO {table} ({}) VALUES ({})",
+        names.join(", "),
+        values.join(", ")
+    )
+}
+
+fn stamp_columns(stamp: &str) -> [String; 3] {
+    ["hlc", "device", "seq"].map(|column| format!("{stamp}_{column}"))
 }

@@ -4,17 +4,17 @@
 //! of any size needs little memory beyond one count for each different row, and
 //! what the writer holds back of heads for their view.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::Read;
 
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
-use super::placed::{Placed, each_row};
+use super::placed::{Placed, PlacedHead, each_stop};
 use super::stored::StoredElsewhere;
-use crate::fact::{Body, Fact, HeadRead, Row, Said, act};
-use crate::head_file::{FileHead, RowFault};
+use crate::fact::{Body, Fact, HeadRead, Row, act};
+use crate::head_file::RowFault;
 use crate::ids::content_id;
 use crate::notebook::Writer;
 use crate::service::{HeadFileReview, Place, Problem, RefusedRow};
@@ -40,13 +40,18 @@ const CHANGE_SIZE: usize = 64 * 1024;
 pub(super) struct FileImport<'w, 'n> {
     writer: &'w mut Writer<'n>,
     review: HeadFileReview,
-    plantings: BTreeMap<String, Uuid>,
-    walks: BTreeMap<Uuid, WalkHere>,
-    stops: BTreeSet<Uuid>,
-    /// Of the row before: rows of a stop mostly come together.
-    before: Option<StopBefore>,
+    plantings: HashMap<String, PlantingHere>,
+    walks: HashMap<Uuid, WalkHere>,
+    stops: HashSet<Uuid>,
     gathered: BTreeMap<(Uuid, NaiveDate), WalkOfFile>,
     heads_gathered: usize,
+}
+
+#[derive(Clone, Copy)]
+struct PlantingHere {
+    id: Uuid,
+    /// Whether this file has made it.
+    made: bool,
 }
 
 /// What the notebook held of a walk before this file.
@@ -57,14 +62,6 @@ struct WalkHere {
     made: bool,
     /// Heads of that day that were stored otherwise.
     elsewhere: StoredElsewhere,
-}
-
-/// The stop of the row before.
-struct StopBefore {
-    id: Uuid,
-    planting: Uuid,
-    /// Whether no row of this file had named it before these.
-    first_here: bool,
 }
 
 /// What was gathered of one walk.
@@ -101,16 +98,15 @@ impl<'w, 'n> FileImport<'w, 'n> {
                 refused: 0,
                 refused_rows: Vec::new(),
             },
-            plantings: BTreeMap::new(),
-            walks: BTreeMap::new(),
-            stops: BTreeSet::new(),
-            before: None,
+            plantings: HashMap::new(),
+            walks: HashMap::new(),
+            stops: HashSet::new(),
             gathered: BTreeMap::new(),
             heads_gathered: 0,
         };
-        each_row(source, |row| {
-            match row {
-                Ok(placed) => import.head(placed)?,
+        each_stop(source, |stop| {
+            match stop {
+                Ok(placed) => import.heads(placed)?,
                 Err(fault) => {
                     on_fault(&fault)?;
                     import.refuse(fault);
@@ -134,60 +130,58 @@ impl<'w, 'n> FileImport<'w, 'n> {
         }
     }
 
-    fn head(&mut self, placed: Placed) -> Result<(), Problem> {
-        self.review.heads = self.review.heads.saturating_add(1);
-        let planting = self.planting_of(&placed)?;
-        if self.is_here(&placed)? {
-            self.review.already_here = self.review.already_here.saturating_add(1);
+    fn heads(&mut self, mut placed: Placed) -> Result<(), Problem> {
+        let found = placed.heads.len();
+        self.review.heads = self.review.heads.saturating_add(count(found));
+        let planting = self.planting(&placed.planting)?;
+        self.meet_walk(&placed, planting)?;
+        self.leave_out_known(&mut placed)?;
+        let new = placed.heads.len();
+        self.review.already_here = self.review.already_here.saturating_add(count(found - new));
+        let first_here = self.stops.insert(placed.stop);
+        if new == 0 {
             return Ok(());
         }
-        self.gather(placed, planting)?;
-        self.heads_gathered += 1;
+        self.gather(placed, planting.id, first_here)?;
+        self.heads_gathered += new;
         if self.heads_gathered >= GATHERED {
             self.write_gathered()?;
         }
         Ok(())
     }
 
-    /// The planting of a row, whose walk and stop are known from here on.
-    fn planting_of(&mut self, placed: &Placed) -> Result<Uuid, Problem> {
-        let Placed {
-            row, walk, stop, ..
-        } = placed;
-        if let Some(before) = &self.before
-            && before.id == *stop
-        {
-            return Ok(before.planting);
+    /// Looks up what the notebook held of a walk, where the file comes to it first.
+    fn meet_walk(&mut self, placed: &Placed, planting: PlantingHere) -> Result<(), Problem> {
+        if self.walks.contains_key(&placed.walk) {
+            return Ok(());
         }
-        let planting = self.planting(&row.planting)?;
-        if !self.walks.contains_key(walk) {
+        let mut here = WalkHere {
+            known: false,
+            made: false,
+            elsewhere: StoredElsewhere::default(),
+        };
+        // Of a planting that was not here, no walk was.
+        if !planting.made {
             let db = self.writer.db();
-            let here = WalkHere {
-                known: walks::walk(db, *walk)?.is_some(),
-                made: false,
-                elsewhere: StoredElsewhere::read(db, planting, row.walked_on, *walk)?,
-            };
-            self.walks.insert(*walk, here);
+            here.known = walks::walk(db, placed.walk)?.is_some();
+            here.elsewhere = StoredElsewhere::read(db, planting.id, placed.walked_on, placed.walk)?;
         }
-        self.before = Some(StopBefore {
-            id: *stop,
-            planting,
-            first_here: self.stops.insert(*stop),
-        });
-        Ok(planting)
+        self.walks.insert(placed.walk, here);
+        Ok(())
     }
 
     /// The planting of this name, made or brought back where need be.
-    fn planting(&mut self, name: &str) -> Result<Uuid, Problem> {
-        if let Some(id) = self.plantings.get(name) {
-            return Ok(*id);
+    fn planting(&mut self, name: &str) -> Result<PlantingHere, Problem> {
+        if let Some(here) = self.plantings.get(name) {
+            return Ok(*here);
         }
         let made_of_name = content_id(None, &["planting", name]);
-        let id = match plantings::by_name(self.writer.db(), name)? {
-            Some(id) => id,
+        let here = match plantings::by_name(self.writer.db(), name)? {
+            Some(id) => PlantingHere { id, made: false },
             None => {
                 // It may have been made by an earlier import, and renamed since.
                 let known = plantings::one(self.writer.db(), made_of_name)?;
+                let made = known.is_none();
                 let to = match known {
                     None => Some(("name".to_owned(), json!(name))),
                     Some(planting) if planting.removed => {
@@ -207,35 +201,50 @@ impl<'w, 'n> FileImport<'w, 'n> {
                         .record_one_of_many(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
                     self.review.new_plantings.push(name.to_owned());
                 }
-                made_of_name
+                PlantingHere {
+                    id: made_of_name,
+                    made,
+                }
             }
         };
-        self.plantings.insert(name.to_owned(), id);
-        Ok(id)
+        self.plantings.insert(name.to_owned(), here);
+        Ok(here)
     }
 
-    /// Whether the notebook holds this head: from an earlier import, or from
+    /// Leaves out the heads that the notebook holds: from an earlier import, or from
     /// the walk itself, of which the file is an export.
-    fn is_here(&mut self, placed: &Placed) -> Result<bool, Problem> {
+    fn leave_out_known(&mut self, placed: &mut Placed) -> Result<(), Problem> {
         let Some(here) = self.walks.get_mut(&placed.walk) else {
-            return Ok(false);
+            return Ok(());
         };
-        // Heads get their ids from the file's rows only in the walk that the rows
-        // make; where that was not here, neither are they.
-        if here.known && walks::has_head(self.writer.db(), placed.head)? {
-            return Ok(true);
+        if !here.known && here.elsewhere.is_empty() {
+            return Ok(());
         }
-        Ok(here.elsewhere.take(&placed.row))
+        let db = self.writer.db();
+        for head in std::mem::take(&mut placed.heads) {
+            // Heads get their ids from the file's rows only in the walk that the
+            // rows make; where that was not here, neither are they.
+            let known = here.known && walks::has_head(db, head.id)?
+                || here.elsewhere.take(&placed.name, &head.said);
+            if !known {
+                placed.heads.push(head);
+            }
+        }
+        Ok(())
     }
 
-    fn gather(&mut self, placed: Placed, planting: Uuid) -> Result<(), Problem> {
+    /// `first_here`: no row of this file had named the stop before these.
+    fn gather(&mut self, placed: Placed, planting: Uuid, first_here: bool) -> Result<(), Problem> {
         let Placed {
-            row,
+            walked_on,
+            scout: row_scout,
+            name,
             walk,
             stop,
-            head,
+            heads,
+            ..
         } = placed;
-        let key = (planting, row.walked_on);
+        let key = (planting, walked_on);
         if !self.gathered.contains_key(&key) {
             // In the notebook, or made of this file's rows before these.
             let perhaps_made = self
@@ -249,12 +258,12 @@ impl<'w, 'n> FileImport<'w, 'n> {
             };
             let scout = match &known {
                 Some(known) => Some(known.scout.clone()),
-                None => row.scout.clone(),
+                None => row_scout.clone(),
             };
             let made = known.is_none().then(|| Fact::Walk {
                 id: walk,
                 planting,
-                walked_on: row.walked_on,
+                walked_on,
                 scout: scout.clone().unwrap_or_default(),
                 finished: true,
             });
@@ -276,19 +285,19 @@ impl<'w, 'n> FileImport<'w, 'n> {
         } else {
             // In a walk that was not here, a stop is only where this file put it.
             let walk_was_here = self.walks.get(&walk).is_none_or(|here| here.known);
-            let first_here = self.before.as_ref().is_some_and(|stop| stop.first_here);
             let known = if walk_was_here || !first_here {
+                self.writer.settle()?;
                 walks::stop(self.writer.db(), stop)?
             } else {
                 None
             };
+            let row_place = heads.first().and_then(|head| head.place);
             let made = known.is_none().then(|| Fact::Stop {
                 id: stop,
                 walk,
-                number: number_of(&row.stop),
-                label: Some(row.stop.clone())
-                    .filter(|label| *label != number_of(label).to_string()),
-                place: row.place.map(|(latitude, longitude)| Place {
+                number: number_of(&name),
+                label: Some(name).filter(|label| *label != number_of(label).to_string()),
+                place: row_place.map(|(latitude, longitude)| Place {
                     latitude,
                     longitude,
                     accuracy_m: None,
@@ -297,7 +306,7 @@ impl<'w, 'n> FileImport<'w, 'n> {
             });
             stops.push(StopOfFile {
                 id: stop,
-                place: known.map_or(row.place, |known| {
+                place: known.map_or(row_place, |known| {
                     known.place.map(|place| (place.latitude, place.longitude))
                 }),
                 made,
@@ -306,16 +315,15 @@ impl<'w, 'n> FileImport<'w, 'n> {
             stops.len() - 1
         };
         if let Some(of_stop) = stops.get_mut(place) {
-            let extra = extra(&row, scout.as_deref(), of_stop.place);
-            of_stop.heads.push(HeadRead {
-                id: head,
-                said: Said {
-                    head: row.head,
-                    flags: row.flags,
-                    note: row.note,
-                },
-                extra,
-            });
+            let scout = row_scout.filter(|row| Some(row) != scout.as_ref());
+            for head in heads {
+                let extra = extra(&head, scout.as_deref(), of_stop.place);
+                of_stop.heads.push(HeadRead {
+                    id: head.id,
+                    said: head.said,
+                    extra,
+                });
+            }
         }
         Ok(())
     }
@@ -328,7 +336,6 @@ impl<'w, 'n> FileImport<'w, 'n> {
             }
         }
         self.heads_gathered = 0;
-        self.before = None;
         Ok(())
     }
 }
@@ -369,24 +376,23 @@ fn bodies_of(of_walk: WalkOfFile) -> Vec<Body> {
     bodies
 }
 
-/// What of a row the walk, the stop and the head do not hold themselves.
+/// What of a row the walk, the stop and the head do not hold themselves. `scout`:
+/// who read it, where that is not who walked.
 fn extra(
-    row: &FileHead,
-    walk_scout: Option<&str>,
+    head: &PlacedHead,
+    scout: Option<&str>,
     stop_place: Option<(f64, f64)>,
 ) -> Option<Map<String, Value>> {
-    let mut extra: Map<String, Value> = row
+    let mut extra: Map<String, Value> = head
         .extra
         .iter()
         .map(|(column, value)| (column.clone(), Value::from(value.clone())))
         .collect();
-    if let Some(scout) = &row.scout
-        && Some(scout.as_str()) != walk_scout
-    {
+    if let Some(scout) = scout {
         extra.insert("scout".to_owned(), json!(scout));
     }
-    if let Some((latitude, longitude)) = row.place
-        && row.place != stop_place
+    if let Some((latitude, longitude)) = head.place
+        && head.place != stop_place
     {
         extra.insert("latitude".to_owned(), json!(latitude));
         extra.insert("longitude".to_owned(), json!(longitude));

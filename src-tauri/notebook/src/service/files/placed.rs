@@ -1,4 +1,4 @@
-//! Rows of a head file with the ids that are made of them.
+//! Rows of a head file, those of a stop together, with the ids that are made of them.
 //!
 //! All of it follows from the file alone, so a thread of its own reads ahead
 //! while the rows before are stored.
@@ -11,27 +11,69 @@ use std::thread;
 use chrono::NaiveDate;
 use uuid::Uuid;
 
+use crate::fact::Said;
 use crate::head_file::{FileHead, HeadFile, HeadFileError, RowFault, flag_words};
 use crate::ids::content_id;
 
-/// Rows that are handed over together.
+/// Rows that are handed over together, about.
 const TOGETHER: usize = 1_000;
 /// How often that may be ahead of what is stored.
 const AHEAD: usize = 4;
 
-/// A good row, and the ids of its walk, stop and head.
+/// Good rows that come one after the other and were read at one stop, with the ids
+/// that are made of them.
 pub(super) struct Placed {
-    pub row: FileHead,
+    pub planting: String,
+    pub walked_on: NaiveDate,
+    pub scout: Option<String>,
+    /// What the file calls the stop.
+    pub name: String,
     pub walk: Uuid,
     pub stop: Uuid,
-    pub head: Uuid,
+    /// At least one.
+    pub heads: Vec<PlacedHead>,
 }
 
-/// A row, good or bad, or why the file ends here.
+/// What a row says of its head.
+pub(super) struct PlacedHead {
+    pub id: Uuid,
+    pub said: Said,
+    /// Latitude and longitude.
+    pub place: Option<(f64, f64)>,
+    /// Further columns.
+    pub extra: Vec<(String, String)>,
+}
+
+impl Placed {
+    fn first(row: &FileHead) -> Placed {
+        let day = Some(row.walked_on);
+        let date = row.walked_on.to_string();
+        let scout = row.scout.as_deref().unwrap_or_default();
+        Placed {
+            walk: content_id(day, &["walk", &row.planting, &date]),
+            stop: content_id(day, &["stop", &row.planting, &date, scout, &row.stop]),
+            planting: row.planting.clone(),
+            walked_on: row.walked_on,
+            scout: row.scout.clone(),
+            name: row.stop.clone(),
+            heads: Vec::new(),
+        }
+    }
+
+    fn is_of(&self, row: &FileHead) -> bool {
+        self.walked_on == row.walked_on
+            && self.name == row.stop
+            && self.planting == row.planting
+            && self.scout == row.scout
+    }
+}
+
+/// Rows of a stop, a bad row, or why the file ends here.
 type Next = Result<Result<Placed, RowFault>, HeadFileError>;
 
-/// Calls `each` with every row of a file, in its order, until it fails.
-pub(super) fn each_row<E: From<HeadFileError>>(
+/// Calls `each` with every row of a file, those of a stop together, in its order,
+/// until it fails.
+pub(super) fn each_stop<E: From<HeadFileError>>(
     source: impl Read + Send,
     mut each: impl FnMut(Result<Placed, RowFault>) -> Result<(), E>,
 ) -> Result<(), E> {
@@ -41,8 +83,8 @@ pub(super) fn each_row<E: From<HeadFileError>>(
             .spawn_scoped(scope, move || read_ahead(source, &sender))
             .map_err(HeadFileError::Io)?;
         // The receiver goes with an error of `each`, and ends the reading too.
-        for row in rows.into_iter().flatten() {
-            each(row?)?;
+        for next in rows.into_iter().flatten() {
+            each(next?)?;
         }
         Ok(())
     })
@@ -57,14 +99,24 @@ fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
             return;
         }
     };
-    let mut places = Places::default();
-    let mut rows = file.map(|row| Ok(row?.map(|row| places.place(row))));
-    loop {
-        let together: Vec<Next> = rows.by_ref().take(TOGETHER).collect();
-        if together.is_empty() || to.send(together).is_err() {
-            return;
+    let mut counts = Counts::default();
+    let mut together = Vec::new();
+    let mut rows = 0;
+    for row in file {
+        match row {
+            Ok(Ok(row)) => counts.place(row, &mut together),
+            Ok(Err(fault)) => together.push(Ok(Err(fault))),
+            Err(error) => together.push(Err(error)),
+        }
+        rows += 1;
+        if rows == TOGETHER {
+            rows = 0;
+            if to.send(std::mem::take(&mut together)).is_err() {
+                return;
+            }
         }
     }
+    let _ = to.send(together);
 }
 
 /// Gives rows their ids.
@@ -73,59 +125,22 @@ fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
 /// stored once. Two rows of one file that are equal are two heads: how many equal
 /// rows came before is part of the content.
 #[derive(Default)]
-struct Places {
-    /// The stop of the row before: rows of a stop mostly come together.
-    before: Option<Stop>,
-    times_seen: HashMap<Uuid, u32>,
-}
+struct Counts(HashMap<Uuid, u32>);
 
-/// Where a row's head was read, as the file says it, and the ids made of that.
-struct Stop {
-    planting: String,
-    walked_on: NaiveDate,
-    scout: String,
-    name: String,
-    walk: Uuid,
-    id: Uuid,
-}
-
-impl Stop {
-    fn of(row: &FileHead) -> Stop {
-        let day = Some(row.walked_on);
-        let date = row.walked_on.to_string();
-        let scout = row.scout.clone().unwrap_or_default();
-        Stop {
-            walk: content_id(day, &["walk", &row.planting, &date]),
-            id: content_id(day, &["stop", &row.planting, &date, &scout, &row.stop]),
-            planting: row.planting.clone(),
-            walked_on: row.walked_on,
-            scout,
-            name: row.stop.clone(),
-        }
-    }
-
-    fn is_of(&self, row: &FileHead) -> bool {
-        self.walked_on == row.walked_on
-            && self.name == row.stop
-            && self.planting == row.planting
-            && self.scout == row.scout.as_deref().unwrap_or_default()
-    }
-}
-
-impl Places {
-    fn place(&mut self, row: FileHead) -> Placed {
-        let stop = match self.before.take() {
-            Some(before) if before.is_of(&row) => before,
-            _ => Stop::of(&row),
+impl Counts {
+    /// Puts a row to those of its stop where they came last, or begins a stop.
+    fn place(&mut self, row: FileHead, to: &mut Vec<Next>) {
+        let mut placed = match to.pop() {
+            Some(Ok(Ok(last))) if last.is_of(&row) => last,
+            other => {
+                to.extend(other);
+                Placed::first(&row)
+            }
         };
-        let (walk, stop) = {
-            let stop = self.before.insert(stop);
-            (stop.walk, stop.id)
-        };
-        let content = content_of(&row, stop);
-        let times = self.times_seen.entry(content).or_default();
+        let content = content_of(&row, placed.stop);
+        let times = self.0.entry(content).or_default();
         *times += 1;
-        let head = content_id(
+        let id = content_id(
             Some(row.walked_on),
             &[
                 "head",
@@ -133,12 +148,17 @@ impl Places {
                 &times.to_string(),
             ],
         );
-        Placed {
-            row,
-            walk,
-            stop,
-            head,
-        }
+        placed.heads.push(PlacedHead {
+            id,
+            said: Said {
+                head: row.head,
+                flags: row.flags,
+                note: row.note,
+            },
+            place: row.place,
+            extra: row.extra,
+        });
+        to.push(Ok(Ok(placed)));
     }
 }
 
@@ -174,41 +194,77 @@ mod tests {
 
     const HEADER: &str = "planting,walked_on,stop,reading,share\n";
 
+    fn stops_of(text: &str) -> Vec<Result<Placed, RowFault>> {
+        let mut stops = Vec::new();
+        each_stop(text.as_bytes(), |stop| {
+            stops.push(stop);
+            Ok::<(), HeadFileError>(())
+        })
+        .unwrap();
+        stops
+    }
+
+    fn heads_of(text: &str) -> Vec<Uuid> {
+        let stops = stops_of(text).into_iter();
+        stops
+            .flat_map(|stop| stop.unwrap().heads)
+            .map(|head| head.id)
+            .collect()
+    }
+
     #[test]
     fn rows_come_in_their_order_over_many_handings() {
         let mut text = HEADER.to_owned();
         for row in 0..3 * TOGETHER + 7 {
             text += &format!("P,2026-08-01,{row},pliable,40\n");
         }
-        let mut stops = Vec::new();
-        each_row(text.as_bytes(), |row| {
-            stops.push(row.map(|placed| placed.row.stop));
-            Ok::<(), HeadFileError>(())
-        })
-        .unwrap();
-        let expected: Vec<_> = (0..3 * TOGETHER + 7)
-            .map(|row| Ok(row.to_string()))
+        let stops: Vec<String> = stops_of(&text)
+            .into_iter()
+            .map(|stop| stop.unwrap().name)
             .collect();
+        let expected: Vec<_> = (0..3 * TOGETHER + 7).map(|row| row.to_string()).collect();
         assert_eq!(stops, expected);
     }
 
     #[test]
-    fn equal_rows_are_heads_of_their_own_and_the_same_ones_each_time() {
-        let text = format!("{HEADER}P,2026-08-01,1,pliable,40\nP,2026-08-01,1,pliable,40\n");
-        let heads = || {
-            let mut heads = Vec::new();
-            each_row(text.as_bytes(), |row| {
-                heads.push(row.unwrap().head);
-                Ok::<(), HeadFileError>(())
+    fn rows_of_a_stop_come_together_where_they_stand_together() {
+        let row = |stop: u32, scout: &str| format!("P,2026-08-01,{stop},pliable,40,{scout}\n");
+        let mut text = "planting,walked_on,stop,reading,share,scout\n".to_owned();
+        text += &row(1, "Ana").repeat(3);
+        text += &row(1, "Ben");
+        text += "P,2026-08-01,1,grey,40,Ben\n";
+        text += &row(1, "Ben");
+        text += &row(2, "Ben");
+        text += &row(1, "Ana").repeat(2);
+        let found: Vec<String> = stops_of(&text)
+            .into_iter()
+            .map(|stop| match stop {
+                Ok(placed) => format!(
+                    "{} {} {}",
+                    placed.name,
+                    placed.scout.unwrap(),
+                    placed.heads.len()
+                ),
+                Err(fault) => format!("line {}", fault.line),
             })
-            .unwrap();
-            heads
-        };
-        let [first, second] = heads()[..] else {
+            .collect();
+        let expected = [
+            "1 Ana 3", "1 Ben 1", "line 6", "1 Ben 1", "2 Ben 1", "1 Ana 2",
+        ];
+        assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn equal_rows_are_heads_of_their_own_and_the_same_ones_each_time() {
+        let row = "P,2026-08-01,1,pliable,40\n";
+        let [first, second] = heads_of(&format!("{HEADER}{row}{row}"))[..] else {
             panic!("two rows")
         };
         assert_ne!(first, second);
-        assert_eq!(heads(), [first, second]);
+        // However many rows stand between them.
+        let between = "P,2026-08-01,2,pliable,40\n".repeat(2 * TOGETHER);
+        let apart = heads_of(&format!("{HEADER}{row}{between}{row}"));
+        assert_eq!((apart.first(), apart.last()), (Some(&first), Some(&second)));
     }
 
     /// A file without an end, as a pipe may be.
@@ -224,16 +280,16 @@ mod tests {
 
     #[test]
     fn an_error_ends_the_reading() {
-        let mut rows = 0;
-        let outcome = each_row(HEADER.as_bytes().chain(Endless), |_| {
-            rows += 1;
-            if rows < 10 {
+        let mut stops = 0;
+        let outcome = each_stop(HEADER.as_bytes().chain(Endless), |_| {
+            stops += 1;
+            if stops < 10 {
                 Ok(())
             } else {
                 Err(HeadFileError::Empty)
             }
         });
         assert!(matches!(outcome, Err(HeadFileError::Empty)));
-        assert_eq!(rows, 10);
+        assert_eq!(stops, 10);
     }
 }

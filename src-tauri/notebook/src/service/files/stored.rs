@@ -10,7 +10,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use crate::StoreError;
-use crate::head_file::FileHead;
+use crate::fact::Said;
 use crate::views::walks;
 
 /// What a head says, at the stop of which name.
@@ -51,16 +51,21 @@ impl StoredElsewhere {
         Ok(stored)
     }
 
-    /// Whether one is stored that a row can stand for; it is used up by this.
-    pub(super) fn take(&mut self, row: &FileHead) -> bool {
+    /// Whether none was stored.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Whether one is stored that a row of a stop can stand for; it is used up by this.
+    pub(super) fn take(&mut self, stop: &str, said: &Said) -> bool {
         if self.0.is_empty() {
             return false;
         }
         let key = (
-            row.stop.clone(),
-            row.head,
-            row.flags.clone(),
-            row.note.clone(),
+            stop.to_owned(),
+            said.head,
+            said.flags.clone(),
+            said.note.clone(),
         );
         match self.0.get_mut(&key) {
             Some(left) if *left > 0 => {

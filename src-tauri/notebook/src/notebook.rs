@@ -199,13 +199,8 @@ impl Notebook {
             told: Told::default(),
         };
         let result = work(&mut writer)?;
-        let Writer {
-            tx,
-            touched,
-            mut told,
-            ..
-        } = writer;
-        told.store(&tx)?;
+        writer.settle()?;
+        let Writer { tx, touched, .. } = writer;
         forget_answers(&tx, &touched)?;
         tx.commit().map_err(StoreError::from)?;
         Ok((result, touched))

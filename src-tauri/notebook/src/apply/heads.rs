@@ -4,7 +4,7 @@ use std::rc::Rc;
 use std::sync::LazyLock;
 
 use ripening::{Flag, Head};
-use rusqlite::{Connection, Statement, params};
+use rusqlite::{Connection, Statement, ToSql, params};
 use uuid::Uuid;
 
 use super::told::Teller;
@@ -86,6 +86,9 @@ pub(super) fn read(
 impl ToldHead {
     /// Stores heads. Told twice, the earliest stamp stands.
     pub fn store(db: &Connection, mut told: Vec<ToldHead>) -> Result<(), StoreError> {
+        if told.is_empty() {
+            return Ok(());
+        }
         told.sort_unstable_by_key(|told| (told.id, told.place));
         let mut statement = db.prepare_cached(&READ)?;
         let mut bound = Bound::default();
@@ -134,6 +137,16 @@ impl<T: PartialEq + Copy> Kept<T> {
     fn is_other(&mut self, value: T) -> bool {
         self.0.replace(value) != Some(value)
     }
+
+    fn bind(&mut self, to: &mut Statement, place: usize, value: T) -> rusqlite::Result<()>
+    where
+        T: ToSql,
+    {
+        if self.is_other(value) {
+            to.raw_bind_parameter(place, value)?;
+        }
+        Ok(())
+    }
 }
 
 impl<'a> Bound<'a> {
@@ -143,33 +156,20 @@ impl<'a> Bound<'a> {
             recorded_ms,
             offset_min,
         } = *told.by;
-        let reading = told.head.reading().word();
         to.raw_bind_parameter(1, told.id)?;
         to.raw_bind_parameter(2, told.stop)?;
-        if self.extra.is_other(told.extra()) {
-            to.raw_bind_parameter(3, told.extra())?;
-        }
-        if self.recorded_ms.is_other(recorded_ms) {
-            to.raw_bind_parameter(4, recorded_ms)?;
-        }
-        if self.offset_min.is_other(offset_min) {
-            to.raw_bind_parameter(5, offset_min)?;
-        }
+        self.extra.bind(to, 3, told.extra())?;
+        self.recorded_ms.bind(to, 4, recorded_ms)?;
+        self.offset_min.bind(to, 5, offset_min)?;
         to.raw_bind_parameter(6, told.place)?;
-        if self.reading.is_other(reading) {
-            to.raw_bind_parameter(7, reading)?;
-        }
+        self.reading.bind(to, 7, told.head.reading().word())?;
         to.raw_bind_parameter(8, told.head.share().map(ripening::Share::percent))?;
         if self.flags.is_other(told.flags()) {
             to.raw_bind_parameter(9, flag_words(told.flags()))?;
         }
-        if self.note.is_other(told.note()) {
-            to.raw_bind_parameter(10, told.note())?;
-        }
+        self.note.bind(to, 10, told.note())?;
         to.raw_bind_parameter(11, stamp.hlc.number())?;
-        if self.device.is_other(stamp.device) {
-            to.raw_bind_parameter(12, stamp.device)?;
-        }
+        self.device.bind(to, 12, stamp.device)?;
         to.raw_bind_parameter(13, stamp.seq)
     }
 }

@@ -15,7 +15,7 @@ use crate::fact::Said;
 use crate::head_file::{FileHead, HeadFile, HeadFileError, RowFault, flag_words};
 use crate::ids::content_id;
 
-/// Rows that are handed over together, about.
+/// Rows that are handed over together.
 const TOGETHER: usize = 1_000;
 /// How often that may be ahead of what is stored.
 const AHEAD: usize = 4;
@@ -91,7 +91,7 @@ pub(super) fn each_stop<E: From<HeadFileError>>(
 }
 
 fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
-    let file = match HeadFile::open(source) {
+    let mut file = match HeadFile::open(source) {
         Ok(file) => file,
         Err(error) => {
             // Nobody listens any more: there is nobody to tell.
@@ -100,23 +100,19 @@ fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
         }
     };
     let mut counts = Counts::default();
-    let mut together = Vec::new();
-    let mut rows = 0;
-    for row in file {
-        match row {
-            Ok(Ok(row)) => counts.place(row, &mut together),
-            Ok(Err(fault)) => together.push(Ok(Err(fault))),
-            Err(error) => together.push(Err(error)),
-        }
-        rows += 1;
-        if rows == TOGETHER {
-            rows = 0;
-            if to.send(std::mem::take(&mut together)).is_err() {
-                return;
+    loop {
+        let mut together = Vec::new();
+        for row in file.by_ref().take(TOGETHER) {
+            match row {
+                Ok(Ok(row)) => counts.place(row, &mut together),
+                Ok(Err(fault)) => together.push(Ok(Err(fault))),
+                Err(error) => together.push(Err(error)),
             }
         }
+        if together.is_empty() || to.send(together).is_err() {
+            return;
+        }
     }
-    let _ = to.send(together);
 }
 
 /// Gives rows their ids.

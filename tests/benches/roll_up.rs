@@ -2,17 +2,19 @@
 //! same walk. Limits (two cores, median): one tap at 25 heads 1 ms, at 200 heads
 //! and 20 stops 4 ms; 500 plantings of 25 heads a second.
 //!
-//! `cargo bench -p headwalk-tests --bench roll_up`. With `HEADWALK_PYTHON` naming a
-//! Python that has `tests/reference/roll_up/requirements.txt`, the sampler is run
-//! and timed here; without it, the time on record is printed, and said to be so.
+//! `cargo bench -p headwalk-tests --bench roll_up`; fails where a limit is not kept.
+//! With `HEADWALK_PYTHON` naming a Python that has
+//! `tests/reference/roll_up/requirements.txt` (as `cargo xtask bench` makes one), the
+//! sampler is run and timed here; without it, it is left out.
 
-#![allow(missing_docs)] // the macros of the bench harness
+#![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
 use std::hint::black_box;
-use std::process::Command;
-use std::time::{Duration, Instant};
+use std::process::{Command, ExitCode};
+use std::time::Duration;
 
-use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use criterion::{BenchmarkGroup, Criterion, Throughput, measurement::WallTime};
+use headwalk_tests::limit::{Limits, Times};
 use headwalk_tests::repository;
 use headwalk_tests::simulation::field::{Kind, SPREADS};
 use headwalk_tests::simulation::plan::{Breach, Cell, World, any_age};
@@ -41,107 +43,141 @@ fn heads(seed: u64, stops: usize, per_stop: usize) -> Vec<Vec<Head>> {
     walk(&field, size, cell.eyes(), &mut rng)
 }
 
-/// The last head is tapped in, undone, tapped in again: each is one tap, after
-/// which the walk screen shows the whole answer.
-fn one_tap(criterion: &mut Criterion) {
-    for (name, stops, per_stop) in [
-        ("25 heads (limit 1 ms)", 5, 5),
-        ("200 heads, 20 stops (limit 4 ms)", 20, 10),
+fn main() -> ExitCode {
+    let mut criterion = Criterion::default()
+        .warm_up_time(Duration::from_secs(1))
+        .measurement_time(Duration::from_secs(5))
+        .configure_from_args();
+    let mut limits = Limits::default();
+    for (walk, stops, per_stop, limit) in [
+        ("25 heads", 5, 5, 1.0),
+        ("200 heads", 20, 10, 4.0),
     ] {
-        let heads = heads(7, stops, per_stop);
-        let last = &heads[stops - 1];
-        let taps = [&last[..per_stop - 1], &last[..]];
-        let mut roll_up = RollUp::new(Prior::fresh());
-        for (key, stop) in heads.iter().enumerate() {
-            roll_up.set_stop(key as u64, stop);
-        }
-        let mut group = criterion.benchmark_group(format!("one tap, {name}"));
-        let mut tap = 0;
-        group.bench_function("whole answer", |bencher| {
-            bencher.iter(|| {
-                tap += 1;
-                roll_up.set_stop(stops as u64 - 1, taps[tap % 2]);
-                roll_up.whole_field(LEVEL)
-            });
-        });
-        group.bench_function("whole answer and advice", |bencher| {
-            bencher.iter(|| {
-                tap += 1;
-                roll_up.set_stop(stops as u64 - 1, taps[tap % 2]);
-                let advice = roll_up.advice(&Target::default(), &WalkingCost::default());
-                (roll_up.whole_field(LEVEL), advice)
-            });
-        });
-        group.finish();
+        one_tap(
+            &mut criterion,
+            &mut limits,
+            walk,
+            heads(7, stops, per_stop),
+            limit,
+        );
     }
+    many_plantings(&mut criterion, &mut limits);
+    independent_sampler(&mut limits);
+    criterion.final_summary();
+    limits.verdict()
 }
 
-fn many_plantings(criterion: &mut Criterion) {
-    const PLANTINGS: u64 = 1000;
-    let walks: Vec<Vec<Vec<Head>>> = (0..PLANTINGS).map(|seed| heads(seed, 5, 5)).collect();
-    let prior = Prior::fresh();
-    let mut group = criterion.benchmark_group("1,000 plantings x 25 heads (limit 500 plantings/s)");
-    group.throughput(Throughput::Elements(PLANTINGS));
-    group.sample_size(10);
-    group.measurement_time(Duration::from_secs(20));
-    group.bench_function("one core", |bencher| {
-        bencher.iter(|| {
-            for walk in &walks {
-                black_box(roll_up(walk, &prior, LEVEL));
-            }
-        });
+/// Benches with every round's time kept.
+fn timed<T>(
+    group: &mut BenchmarkGroup<WallTime>,
+    name: &str,
+    mut work: impl FnMut() -> T,
+) -> Times {
+    let times = Times::default();
+    group.bench_function(name, |bencher| {
+        bencher.iter_custom(|rounds| (0..rounds).map(|_| times.time(&mut work)).sum());
     });
-    // As the headless program does it: plantings shared out to all cores.
-    group.bench_function("all cores", |bencher| {
-        bencher.iter(|| {
-            let cores = std::thread::available_parallelism().map_or(1, usize::from);
-            std::thread::scope(|scope| {
-                for part in walks.chunks(walks.len().div_ceil(cores)) {
-                    let prior = &prior;
-                    scope.spawn(move || {
-                        for walk in part {
-                            black_box(roll_up(walk, prior, LEVEL));
-                        }
-                    });
-                }
-            });
-        });
-    });
+    times
+}
+
+/// The last head is tapped in, undone, tapped in again: each is one tap, after
+/// which the walk screen shows the whole answer.
+fn one_tap(
+    criterion: &mut Criterion,
+    limits: &mut Limits,
+    walk: &str,
+    heads: Vec<Vec<Head>>,
+    limit: f64,
+) {
+    let last = heads.len() - 1;
+    let taps = [&heads[last][1..], &heads[last][..]];
+    let mut roll_up = RollUp::new(Prior::fresh());
+    for (key, stop) in (0..).zip(&heads) {
+        roll_up.set_stop(key, stop);
+    }
+    let mut group = criterion.benchmark_group(format!("one tap, {walk}"));
+    let mut tap = 0;
+    let mut answer = |with_advice: bool| {
+        tap += 1;
+        roll_up.set_stop(last as u64, taps[tap % 2]);
+        let advice =
+            with_advice.then(|| roll_up.advice(&Target::default(), &WalkingCost::default()));
+        (roll_up.whole_field(LEVEL), advice)
+    };
+    for (name, with_advice) in [("whole answer", false), ("whole answer and advice", true)] {
+        let times = timed(&mut group, name, || answer(with_advice));
+        let what = format!("one tap, {walk}, {name}, p50");
+        limits.at_most(&what, times.within(0.5), limit, "ms");
+    }
     group.finish();
 }
 
-/// Seconds on record (2026-11-25, two cores shared with other work), for where Python is not at hand.
-const ON_RECORD: [(u32, f64); 2] = [(25, 57.0), (200, 130.0)];
-
-fn independent_sampler(_: &mut Criterion) {
-    let folder = repository().join("tests/reference/roll_up");
-    for (heads, on_record) in ON_RECORD {
-        let run = std::env::var_os("HEADWALK_PYTHON").map(|python| {
-            let begun = Instant::now();
-            let output = Command::new(python)
-                .current_dir(&folder)
-                .args(["nuts.py", "--time", &heads.to_string()])
-                .output();
-            (output, begun.elapsed().as_secs_f64())
-        });
-        match run {
-            Some((Ok(output), seconds)) if output.status.success() => println!(
-                "independent sampler (numpyro NUTS, 4 chains), {heads} heads: {} s to fit \
-                 ({seconds:.1} s with start-up), measured now",
-                String::from_utf8_lossy(&output.stdout).trim()
-            ),
-            Some((result, _)) => println!("independent sampler could not be run: {result:?}"),
-            None => println!(
-                "independent sampler (numpyro NUTS, 4 chains), {heads} heads: {on_record} s on \
-                 record, not measured now (set HEADWALK_PYTHON)"
-            ),
+fn many_plantings(criterion: &mut Criterion, limits: &mut Limits) {
+    const PLANTINGS: u64 = 1000;
+    let walks: Vec<Vec<Vec<Head>>> = (0..PLANTINGS).map(|seed| heads(seed, 5, 5)).collect();
+    let prior = Prior::fresh();
+    let mut group = criterion.benchmark_group("1,000 plantings x 25 heads");
+    group.throughput(Throughput::Elements(PLANTINGS));
+    group.sample_size(10);
+    group.measurement_time(Duration::from_secs(20));
+    let one_core = timed(&mut group, "one core", || {
+        for walk in &walks {
+            black_box(roll_up(walk, &prior, LEVEL));
         }
+    });
+    // As the headless program does it: plantings shared out to all cores.
+    let all_cores = timed(&mut group, "all cores", || {
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        std::thread::scope(|scope| {
+            for part in walks.chunks(walks.len().div_ceil(cores)) {
+                let prior = &prior;
+                scope.spawn(move || {
+                    for walk in part {
+                        black_box(roll_up(walk, prior, LEVEL));
+                    }
+                });
+            }
+        });
+    });
+    group.finish();
+    let rate = |times: &Times| times.mean().map(|ms| PLANTINGS as f64 / ms * 1e3);
+    limits.told("plantings of 25 heads, one core", rate(&one_core), "/s");
+    limits.at_least(
+        "plantings of 25 heads, all cores",
+        rate(&all_cores),
+        500.0,
+        "/s",
+    );
+    limits.told("peak memory", peak_memory(), "MB");
+}
+
+/// The most memory that this process has held, where the system tells (Linux).
+fn peak_memory() -> Option<f64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status
+        .lines()
+        .find_map(|line| line.strip_prefix("VmHWM:"))?;
+    let kib: f64 = line.split_whitespace().next()?.parse().ok()?;
+    Some(kib * 1024.0 / 1e6)
+}
+
+/// What the independent sampler takes for walks of the same sizes.
+fn independent_sampler(limits: &mut Limits) {
+    let python = std::env::var_os("HEADWALK_PYTHON");
+    for heads in [25, 200] {
+        let seconds = python.as_ref().map(|python| {
+            let output = Command::new(python)
+                .current_dir(repository().join("tests/reference/roll_up"))
+                .args(["nuts.py", "--time", &heads.to_string()])
+                .output()
+                .unwrap();
+            let said = String::from_utf8_lossy(&output.stdout);
+            let last = said.lines().last().unwrap_or_default();
+            last.trim().parse().unwrap_or_else(|_| {
+                panic!("nuts.py: {said}{}", String::from_utf8_lossy(&output.stderr))
+            })
+        });
+        let what = format!("independent sampler (NUTS, 4 chains), {heads} heads");
+        limits.told(&what, seconds, "s");
     }
 }
-
-criterion_group! {
-    name = benches;
-    config = Criterion::default().warm_up_time(Duration::from_secs(1)).measurement_time(Duration::from_secs(5));
-    targets = one_tap, many_plantings, independent_sampler
-}
-criterion_main!(benches);

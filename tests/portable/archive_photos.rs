@@ -245,13 +245,18 @@ fn tables_say_which_file_shows_what() {
     assert_eq!(pictures.unwrap().len(), 2, "the one taken out is not told");
 }
 
-/// The one line of the refusal, after a check that nothing was stored anywhere.
+/// The one line of the refusal, after a check that nothing was stored anywhere. A
+/// look at what the archive would bring is refused with the same line.
 fn refused(archive: &[u8]) -> String {
     let mut new = on_disk(99);
     let before = state(&new.service);
+    let looked_at = bring_in(&mut new.service, archive, Keep::Nothing)
+        .expect_err("must be refused")
+        .message;
     let line = bring_in(&mut new.service, archive, Keep::GoodRows)
         .expect_err("must be refused")
         .message;
+    assert_eq!(line, looked_at);
     assert_eq!(state(&new.service), before);
     assert!(files_below(new.folder.path()).is_empty(), "{line}");
     let settings: i64 = new

@@ -1,5 +1,7 @@
 //! What is measured: the programs of `tests/benches`, then the screens.
 
+use std::path::PathBuf;
+
 use xshell::{Shell, cmd};
 
 use crate::{desk, needs, screens};
@@ -7,6 +9,7 @@ use crate::{desk, needs, screens};
 /// Runs the benches; `rest` goes to the bench programs, and leaves the screens out.
 pub fn run(shell: &Shell, rest: &[String]) -> anyhow::Result<()> {
     needs::system(shell, needs::BENCHES)?;
+    let _sampler = shell.push_env("HEADWALK_PYTHON", sampler(shell)?);
     let programs = cmd!(
         shell,
         "cargo bench --locked --no-fail-fast --package headwalk-tests -- {rest...}"
@@ -16,6 +19,22 @@ pub fn run(shell: &Shell, rest: &[String]) -> anyhow::Result<()> {
         screens(shell)?;
     }
     Ok(programs?)
+}
+
+/// A Python with the independent sampler that the roll-up is measured beside.
+fn sampler(shell: &Shell) -> anyhow::Result<PathBuf> {
+    let folder = shell.current_dir().join("target/sampler");
+    let python = folder.join("bin/python");
+    if !python.exists() {
+        cmd!(shell, "python3 -m venv {folder}").run()?;
+    }
+    let needs = "tests/reference/roll_up/requirements.txt";
+    cmd!(
+        shell,
+        "{python} -m pip install --quiet --disable-pip-version-check --requirement {needs}"
+    )
+    .run()?;
+    Ok(python)
 }
 
 /// Measured on the program as it is released.

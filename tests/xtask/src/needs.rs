@@ -19,7 +19,13 @@ pub const CHECKS: &[&str] = &[
 ];
 
 /// What the benches need: what they are measured beside, and a browser.
-pub const BENCHES: &[&str] = &["imagemagick", "libvips-tools", "chromium", "postgresql"];
+pub const BENCHES: &[&str] = &[
+    "imagemagick",
+    "libvips-tools",
+    "chromium",
+    "postgresql",
+    "python3-venv",
+];
 
 /// The oldest Node that the build of the screens runs on.
 const NODE: (u32, u32) = (20, 19);

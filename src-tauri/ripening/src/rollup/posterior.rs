@@ -11,6 +11,8 @@ use super::stop::{FLOOR, StopTable, largest, rescale, sum};
 #[derive(Clone)]
 pub struct Posterior {
     pub(crate) nodes: Arc<Nodes>,
+    /// Those that its next walk is computed on, as [`super::Prior`] has them.
+    pub(crate) usual: Arc<Nodes>,
     pub(crate) window: Window,
     /// The rows that are not left out, and the probability of each.
     live: Vec<(usize, f64)>,
@@ -159,6 +161,7 @@ impl Posterior {
         }
         Posterior {
             nodes: nodes.clone(),
+            usual: nodes.clone(),
             window,
             live,
             mass,

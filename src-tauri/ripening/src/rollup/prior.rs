@@ -150,7 +150,7 @@ impl Posterior {
         let noise = (PROCESS_NOISE * moved.mean).max(LEAST_NOISE);
         let sd = (moved.sd * moved.sd + noise * noise).sqrt();
         Prior {
-            nodes: Nodes::usual(),
+            nodes: self.usual.clone(),
             history: Some(Arc::new(History::moved(self, moved.mean, sd))),
             trust: TRUST,
         }

@@ -149,6 +149,7 @@ impl RollUp {
     /// What carries over to the next walk.
     pub fn posterior(&self) -> Posterior {
         let mut posterior = self.layer().posterior().clone();
+        posterior.usual = self.prior.nodes.clone();
         (posterior.heads, posterior.stops) = self.behind();
         posterior
     }

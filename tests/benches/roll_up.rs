@@ -49,10 +49,7 @@ fn main() -> ExitCode {
         .measurement_time(Duration::from_secs(5))
         .configure_from_args();
     let mut limits = Limits::default();
-    for (walk, stops, per_stop, limit) in [
-        ("25 heads", 5, 5, 1.0),
-        ("200 heads", 20, 10, 4.0),
-    ] {
+    for (walk, stops, per_stop, limit) in [("25 heads", 5, 5, 1.0), ("200 heads", 20, 10, 4.0)] {
         one_tap(
             &mut criterion,
             &mut limits,

@@ -8,6 +8,7 @@ mod zipped;
 use std::io::Cursor;
 
 use headwalk_tests::memory::growth_of;
+use headwalk_tests::repository;
 use notebook::outline_file::{
     FileOutline, LONGEST, MOST_CORNERS, MOST_OUTLINES, OutlineFileError, Part, read,
 };
@@ -76,21 +77,25 @@ fn kml() -> String {
 
 const WGS84: &str = r#"GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.257223563]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]]"#;
 
+fn points(corners: &[[f64; 2]]) -> Vec<Point> {
+    corners
+        .iter()
+        .map(|[east, north]| Point::new(*east, *north))
+        .collect()
+}
+
 fn shp() -> Vec<u8> {
-    let ring = |corners: [[f64; 2]; 5]| {
-        corners
-            .iter()
-            .map(|[east, north]| Point::new(*east, *north))
-            .collect::<Vec<_>>()
-    };
+    shp_of(vec![
+        PolygonRing::Outer(points(&EDGE)),
+        PolygonRing::Inner(points(&POND)),
+    ])
+}
+
+fn shp_of(rings: Vec<PolygonRing<Point>>) -> Vec<u8> {
     let mut file = Cursor::new(Vec::new());
     {
         let mut writer = ShapeWriter::new(&mut file);
-        let polygon = Polygon::with_rings(vec![
-            PolygonRing::Outer(ring(EDGE)),
-            PolygonRing::Inner(ring(POND)),
-        ]);
-        writer.write_shape(&polygon).unwrap();
+        writer.write_shape(&Polygon::with_rings(rings)).unwrap();
     }
     file.into_inner()
 }
@@ -236,15 +241,108 @@ fn files_that_cannot_be_used_say_so_in_one_line() {
     );
 }
 
+/// Grids of maps, by PROJ; see `tests/reference/map_grids.py`.
+#[derive(serde::Deserialize)]
+struct MapGrids {
+    grids: Vec<MapGrid>,
+    apart: Vec<Apart>,
+}
+
+#[derive(serde::Deserialize)]
+struct MapGrid {
+    grid: String,
+    prj: String,
+    newer_prj: String,
+    corners: Vec<[f64; 2]>,
+    degrees: Vec<[f64; 2]>,
+}
+
+/// On an ellipsoid of its own.
+#[derive(serde::Deserialize)]
+struct Apart {
+    grid: String,
+    prj: String,
+}
+
+fn map_grids() -> MapGrids {
+    let path = repository().join("tests/reference/map_grids.json");
+    serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap()
+}
+
 #[test]
-fn a_grid_in_meters_is_named_and_refused() {
-    let prj = r#"PROJCS["WGS_1984_UTM_Zone_14N",GEOGCS["GCS_WGS_1984"]]"#;
-    let archive = zipped(&[("f.shp", &shp()), ("f.prj", prj.as_bytes())]);
-    let error = refused("f.zip", &archive);
-    assert!(
-        error.contains("WGS_1984_UTM_Zone_14N") && error.contains("WGS 84"),
-        "{error}"
-    );
+fn a_shapefile_on_a_grid_is_turned_into_degrees() {
+    for MapGrid {
+        grid,
+        prj,
+        newer_prj,
+        corners,
+        degrees,
+    } in map_grids().grids
+    {
+        let shp = shp_of(vec![PolygonRing::Outer(points(&corners))]);
+        for prj in [prj, newer_prj] {
+            let archive = zipped(&[("f.shp", &shp), ("f.prj", prj.as_bytes())]);
+            let outlines = one("f.zip", &archive).unwrap_or_else(|error| panic!("{grid}: {error}"));
+            let shape = outlines[0].shape.as_ref().unwrap();
+            let edge = &shape.rings[0][0];
+            // To a centimeter, as outlines are kept.
+            for [east, north] in &degrees {
+                let is_there = edge.iter().any(|corner| {
+                    (corner[0] - east).abs() < 1.5e-7 && (corner[1] - north).abs() < 1.5e-7
+                });
+                assert!(is_there, "{grid}: {east} {north} not in {edge:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_shapefile_that_would_lie_beside_the_field_is_refused() {
+    for Apart { grid, prj } in map_grids().apart {
+        let archive = zipped(&[("f.shp", &shp()), ("f.prj", prj.as_bytes())]);
+        let error = refused("f.zip", &archive);
+        let name = prj.split('"').nth(1).unwrap();
+        assert!(
+            error.contains(name) && error.contains("datum") && error.contains("EPSG 4326"),
+            "{grid}: {error}"
+        );
+    }
+    // Counted from Paris.
+    let paris = map_grids().grids[0]
+        .prj
+        .replace("\"Greenwich\",0.0", "\"Paris\",2.337229167");
+    let archive = zipped(&[("f.shp", &shp()), ("f.prj", paris.as_bytes())]);
+    assert!(refused("f.zip", &archive).contains("datum"));
+}
+
+#[test]
+fn a_grid_that_cannot_be_read_is_named_and_refused() {
+    let deep = "PROJCS[\"Deep\",".repeat(300);
+    let long = format!("PROJCS[\"Long\",{}]", "1,".repeat(10_000));
+    for (prj, name) in [
+        (
+            r#"PROJCS["WGS_1984_UTM_Zone_14N",GEOGCS["GCS_WGS_1984"]]"#,
+            "WGS_1984_UTM_Zone_14N",
+        ),
+        (r#"LOCAL_CS["Farm"]"#, "Farm"),
+        ("no well-known text", "unknown"),
+        (&deep, "Deep"),
+        (&long, "Long"),
+    ] {
+        let archive = zipped(&[("f.shp", &shp()), ("f.prj", prj.as_bytes())]);
+        let error = refused("f.zip", &archive);
+        assert!(
+            error.contains(name) && error.contains("EPSG 4326"),
+            "{error}"
+        );
+    }
+    // No degrees, and no word of what they are.
+    let shp = shp_of(vec![PolygonRing::Outer(points(
+        &map_grids().grids[0].corners,
+    ))]);
+    let outlines = one("f.shp", &shp).unwrap();
+    let fault = outlines[0].shape.as_ref().unwrap_err().to_string();
+    assert!(fault.contains("longitude"), "{fault}");
 }
 
 #[test]
@@ -372,7 +470,7 @@ proptest! {
 
     #[test]
     fn spoiled_files_of_every_format_end_in_a_clear_word(
-        format in 0_usize..6,
+        format in 0_usize..7,
         changes in prop::collection::vec(any::<(Index, u8, u8)>(), 0..12),
         cut in prop::option::of(any::<Index>()),
     ) {
@@ -381,7 +479,8 @@ proptest! {
             1 => kml().into_bytes(),
             2 => shp(),
             3 => dbf(),
-            4 => zipped(&[("f.shp", &shp()), ("f.dbf", &dbf()), ("f.prj", WGS84.as_bytes())]),
+            4 => map_grids().grids[0].prj.clone().into_bytes(),
+            5 => zipped(&[("f.shp", &shp()), ("f.dbf", &dbf()), ("f.prj", WGS84.as_bytes())]),
             _ => zipped(&[("doc.kml", kml().as_bytes())]),
         };
         let bytes = spoiled(&whole, &changes, cut);
@@ -392,6 +491,10 @@ proptest! {
                 Part { name: "f.dbf", bytes: &bytes },
             ]),
             2 => one("f.shp", &bytes),
+            4 => read(&[
+                Part { name: "f.shp", bytes: &shp() },
+                Part { name: "f.prj", bytes: &bytes },
+            ]),
             _ => one("f", &bytes),
         });
         prop_assert!(growth.unwrap_or(0) <= MOST_GROWTH);

@@ -99,8 +99,9 @@ export const places = inBoth(
     outlineRemoved: 'The outline was removed.',
     fileTitle: 'Bring in outlines of fields',
     fileIntro:
-      'A map file with fields as polygons: GeoJSON, KML or KMZ, or a shapefile, in WGS 84 (longitude and latitude). You see which outline is whose before anything is stored.',
-    fileShape: 'Of a shapefile choose the zip, or the .shp together with its .dbf and .prj.',
+      'A map file with fields as polygons: GeoJSON, KML or KMZ, or a shapefile. You see which outline is whose before anything is stored.',
+    fileShape:
+      'Of a shapefile choose the zip, or the .shp together with its .dbf and its .prj, which says what its numbers mean.',
     holds: (name: string, outlines: number) =>
       `${name} holds ${number(outlines)} ${outlines === 1 ? 'outline' : 'outlines'}`,
     noTargets: 'There is no planting yet to give an outline to. Add the plantings first.',
@@ -171,8 +172,9 @@ export const places = inBoth(
     outlineRemoved: 'Se quitó el contorno.',
     fileTitle: 'Traer contornos de lotes',
     fileIntro:
-      'Un archivo de mapa con los lotes como polígonos: GeoJSON, KML o KMZ, o un shapefile, en WGS 84 (longitud y latitud). Verá de quién es cada contorno antes de guardar nada.',
-    fileShape: 'De un shapefile elija el zip, o el .shp junto con su .dbf y su .prj.',
+      'Un archivo de mapa con los lotes como polígonos: GeoJSON, KML o KMZ, o un shapefile. Verá de quién es cada contorno antes de guardar nada.',
+    fileShape:
+      'De un shapefile elija el zip, o el .shp junto con su .dbf y su .prj, que dice qué significan sus números.',
     holds: (name: string, outlines: number) =>
       `${name} contiene ${number(outlines)} ${outlines === 1 ? 'contorno' : 'contornos'}`,
     noTargets: 'Todavía no hay siembras a las que dar un contorno. Agregue antes las siembras.',

@@ -7,6 +7,7 @@
 
 mod archive;
 mod geojson_file;
+mod grid;
 mod kml_file;
 mod shape_file;
 

@@ -1,5 +1,5 @@
 //! Shapefiles: polygons from the .shp, their columns from the .dbf, and from the
-//! .prj whether their numbers are degrees at all.
+//! .prj what their numbers mean.
 
 use std::io::Cursor;
 
@@ -7,7 +7,12 @@ use shapefile::dbase::{self, FieldValue};
 use shapefile::{PolygonRing, Shape, ShapeReader};
 use thiserror::Error;
 
+use super::grid::Grid;
 use super::{Corner, FileOutline, Gathered, OutlineFileError, Part, Rings, ShapeFault, is};
+
+const WAY_OUT: &str = "save it again in WGS 84 (longitude and latitude, EPSG 4326) with the \
+                       program it came from, or have it given as KML or GeoJSON, which are \
+                       always in it";
 
 /// Why a shapefile was refused.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -21,13 +26,15 @@ pub enum ShapeFileError {
     /// Not a shapefile, or damaged.
     #[error("the .shp file is damaged: {0}")]
     Damaged(String),
-    /// In meters or feet of some grid.
-    #[error(
-        "the shapefile is drawn on the grid '{0}': save it again in WGS 84 \
-         (longitude and latitude, EPSG 4326) with the program it came from, or have it \
-         given as KML or GeoJSON, which are always in it"
-    )]
+    /// In meters or feet of a grid that is not known here.
+    #[error("the shapefile is drawn on the grid '{0}', which cannot be read here: {WAY_OUT}")]
     Projected(String),
+    /// On another datum.
+    #[error(
+        "the shapefile's places ('{0}') are counted from another datum than WGS 84 and would \
+         lie beside the field: {WAY_OUT}"
+    )]
+    Datum(String),
 }
 
 pub(super) fn read(parts: &[Part]) -> Result<Vec<FileOutline>, OutlineFileError> {
@@ -45,9 +52,10 @@ pub(super) fn read(parts: &[Part]) -> Result<Vec<FileOutline>, OutlineFileError>
         let fits = |part: &&Part| is(part.name, ending) && stem(part) == stem(shp);
         parts.iter().find(fits)
     };
-    if let Some(prj) = beside("prj") {
-        degrees(&String::from_utf8_lossy(prj.bytes))?;
-    }
+    let grid = match beside("prj") {
+        Some(prj) => Grid::of(&String::from_utf8_lossy(prj.bytes))?,
+        None => Grid::Degrees,
+    };
     check_records(shp.bytes)?;
     let damaged = |error: shapefile::Error| {
         OutlineFileError::from(ShapeFileError::Damaged(error.to_string()))
@@ -65,24 +73,10 @@ pub(super) fn read(parts: &[Part]) -> Result<Vec<FileOutline>, OutlineFileError>
         .into_iter();
     let mut found = Gathered::default();
     for shape in shapes {
-        found.add(columns.next().unwrap_or_default(), rings(shape))?;
+        let rings = rings(shape).and_then(|rings| grid.degrees(rings));
+        found.add(columns.next().unwrap_or_default(), rings)?;
     }
     Ok(found.0)
-}
-
-/// Well-known text of a geographic system starts with `GEOGCS` (or `GEOGCRS`);
-/// the datums in use differ from WGS 84 by a meter or two.
-fn degrees(prj: &str) -> Result<(), ShapeFileError> {
-    let text = prj.trim_start_matches('\u{feff}').trim_start();
-    let geographic = ["GEOGCS", "GEOGCRS", "GEODCRS"].iter().any(|word| {
-        text.get(..word.len())
-            .is_some_and(|start| start.eq_ignore_ascii_case(word))
-    });
-    if geographic || text.is_empty() {
-        return Ok(());
-    }
-    let name = text.split('"').nth(1).unwrap_or("unknown");
-    Err(ShapeFileError::Projected(name.chars().take(60).collect()))
 }
 
 /// Checks that every record lies within the file, and its points and parts within

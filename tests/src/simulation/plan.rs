@@ -73,6 +73,8 @@ pub enum World {
     HeavyTails,
     /// A slope across the field.
     Slope,
+    /// Places differ more, beside the same heads.
+    Apart,
     /// Spreads as in [`RAGGED`](super::field::RAGGED), whatever the cell's own.
     Ragged,
     /// Late heads come in patches: most places are mainly late or mainly not.
@@ -89,6 +91,9 @@ impl World {
         }
     }
 }
+
+/// By how much more places differ in [`World::Apart`].
+const APART: f64 = 1.4;
 
 /// The sizes of walk that the limits speak of.
 pub const SIZES: [(usize, usize); 3] = [(3, 5), (5, 5), (8, 5)];
@@ -127,7 +132,7 @@ impl Cell {
             }),
         };
         let (place_shape, head_shape) = match self.world {
-            World::Listed | World::Uneven | World::Patchy | World::Ragged => {
+            World::Listed | World::Uneven | World::Patchy | World::Apart | World::Ragged => {
                 (Shape::Normal, Shape::Normal)
             }
             World::LongLate => (Shape::LongLate, Shape::LongLate),
@@ -157,10 +162,13 @@ impl Cell {
         };
         Field {
             middle,
-            spread: if self.world == World::Ragged {
-                RAGGED
-            } else {
-                self.spread
+            spread: match self.world {
+                World::Ragged => RAGGED,
+                World::Apart => Spread {
+                    stop: APART * self.spread.stop,
+                    ..self.spread
+                },
+                _ => self.spread,
             },
             place_shape,
             head_shape,

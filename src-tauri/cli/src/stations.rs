@@ -27,18 +27,7 @@ impl Stations {
                 .map_err(|refusal| Failure::work(refusal.to_string()).in_file(path))?;
             records.insert(station.station.unwrap_or_default(), cleaned.record);
         }
-        if !file.problems.is_empty() {
-            writeln!(
-                io::stderr(),
-                "{}: {} lines not used or not wholly; the first: {}",
-                path.display(),
-                file.problems.len(),
-                file.problems
-                    .first()
-                    .map(ToString::to_string)
-                    .unwrap_or_default()
-            )?;
-        }
+        tell(path, "not used or not wholly", &file.problems)?;
         Ok(Stations { records })
     }
 
@@ -56,21 +45,24 @@ impl Stations {
 pub fn by_planting(path: &Path) -> Result<BTreeMap<String, String>, Failure> {
     let file = planting_file::read(place::source(path)?, &mut Watch::none())
         .map_err(|error| Failure::work(error.to_string()).in_file(path))?;
-    if !file.problems.is_empty() {
-        writeln!(
-            io::stderr(),
-            "{}: {} lines not used; the first: {}",
-            path.display(),
-            file.problems.len(),
-            file.problems
-                .first()
-                .map(ToString::to_string)
-                .unwrap_or_default()
-        )?;
-    }
+    tell(path, "not used", &file.problems)?;
     Ok(file
         .plantings
         .into_iter()
         .filter_map(|planting| Some((planting.planting, planting.station?)))
         .collect())
+}
+
+/// Tells of lines that a file's reader stumbled over, if there are any.
+fn tell(path: &Path, what: &str, problems: &[impl std::fmt::Display]) -> Result<(), Failure> {
+    if let Some(first) = problems.first() {
+        writeln!(
+            io::stderr(),
+            "{}: {} lines {what}; the first: {}",
+            path.display(),
+            problems.len(),
+            first
+        )?;
+    }
+    Ok(())
 }

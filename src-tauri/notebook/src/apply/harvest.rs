@@ -83,14 +83,7 @@ pub(super) fn remove(
     id: Uuid,
     removed: bool,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(&REMOVE)?.execute(params![
-        id,
-        removed,
-        stamp.hlc.number(),
-        stamp.device,
-        stamp.seq
-    ])?;
-    Ok(())
+    telling::removed(db, &REMOVE, stamp, id, removed)
 }
 
 /// Terms were given values, for one planting or (nil) for all.

@@ -204,12 +204,5 @@ pub(super) fn remove(
     head: Uuid,
     removed: bool,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(&REMOVE)?.execute(params![
-        head,
-        removed,
-        stamp.hlc.number(),
-        stamp.device,
-        stamp.seq
-    ])?;
-    Ok(())
+    telling::removed(db, &REMOVE, stamp, head, removed)
 }

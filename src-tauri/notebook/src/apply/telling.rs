@@ -6,6 +6,12 @@
 
 use std::fmt::Write as _;
 
+use rusqlite::{Connection, params};
+use uuid::Uuid;
+
+use crate::error::StoreError;
+use crate::log::Stamp;
+
 /// The first telling of a thing. Parameters: the id, `plain`, `corrected`, then
 /// clock, device and number.
 pub(super) fn first(table: &str, stamp: &str, plain: &[&str], corrected: &[&str]) -> String {
@@ -38,6 +44,25 @@ pub(super) fn last(table: &str, stamp: &str, columns: &[&str]) -> String {
         let _ = write!(sets, "{column} = excluded.{column}, ");
     }
     upsert(table, stamp, columns, &sets, '>')
+}
+
+/// A thing was taken out or brought back; the latest word stands. `statement` is
+/// [`last`] of the one column `removed`.
+pub(super) fn removed(
+    db: &Connection,
+    statement: &str,
+    stamp: Stamp,
+    id: Uuid,
+    removed: bool,
+) -> Result<(), StoreError> {
+    db.prepare_cached(statement)?.execute(params![
+        id,
+        removed,
+        stamp.hlc.number(),
+        stamp.device,
+        stamp.seq
+    ])?;
+    Ok(())
 }
 
 fn upsert(table: &str, stamp: &str, columns: &[&str], sets: &str, wins: char) -> String {

@@ -2,7 +2,7 @@
 
 use geojson::{Feature, GeoJson, Geometry, GeometryValue, JsonObject, JsonValue, Position};
 
-use super::{FileOutline, Gathered, OutlineFileError, Rings, ShapeFault};
+use super::{FileOutline, Gathered, OutlineFileError, Rings, ShapeFault, together};
 
 pub(super) fn read(text: &str) -> Result<Vec<FileOutline>, OutlineFileError> {
     let file: GeoJson = text
@@ -47,19 +47,7 @@ fn rings(geometry: Geometry) -> Result<Rings, ShapeFault> {
         GeometryValue::MultiPolygon { coordinates } => {
             Ok(coordinates.iter().map(|each| part(each)).collect())
         }
-        // Polygons in a collection are parts of one outline.
-        GeometryValue::GeometryCollection { geometries } => {
-            let parts: Rings = geometries
-                .into_iter()
-                .filter_map(|geometry| rings(geometry).ok())
-                .flatten()
-                .collect();
-            if parts.is_empty() {
-                Err(ShapeFault::NotAPolygon("a collection without polygons"))
-            } else {
-                Ok(parts)
-            }
-        }
+        GeometryValue::GeometryCollection { geometries } => together(geometries, rings),
         GeometryValue::Point { .. } | GeometryValue::MultiPoint { .. } => {
             Err(ShapeFault::NotAPolygon("a point"))
         }

@@ -4,7 +4,7 @@ use kml::types::{Element, Geometry, LinearRing, Placemark, Polygon};
 use kml::{Kml, KmlReader};
 use quick_xml::events::Event;
 
-use super::{Corner, FileOutline, Gathered, OutlineFileError, Rings, ShapeFault};
+use super::{Corner, FileOutline, Gathered, OutlineFileError, Rings, ShapeFault, together};
 
 /// Deeper than this no map is nested, and the reader's own depth is bounded.
 const DEEPEST: usize = 64;
@@ -103,19 +103,7 @@ fn values(element: &Element, labels: &mut Vec<(String, String)>) {
 fn rings(geometry: Geometry) -> Result<Rings, ShapeFault> {
     match geometry {
         Geometry::Polygon(polygon) => Ok(vec![part(polygon)]),
-        Geometry::MultiGeometry(several) => {
-            let parts: Rings = several
-                .geometries
-                .into_iter()
-                .filter_map(|geometry| rings(geometry).ok())
-                .flatten()
-                .collect();
-            if parts.is_empty() {
-                Err(ShapeFault::NotAPolygon("a collection without polygons"))
-            } else {
-                Ok(parts)
-            }
-        }
+        Geometry::MultiGeometry(several) => together(several.geometries, rings),
         Geometry::Point(_) => Err(ShapeFault::NotAPolygon("a point")),
         Geometry::LineString(_) => Err(ShapeFault::NotAPolygon("a line")),
         // Some maps draw a field as its edge alone.

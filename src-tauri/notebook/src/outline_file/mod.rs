@@ -158,6 +158,23 @@ fn is(name: &str, ending: &str) -> bool {
         .is_some_and(|(_, found)| found.eq_ignore_ascii_case(ending))
 }
 
+/// Polygons in a collection are parts of one outline.
+fn together<G>(
+    collection: Vec<G>,
+    rings: impl Fn(G) -> Result<Rings, ShapeFault>,
+) -> Result<Rings, ShapeFault> {
+    let parts: Rings = collection
+        .into_iter()
+        .filter_map(|geometry| rings(geometry).ok())
+        .flatten()
+        .collect();
+    if parts.is_empty() {
+        Err(ShapeFault::NotAPolygon("a collection without polygons"))
+    } else {
+        Ok(parts)
+    }
+}
+
 /// Gathers the outlines of a file, within bounds.
 #[derive(Default)]
 struct Gathered(Vec<FileOutline>);

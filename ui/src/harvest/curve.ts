@@ -1,7 +1,7 @@
 // A band with its middle over dates, for moisture and for money.
 
 import type { Band } from '../contract';
-import { dayOf, xOf, type Across } from '../outlook/chart';
+import { dayOf, xOf, type Across } from '../parts/days-across';
 
 /** One day of a curve. */
 export interface CurveDay {

@@ -251,17 +251,16 @@ struct MapGrids {
 #[derive(serde::Deserialize)]
 struct MapGrid {
     grid: String,
-    prj: String,
-    newer_prj: String,
+    prjs: Vec<String>,
     corners: Vec<[f64; 2]>,
     degrees: Vec<[f64; 2]>,
 }
 
-/// On an ellipsoid of its own.
+/// On a datum that lies apart from WGS 84.
 #[derive(serde::Deserialize)]
 struct Apart {
     grid: String,
-    prj: String,
+    prjs: Vec<String>,
 }
 
 fn map_grids() -> MapGrids {
@@ -269,56 +268,100 @@ fn map_grids() -> MapGrids {
     serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap()
 }
 
+/// What becomes of a shapefile beside this .prj.
+fn beside(prj: &str, shp: &[u8]) -> Result<Vec<FileOutline>, OutlineFileError> {
+    one(
+        "f.zip",
+        &zipped(&[("f.shp", shp), ("f.prj", prj.as_bytes())]),
+    )
+}
+
+/// Fails where the outline's corners are not there, to a centimeter as outlines are kept.
+fn assert_there(outlines: &[FileOutline], degrees: &[[f64; 2]], what: &str) {
+    let shape = outlines[0].shape.as_ref().unwrap();
+    let edge = &shape.rings[0][0];
+    for [east, north] in degrees {
+        let is_there = edge
+            .iter()
+            .any(|corner| (corner[0] - east).abs() < 1.5e-7 && (corner[1] - north).abs() < 1.5e-7);
+        assert!(is_there, "{what}: {east} {north} not in {edge:?}");
+    }
+}
+
 #[test]
 fn a_shapefile_on_a_grid_is_turned_into_degrees() {
     for MapGrid {
         grid,
-        prj,
-        newer_prj,
+        prjs,
         corners,
         degrees,
     } in map_grids().grids
     {
         let shp = shp_of(vec![PolygonRing::Outer(points(&corners))]);
-        for prj in [prj, newer_prj] {
-            let archive = zipped(&[("f.shp", &shp), ("f.prj", prj.as_bytes())]);
-            let outlines = one("f.zip", &archive).unwrap_or_else(|error| panic!("{grid}: {error}"));
-            let shape = outlines[0].shape.as_ref().unwrap();
-            let edge = &shape.rings[0][0];
-            // To a centimeter, as outlines are kept.
-            for [east, north] in &degrees {
-                let is_there = edge.iter().any(|corner| {
-                    (corner[0] - east).abs() < 1.5e-7 && (corner[1] - north).abs() < 1.5e-7
-                });
-                assert!(is_there, "{grid}: {east} {north} not in {edge:?}");
-            }
+        for prj in prjs {
+            let outlines =
+                beside(&prj, &shp).unwrap_or_else(|error| panic!("{grid}: {error}: {prj}"));
+            assert_there(&outlines, &degrees, &grid);
         }
     }
 }
 
 #[test]
+fn a_prj_is_read_however_its_program_wrote_it() {
+    let grids = map_grids().grids;
+    let on = |name: &str| grids.iter().find(|grid| grid.grid == name).unwrap();
+    // The Mercator of maps on the web, by a program that does not say so in its method.
+    let web = on("WGS 84 / Pseudo-Mercator");
+    let shp = shp_of(vec![PolygonRing::Outer(points(&web.corners))]);
+    let prj = r#"PROJCS["WGS_84_Pseudo_Mercator",GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137,298.257223563]],PRIMEM["Greenwich",0],UNIT["Degree",0.017453292519943295]],PROJECTION["Mercator"],PARAMETER["central_meridian",0],PARAMETER["false_easting",0],PARAMETER["false_northing",0],UNIT["Meter",1],PARAMETER["standard_parallel_1",0.0]]"#;
+    assert_there(&beside(prj, &shp).unwrap(), &web.degrees, "web");
+
+    let utm = on("NAD83 / UTM zone 14N");
+    let shp = shp_of(vec![PolygonRing::Outer(points(&utm.corners))]);
+    let heights = r#",VERTCS["NAVD_1988",VDATUM["North_American_Vertical_Datum_1988"],PARAMETER["Vertical_Shift",0.0],PARAMETER["Direction",1.0],UNIT["Meter",1.0]]"#;
+    for prj in [
+        format!("\u{feff}{}\n", utm.prjs[0]),
+        utm.prjs[0].replace(',', " ,\n "),
+        utm.prjs[0].replace('[', "(").replace(']', ")"),
+        format!("{}{heights}", utm.prjs[0]),
+    ] {
+        assert_there(&beside(&prj, &shp).unwrap(), &utm.degrees, &prj);
+    }
+}
+
+#[test]
 fn a_shapefile_that_would_lie_beside_the_field_is_refused() {
-    for Apart { grid, prj } in map_grids().apart {
-        let archive = zipped(&[("f.shp", &shp()), ("f.prj", prj.as_bytes())]);
-        let error = refused("f.zip", &archive);
+    let refused_as_apart = |prj: &str| {
+        let error = beside(prj, &shp()).unwrap_err().to_string();
         let name = prj.split('"').nth(1).unwrap();
         assert!(
             error.contains(name) && error.contains("datum") && error.contains("EPSG 4326"),
-            "{grid}: {error}"
+            "{prj}: {error}"
         );
+    };
+    for Apart { grid, prjs } in map_grids().apart {
+        assert!(!prjs.is_empty(), "{grid}");
+        for prj in prjs {
+            refused_as_apart(&prj);
+            refused_as_apart(&format!(r#"{prj},VERTCS["Heights"]"#));
+        }
     }
     // Counted from Paris.
-    let paris = map_grids().grids[0]
-        .prj
-        .replace("\"Greenwich\",0.0", "\"Paris\",2.337229167");
-    let archive = zipped(&[("f.shp", &shp()), ("f.prj", paris.as_bytes())]);
-    assert!(refused("f.zip", &archive).contains("datum"));
+    let utm = &map_grids().grids[0].prjs[0];
+    refused_as_apart(&utm.replace("\"Greenwich\",0.0", "\"Paris\",2.337229167"));
 }
 
 #[test]
 fn a_grid_that_cannot_be_read_is_named_and_refused() {
     let deep = "PROJCS[\"Deep\",".repeat(300);
+    // What stands in quotes closes no bracket.
+    let hidden = "A[\"]\",".repeat(1_000);
     let long = format!("PROJCS[\"Long\",{}]", "1,".repeat(10_000));
+    let grads = WGS84.replace(
+        "UNIT[\"Degree\",0.0174532925199433]",
+        "UNIT[\"Grad\",0.01570796326794897]",
+    );
+    let earth = WGS84.replace("GEOGCS", "GEOCCS");
     for (prj, name) in [
         (
             r#"PROJCS["WGS_1984_UTM_Zone_14N",GEOGCS["GCS_WGS_1984"]]"#,
@@ -327,12 +370,14 @@ fn a_grid_that_cannot_be_read_is_named_and_refused() {
         (r#"LOCAL_CS["Farm"]"#, "Farm"),
         ("no well-known text", "unknown"),
         (&deep, "Deep"),
+        (&hidden, "]"),
         (&long, "Long"),
+        (&grads, "GCS_WGS_1984"),
+        (&earth, "GCS_WGS_1984"),
     ] {
-        let archive = zipped(&[("f.shp", &shp()), ("f.prj", prj.as_bytes())]);
-        let error = refused("f.zip", &archive);
+        let error = beside(prj, &shp()).unwrap_err().to_string();
         assert!(
-            error.contains(name) && error.contains("EPSG 4326"),
+            error.contains(name) && error.contains("cannot be read") && error.contains("EPSG 4326"),
             "{error}"
         );
     }
@@ -479,7 +524,7 @@ proptest! {
             1 => kml().into_bytes(),
             2 => shp(),
             3 => dbf(),
-            4 => map_grids().grids[0].prj.clone().into_bytes(),
+            4 => map_grids().grids[0].prjs[0].clone().into_bytes(),
             5 => zipped(&[("f.shp", &shp()), ("f.dbf", &dbf()), ("f.prj", WGS84.as_bytes())]),
             _ => zipped(&[("doc.kml", kml().as_bytes())]),
         };

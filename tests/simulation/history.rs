@@ -2,8 +2,9 @@
 //! heads are not of the planting they are said to be of.
 //!
 //! Long setting as last measured (4,032 seasons): reached holds 0.902, of heads alone
-//! 0.918. One limit is not kept: width over heads alone 0.728 (0.70). Beside it stand
-//! the same model told both spreads, on even fields, and what [`at_best`] is to be had.
+//! 0.918. One limit is not kept: width over heads alone 0.728 (0.70). Beside it are
+//! printed the same model told both spreads, on even fields ([`Floor`]), and the Kalman
+//! filter's bound ([`at_best`]).
 
 use headwalk_tests::simulation::field::{Field, Kind, SPREADS, Shape, Spread};
 use headwalk_tests::simulation::judge::{grain_cases, reached_cases};

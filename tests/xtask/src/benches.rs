@@ -9,7 +9,13 @@ use crate::{desk, needs, screens};
 /// Runs the benches; `rest` goes to the bench programs, and leaves the screens out.
 pub fn run(shell: &Shell, rest: &[String]) -> anyhow::Result<()> {
     needs::system(shell, needs::BENCHES)?;
-    let _sampler = shell.push_env("HEADWALK_PYTHON", sampler(shell)?);
+    // Some benches alone do not wait for it.
+    let sampler = if rest.is_empty() {
+        sampler(shell)
+    } else {
+        None
+    };
+    let _sampler = sampler.map(|python| shell.push_env("HEADWALK_PYTHON", python));
     let programs = cmd!(
         shell,
         "cargo bench --locked --no-fail-fast --package headwalk-tests -- {rest...}"
@@ -21,20 +27,27 @@ pub fn run(shell: &Shell, rest: &[String]) -> anyhow::Result<()> {
     Ok(programs?)
 }
 
-/// A Python with the independent sampler that the roll-up is measured beside.
-fn sampler(shell: &Shell) -> anyhow::Result<PathBuf> {
+/// A Python with the independent sampler that the roll-up is measured beside; none,
+/// and a word of it, where it cannot be had.
+fn sampler(shell: &Shell) -> Option<PathBuf> {
     let folder = shell.current_dir().join("target/sampler");
     let python = folder.join("bin/python");
-    if !python.exists() {
-        cmd!(shell, "python3 -m venv {folder}").run()?;
-    }
     let needs = "tests/reference/roll_up/requirements.txt";
-    cmd!(
-        shell,
-        "{python} -m pip install --quiet --disable-pip-version-check --requirement {needs}"
-    )
-    .run()?;
-    Ok(python)
+    let install = || {
+        cmd!(
+            shell,
+            "{python} -m pip install --quiet --disable-pip-version-check --requirement {needs}"
+        )
+        .run()
+    };
+    let made = install().or_else(|_| {
+        cmd!(shell, "python3 -m venv --clear {folder}").run()?;
+        install()
+    });
+    if let Err(error) = &made {
+        eprintln!("the independent sampler is left out: {error}");
+    }
+    made.ok().map(|()| python)
 }
 
 /// Measured on the program as it is released.

@@ -29,9 +29,9 @@ pub enum ShapeFileError {
     /// In meters or feet of a grid that is not known here.
     #[error("the shapefile is drawn on the grid '{0}', which cannot be read here: {WAY_OUT}")]
     Projected(String),
-    /// On another datum.
+    /// On a datum that may lie apart from WGS 84.
     #[error(
-        "the shapefile's places ('{0}') are counted from another datum than WGS 84 and would \
+        "the shapefile's places ('{0}') are counted from a datum other than WGS 84 and might \
          lie beside the field: {WAY_OUT}"
     )]
     Datum(String),

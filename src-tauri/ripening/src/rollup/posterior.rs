@@ -11,7 +11,8 @@ use super::stop::{FLOOR, StopTable, largest, rescale, sum};
 #[derive(Clone)]
 pub struct Posterior {
     pub(crate) nodes: Arc<Nodes>,
-    /// Those that its next walk is computed on, as [`super::Prior`] has them.
+    /// Those that its next walk is computed on, as [`super::Prior`] has them; set where
+    /// a walk ends ([`super::RollUp::posterior`]).
     pub(crate) usual: Arc<Nodes>,
     pub(crate) window: Window,
     /// The rows that are not left out, and the probability of each.

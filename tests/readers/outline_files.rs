@@ -355,7 +355,7 @@ fn a_shapefile_that_would_lie_beside_the_field_is_refused() {
 fn a_grid_that_cannot_be_read_is_named_and_refused() {
     let deep = "PROJCS[\"Deep\",".repeat(300);
     // What stands in quotes closes no bracket.
-    let hidden = "A[\"]\",".repeat(1_000);
+    let hidden = format!("B[{}0]", "A[\"]\",".repeat(1_100));
     let long = format!("PROJCS[\"Long\",{}]", "1,".repeat(10_000));
     let grads = WGS84.replace(
         "UNIT[\"Degree\",0.0174532925199433]",

@@ -84,7 +84,21 @@ test('who changed this, and take it back', async ({ page, desk }) => {
   const thumb = new Thumb(page);
   await page.goto(desk.url);
   await walkAPlanting(thumb);
+  // What is edited cannot be written over before it is shown.
+  let letGo = (): void => undefined;
+  const held = new Promise<void>((resolve) => (letGo = resolve));
+  await page.route('**/call', async (route) => {
+    if (route.request().postData()?.includes('"names"')) await held;
+    await route.continue();
+  });
   await page.getByRole('link', { name: 'Edit' }).tap();
+  await expect(page.getByRole('heading', { level: 1, name: 'Edit planting' })).toBeVisible();
+  await expect(page.getByText('Reading the notebook')).toBeVisible();
+  await expect(page.getByLabel('Name')).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Save', exact: true })).toHaveCount(0);
+  letGo();
+  await expect(page.getByLabel('Name').first()).toHaveValue('Creek bottom');
+  await page.unroute('**/call');
   await thumb.write('Name', 'Creek top');
   await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await expect(page.getByRole('heading', { level: 1, name: 'Creek top' })).toBeVisible();

@@ -6,6 +6,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
 import { walkAPlanting } from '../story/story';
 import { Desk, headwalk } from './desk';
+import { held } from './held';
 import { expect, expectAccessible, test } from './scout';
 import { Thumb } from './thumb';
 
@@ -85,20 +86,14 @@ test('who changed this, and take it back', async ({ page, desk }) => {
   await page.goto(desk.url);
   await walkAPlanting(thumb);
   // What is edited cannot be written over before it is shown.
-  let letGo = (): void => undefined;
-  const held = new Promise<void>((resolve) => (letGo = resolve));
-  await page.route('**/call', async (route) => {
-    if (route.request().postData()?.includes('"names"')) await held;
-    await route.continue();
+  await held(page, 'names', async () => {
+    await page.getByRole('link', { name: 'Edit' }).tap();
+    await expect(page.getByRole('heading', { level: 1, name: 'Edit planting' })).toBeVisible();
+    await expect(page.getByText('Reading the notebook')).toBeVisible();
+    await expect(page.getByLabel('Name')).toHaveCount(0);
+    await expect(page.getByRole('button', { name: 'Save', exact: true })).toHaveCount(0);
   });
-  await page.getByRole('link', { name: 'Edit' }).tap();
-  await expect(page.getByRole('heading', { level: 1, name: 'Edit planting' })).toBeVisible();
-  await expect(page.getByText('Reading the notebook')).toBeVisible();
-  await expect(page.getByLabel('Name')).toHaveCount(0);
-  await expect(page.getByRole('button', { name: 'Save', exact: true })).toHaveCount(0);
-  letGo();
   await expect(page.getByLabel('Name').first()).toHaveValue('Creek bottom');
-  await page.unroute('**/call');
   await thumb.write('Name', 'Creek top');
   await page.getByRole('button', { name: 'Save', exact: true }).tap();
   await expect(page.getByRole('heading', { level: 1, name: 'Creek top' })).toBeVisible();
@@ -123,4 +118,24 @@ test('who changed this, and take it back', async ({ page, desk }) => {
   await expect(page.getByRole('link', { name: /Creek bottom.*Early tan 1/ })).toBeVisible();
   await page.getByRole('searchbox').fill('zzz');
   await expect(page.getByText(/^Nothing begins with/)).toBeVisible();
+});
+
+test('an own heat set is shown before it can be written over', async ({ page, desk }) => {
+  await page.goto(desk.url);
+  await page.evaluate(() => (location.hash = '#/heat-sets'));
+  await page.locator('a[href="#/heat-set/new"]').tap();
+  await page.locator('summary').tap();
+  await page.getByText('US 50/100').tap();
+  await page.getByLabel('Name', { exact: true }).fill('Ours');
+  await page.getByLabel(/^Where its table comes from/).fill('own counts');
+  await page.locator('button.main').tap();
+  const own = page.locator('a[href^="#/heat-set/"]:not([href$="new"])');
+  await expect(own).toBeVisible();
+  await held(page, 'heat_sets', async () => {
+    await own.tap();
+    await expect(page.getByText('Reading the notebook')).toBeVisible();
+    await expect(page.getByLabel('Name', { exact: true })).toHaveCount(0);
+    await expect(page.locator('button[type=submit]')).toHaveCount(0);
+  });
+  await expect(page.getByLabel('Name', { exact: true })).toHaveValue('Ours');
 });

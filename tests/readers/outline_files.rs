@@ -368,6 +368,7 @@ fn a_grid_that_cannot_be_read_is_named_and_refused() {
             "WGS_1984_UTM_Zone_14N",
         ),
         (r#"LOCAL_CS["Farm"]"#, "Farm"),
+        ("LOCAL_CS[\"Lower\nfarm\"]", "Lower farm"),
         ("no well-known text", "unknown"),
         (&deep, "Deep"),
         (&hidden, "]"),
@@ -380,6 +381,7 @@ fn a_grid_that_cannot_be_read_is_named_and_refused() {
             error.contains(name) && error.contains("cannot be read") && error.contains("EPSG 4326"),
             "{error}"
         );
+        assert!(!error.contains('\n'), "{error}");
     }
     // No degrees, and no word of what they are.
     let shp = shp_of(vec![PolygonRing::Outer(points(

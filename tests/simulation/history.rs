@@ -7,7 +7,7 @@
 //! filter's bound ([`at_best`]).
 
 use headwalk_tests::simulation::field::{Field, Kind, SPREADS, Shape, Spread};
-use headwalk_tests::simulation::judge::{grain_cases, reached_cases};
+use headwalk_tests::simulation::judge::{self, grain_cases, reached_cases};
 use headwalk_tests::simulation::plan::{Breach, Cell, World, any_age, each, long};
 use headwalk_tests::simulation::scout::walk;
 use headwalk_tests::simulation::tally::{Case, LEVEL, Ratio, Tally, Verdict, slack};
@@ -39,9 +39,6 @@ const PACE: f64 = 0.07;
 /// The weather file is not from the field: error of the heat it gives. With the
 /// pace this is a process noise of 8 %.
 const WEATHER: f64 = 0.04;
-
-/// How nearly the floor knows the two spreads (standard deviation of the logarithm).
-const TOLD: f64 = 0.05;
 
 /// Walks of 5 x 5, and what is said on the last.
 struct Season {
@@ -95,8 +92,7 @@ fn season(i: usize, cell: Cell, course: Course, rng: &mut ChaCha8Rng) -> Season 
     let mut field: Field = cell.field(any_age(rng) - before as f64 * course.heat, rng);
     let fresh = Prior::fresh();
     let mut history = fresh.clone();
-    let floor = (cell.kind == Kind::Even)
-        .then(|| Prior::with_spreads(cell.spread.stop, cell.spread.head, TOLD));
+    let floor = (cell.kind == Kind::Even).then(|| judge::told(cell.spread));
     let mut floor_history = floor.clone();
     for _ in 0..before {
         let heads = walk(&field, size, cell.eyes(), rng);

@@ -7,7 +7,9 @@
 //! rival's 0.678. All limits are kept.
 
 use headwalk_tests::simulation::field::{Kind, SPREADS};
-use headwalk_tests::simulation::judge::{grain_cases, position_case, reached_cases, rival_cases};
+use headwalk_tests::simulation::judge::{
+    grain_cases, position_case, reached_cases, rival_cases, told,
+};
 use headwalk_tests::simulation::plan::{Breach, Cell, SIZES, World, any_age, each, long};
 use headwalk_tests::simulation::scout::walk;
 use headwalk_tests::simulation::tally::{Case, LEVEL, Ratio, Tally, Verdict, slack};
@@ -26,9 +28,6 @@ struct Row {
     normal: Vec<Case>,
     t: Vec<Case>,
 }
-
-/// How nearly the floor knows the two spreads (standard deviation of the logarithm).
-const TOLD: f64 = 0.05;
 
 fn rows(seed: u64, world: World, per_cell: usize) -> Vec<Row> {
     let cells: Vec<(Cell, (usize, usize))> = Kind::ALL
@@ -51,8 +50,7 @@ fn rows(seed: u64, world: World, per_cell: usize) -> Vec<Row> {
         let heads = walk(&field, cell.size(size), cell.eyes(), rng);
         let answer = roll_up(&heads, &Prior::fresh(), LEVEL);
         let floor = if cell.kind == Kind::Even && world == World::Listed {
-            let told = Prior::with_spreads(cell.spread.stop, cell.spread.head, TOLD);
-            reached_cases(i, &truth, &roll_up(&heads, &told, LEVEL))
+            reached_cases(i, &truth, &roll_up(&heads, &told(cell.spread), LEVEL))
         } else {
             Vec::new()
         };

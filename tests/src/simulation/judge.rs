@@ -1,8 +1,9 @@
 //! From a field's truth and an answer to cases that can be counted.
 
+use ripening::rollup::Prior;
 use ripening::{Head, Stage, WholeField};
 
-use super::field::Truth;
+use super::field::{Spread, Truth};
 use super::rivals::StopCount;
 use super::tally::{Case, Interval};
 
@@ -13,6 +14,11 @@ pub const GRAIN_STAGES: [Stage; 4] = [
     Stage::HardDough,
     Stage::BlackLayer,
 ];
+
+/// The floor: the model's prior, but told both spreads, to a twentieth.
+pub fn told(spread: Spread) -> Prior {
+    Prior::with_spreads(spread.stop, spread.head, 0.05)
+}
 
 /// Whether a share is one that the limits speak of.
 pub fn judged(share: f64) -> bool {

@@ -4,7 +4,8 @@
 use proj4rs::Proj;
 use proj4rs::transform::transform;
 
-use super::{Corner, MOST_CORNERS, Rings, ShapeFault, ShapeFileError};
+use super::{Corner, Rings, ShapeFault, ShapeFileError, corners_of};
+use crate::one_line::one_line;
 
 /// Longest .prj, bytes, and how deep its brackets may lie: far above any real one, and
 /// what keeps its reader, which calls itself for each bracket, within the stack.
@@ -65,7 +66,7 @@ impl Grid {
         }
         let name = || {
             let name = prj.split('"').nth(1).unwrap_or("unknown");
-            name.chars().take(60).collect::<String>()
+            one_line(&name.chars().take(60).collect::<String>())
         };
         let unread = || ShapeFileError::Projected(name());
         let text = system(prj).ok_or_else(unread)?;
@@ -113,10 +114,7 @@ impl Grid {
         let Grid::Projected { from, to } = self else {
             return Ok(rings);
         };
-        let corners = rings.iter().flatten().map(Vec::len).sum();
-        if corners > MOST_CORNERS {
-            return Err(ShapeFault::TooManyCorners(corners));
-        }
+        corners_of(&rings)?;
         for corner in rings.iter_mut().flatten().flatten() {
             *corner = corner_in_degrees(from, to, *corner)
                 .ok_or_else(|| ShapeFault::Unreadable("a corner lies off its grid".to_owned()))?;

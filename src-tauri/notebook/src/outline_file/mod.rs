@@ -208,13 +208,19 @@ fn label((column, value): (String, String)) -> Option<(String, String)> {
     usable.then_some((column, value))
 }
 
-/// An outline that holds, its corners rounded to a ten-millionth of a degree
-/// (about a centimeter).
-fn sound(rings: Rings) -> Result<Shape, ShapeFault> {
-    let corners: usize = rings.iter().flatten().map(Vec::len).sum();
+/// How many corners there are, where they are not too many.
+fn corners_of(rings: &Rings) -> Result<usize, ShapeFault> {
+    let corners = rings.iter().flatten().map(Vec::len).sum();
     if corners > MOST_CORNERS {
         return Err(ShapeFault::TooManyCorners(corners));
     }
+    Ok(corners)
+}
+
+/// An outline that holds, its corners rounded to a ten-millionth of a degree
+/// (about a centimeter).
+fn sound(rings: Rings) -> Result<Shape, ShapeFault> {
+    let corners = corners_of(&rings)?;
     let rounded = |degrees: f64| (degrees * 1e7).round() / 1e7;
     let rings: Rings = rings
         .into_iter()

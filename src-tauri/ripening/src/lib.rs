@@ -9,6 +9,7 @@
 
 pub mod air;
 pub mod band;
+pub mod calendar;
 pub mod dry_down;
 pub mod grain;
 pub mod harvest;

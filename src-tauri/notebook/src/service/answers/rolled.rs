@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
+use ripening::calendar::is_plausible;
 use ripening::rollup::{Posterior, Prior, RollUp, contradiction, gained};
 use ripening::{Band, Head, PerStage};
 use rusqlite::Connection;
@@ -63,6 +64,8 @@ pub(super) struct Rolled {
 
 impl Rolled {
     pub(super) fn of_walk(walk: &WalkHeads, history: Option<(&History, Heat<'_>)>) -> Rolled {
+        // Of a walk on a day that cannot be, nothing says what came before it.
+        let history = history.filter(|_| is_plausible(walk.walked_on));
         let mut rolled = Rolled {
             alone: RollUp::new(Prior::fresh()),
             with_history: history.map(|(history, heat)| {
@@ -135,9 +138,10 @@ impl Rolled {
         contradiction(&self.alone, history).map(|found| found.history_applies)
     }
 
-    /// What the next walk inherits; nothing from a walk without heads.
+    /// What the next walk inherits; nothing from a walk without heads, or on a day that
+    /// cannot be.
     pub(super) fn carried(&self, walked_on: NaiveDate) -> Option<History> {
-        if self.alone.heads() == 0 {
+        if self.alone.heads() == 0 || !is_plausible(walked_on) {
             return None;
         }
         let posterior = match &self.with_history {

@@ -221,6 +221,7 @@ proptest! {
                 offset_min: -330,
                 kind: "from_a_later_version".to_owned(),
                 body,
+                raw: None,
             })
             .collect();
         old.with_notebook(|notebook| notebook.ingest(&changes)).unwrap();

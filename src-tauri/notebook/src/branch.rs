@@ -46,6 +46,8 @@ impl Notebook {
     pub fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), StoreError> {
         let fresh = self.fresh_device()?;
         self.write(|writer| {
+            let own = writer.device();
+            let horizon = writer.horizon();
             let db = writer.db();
             let branch = log::take_branch(db, device, from)?;
             let held: BTreeMap<u64, Change> = log::after(db, to, 0, usize::MAX)?
@@ -56,7 +58,7 @@ impl Notebook {
                 change.device = to;
                 change.seq = seq;
                 match held.get(&seq) {
-                    None => log::append(db, &change, received_ms)?,
+                    None => log::append(db, &change, received_ms, horizon)?,
                     Some(known) if *known == change => {}
                     Some(_) => {
                         return Err(StoreError::Damaged(format!(
@@ -69,7 +71,8 @@ impl Notebook {
                 "UPDATE this_device SET id = ?2 WHERE id = ?1",
                 (device, fresh),
             )?;
-            apply::rebuild(db)?;
+            let own = if own == device { fresh } else { own };
+            apply::rebuild(db, own, horizon)?;
             db.execute("DELETE FROM answer", [])?;
             writer.look_again()?;
             if !is_told(writer.db(), to)? {

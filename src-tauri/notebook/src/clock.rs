@@ -1,7 +1,46 @@
 //! Where the time comes from: always a parameter, so that tests, simulations
 //! and the demo can set it.
+//!
+//! # How far another clock is followed
+//!
+//! Stamps order changes, and our own stamp must come after all that we have seen. A
+//! device whose clock is years ahead would so carry every other along, up to the end
+//! of the clock, where nothing can be written any more. So there is a [`horizon`]: this
+//! device's own time, or [`FLOOR_MS`] where that is later, and [`DRIFT_MS`] more.
+//!
+//! - A change stamped beyond it is kept and travels on, and *waits*: its facts are not
+//!   applied until the horizon has reached its stamp (asked when the notebook opens and
+//!   at every write). When a change is applied makes no difference to what follows from
+//!   it, so all phones agree once their clocks do.
+//! - Our own clock follows only stamps within it.
+//! - A device's own changes never wait on the device itself: what was shown as saved
+//!   stays in sight. Where its clock was wrong, its changes are *told again*
+//!   ([`crate::Notebook::tell_again`]): the same facts under the same ids and a stamp of
+//!   now. The old ones then never count again on any phone, since the new ones name them.
 
 use chrono::{DateTime, FixedOffset, Local, NaiveDate, NaiveTime, TimeZone};
+
+use crate::log::Hlc;
+
+/// How far ahead of this device's clock a stamp may lie to be followed: two days, ms.
+/// Clocks set by hand, to the wrong zone or a day early, stay within it.
+pub const DRIFT_MS: i64 = 2 * DAY_MS;
+
+/// Begin of 2026-11-30 UTC, ms since 1970. No honest clock is earlier, since this rule is
+/// not older.
+pub const FLOOR_MS: i64 = 1_795_996_800 * 1_000;
+
+/// Own changes further ahead of the clock than this are told again without being asked:
+/// a year and a day, ms.
+pub(crate) const FAR_MS: i64 = 366 * DAY_MS;
+
+const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
+
+/// The latest stamp that is followed at a time of this device's clock, ms since 1970.
+pub fn horizon(now_ms: i64) -> Hlc {
+    let last = now_ms.max(FLOOR_MS).saturating_add(DRIFT_MS);
+    Hlc::end_of(last)
+}
 
 /// A wall clock that knows the local offset from UTC.
 pub trait Clock: Send {

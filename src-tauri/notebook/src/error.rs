@@ -56,6 +56,9 @@ pub enum StoreError {
     /// A change of ours is not a possible one (too long, for instance).
     #[error("the change cannot be stored: {0}")]
     Unwritable(&'static str),
+    /// A value of ours breaks a bound.
+    #[error("the value of '{0}' is out of range: correct it")]
+    OutOfBounds(&'static str),
     /// The disk failed with a photo's file.
     #[error("the file of a photo cannot be kept or read: {0}")]
     Photo(#[source] std::io::Error),

@@ -62,6 +62,7 @@ pub mod photo;
 pub mod planting_file;
 pub mod service;
 mod setting;
+mod tell_again;
 mod views;
 pub mod watch;
 pub mod weather_file;

@@ -6,18 +6,15 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
-use crate::apply::{self, Told, Touched};
-use crate::clock::{Clock, OnDate, SystemClock};
+use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
+use crate::clock::{self, Clock, OnDate, SystemClock};
 use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
-use crate::fact::Body;
+use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::photo::PhotoFiles;
-
-/// Stops and heads of many changes that are stored together: 70 MB of them.
-const TOLD_TOGETHER: usize = 1_250_000;
 
 /// An open notebook.
 pub struct Notebook {
@@ -111,8 +108,10 @@ impl Notebook {
             .optional()?;
         let device = if let Some((device, views)) = known {
             if views != apply::VIEWS {
+                let horizon = clock::horizon(clock.now().timestamp_millis());
                 let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
-                apply::rebuild(&tx)?;
+                apply::rebuild(&tx, device, horizon)?;
+                tx.execute("DELETE FROM answer", [])?;
                 tx.commit()?;
             }
             device
@@ -124,7 +123,7 @@ impl Notebook {
             )?;
             device
         };
-        Ok(Notebook {
+        let mut notebook = Notebook {
             db,
             path: None,
             hold: None,
@@ -132,7 +131,9 @@ impl Notebook {
             clock,
             randomness,
             photos: None,
-        })
+        };
+        notebook.settle_clock()?;
+        Ok(notebook)
     }
 
     /// This device, whose series this notebook writes.
@@ -155,6 +156,11 @@ impl Notebook {
         db.close().map_err(|(_, error)| error)?;
         drop(hold);
         Ok(())
+    }
+
+    /// The latest stamp that counts now.
+    pub(crate) fn horizon(&self) -> Hlc {
+        clock::horizon(self.clock.now().timestamp_millis())
     }
 
     /// The clock it goes by.
@@ -182,6 +188,8 @@ impl Notebook {
         // Asked of the file each time: another process may have written, and an
         // exchange may have given this device a new id.
         self.device = this_device(&tx)?;
+        let horizon = clock::horizon(now.timestamp_millis());
+        let touched = apply::take_due(&tx, horizon)?;
         let seq = log::heads(&tx)?
             .get(&self.device)
             .map_or(0, |head| head.seq);
@@ -195,7 +203,8 @@ impl Notebook {
             today: now.date_naive(),
             seq,
             hlc,
-            touched: Touched::default(),
+            horizon,
+            touched,
             told: Told::default(),
         };
         let result = work(&mut writer)?;
@@ -246,6 +255,7 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let received_ms = self.clock.now().timestamp_millis();
+        let horizon = clock::horizon(received_ms);
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -254,14 +264,22 @@ impl Notebook {
             .into_iter()
             .map(|(device, head)| (device, head.seq))
             .collect();
+        let own = this_device(&tx)?;
         let mut intake = Intake {
-            own: this_device(&tx)?,
-            tx,
+            own,
             received_ms,
+            horizon,
+            waiting: Waiting::on_arrival(own, horizon),
             ends,
-            outcome: Ingested::default(),
+            outcome: Ingested {
+                touched: apply::take_due(&tx, horizon)?,
+                ..Ingested::default()
+            },
+            told: Told::default(),
+            tx,
         };
         let result = work(&mut intake)?;
+        intake.settle()?;
         let Intake { tx, outcome, .. } = intake;
         forget_answers(&tx, &outcome.touched)?;
         tx.commit().map_err(StoreError::from)?;
@@ -273,10 +291,12 @@ impl Notebook {
     /// # Errors
     /// When the store fails; the views stay as they were.
     pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        let horizon = self.horizon();
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        apply::rebuild(&tx)?;
+        let own = this_device(&tx)?;
+        apply::rebuild(&tx, own, horizon)?;
         tx.execute("DELETE FROM answer", [])?;
         tx.commit()?;
         Ok(())
@@ -340,6 +360,7 @@ pub(crate) struct Writer<'n> {
     today: chrono::NaiveDate,
     seq: u64,
     hlc: Hlc,
+    horizon: Hlc,
     touched: Touched,
     /// Told, and not yet in the views.
     told: Told,
@@ -354,6 +375,16 @@ impl Writer<'_> {
     /// This device.
     pub fn device(&self) -> Uuid {
         self.device
+    }
+
+    /// The latest stamp that counts now.
+    pub fn horizon(&self) -> Hlc {
+        self.horizon
+    }
+
+    /// Adds what was touched beside [`Writer::record`].
+    pub fn touch(&mut self, touched: Touched) {
+        self.touched.join(touched);
     }
 
     /// Takes up again where the log and this device's id stand, after both were
@@ -389,7 +420,10 @@ impl Writer<'_> {
     /// The same for one of many changes: the stops and heads that it tells are in
     /// the views only when the transaction ends, or after [`Writer::settle`].
     pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
-        let change = self.log(kind, body)?;
+        if let Some(what) = body.facts.iter().find_map(|fact| bounds::check(fact).err()) {
+            return Err(StoreError::OutOfBounds(what));
+        }
+        let change = self.log(kind, serde_json::to_string(body)?)?;
         let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
         if self.told.count() >= TOLD_TOGETHER {
@@ -400,11 +434,13 @@ impl Writer<'_> {
 
     /// Brings the views up to date with all that was recorded.
     pub fn settle(&mut self) -> Result<(), StoreError> {
-        self.told.store(&self.tx)
+        let shown_otherwise = self.told.store(&self.tx)?;
+        self.touched.plantings.extend(shown_otherwise);
+        Ok(())
     }
 
-    /// Adds one change to the log.
-    fn log(&mut self, kind: &str, body: &Body) -> Result<Change, StoreError> {
+    /// Adds one change to the log, and to no view.
+    pub fn log(&mut self, kind: &str, body: String) -> Result<Change, StoreError> {
         let change = Change {
             device: self.device,
             seq: self.seq + 1,
@@ -412,12 +448,14 @@ impl Writer<'_> {
             recorded_ms: self.now_ms,
             offset_min: self.offset_min,
             kind: kind.to_owned(),
-            body: serde_json::to_string(body)?,
+            body,
+            raw: None,
         };
         if let Some(fault) = change.fault() {
             return Err(StoreError::Unwritable(fault));
         }
-        log::append(&self.tx, &change, self.now_ms)?;
+        // Our own clock always follows our own stamps.
+        log::append(&self.tx, &change, self.now_ms, Hlc::LATEST)?;
         self.seq = change.seq;
         self.hlc = change.hlc;
         Ok(change)
@@ -429,9 +467,13 @@ pub(crate) struct Intake<'n> {
     tx: Transaction<'n>,
     own: Uuid,
     received_ms: i64,
+    horizon: Hlc,
+    waiting: Waiting,
     /// How far each series is held.
     ends: BTreeMap<Uuid, u64>,
     outcome: Ingested,
+    /// Told, and not yet in the views.
+    told: Told,
 }
 
 impl Intake<'_> {
@@ -467,7 +509,8 @@ impl Intake<'_> {
         }
         let end = self.end(device);
         if seq <= end {
-            if log::change_at(&self.tx, device, seq)?.as_ref() != Some(change) {
+            let known = log::change_at(&self.tx, device, seq)?;
+            if !known.is_some_and(|known| is_same(&known, change)) {
                 return Err(IngestError::Fork {
                     device,
                     seq,
@@ -476,9 +519,12 @@ impl Intake<'_> {
             }
             self.outcome.known += 1;
         } else if seq == end + 1 {
-            log::append(&self.tx, change, self.received_ms)?;
-            let touched = apply::apply(&self.tx, change, &Body::read(&change.body))?;
+            log::append(&self.tx, change, self.received_ms, self.horizon)?;
+            let touched = apply::take(&self.tx, change, &self.waiting, &mut self.told)?;
             self.outcome.touched.join(touched);
+            if self.told.count() >= TOLD_TOGETHER / 8 {
+                self.settle()?;
+            }
             self.ends.insert(device, seq);
             self.outcome.new += 1;
         } else {
@@ -491,6 +537,13 @@ impl Intake<'_> {
         Ok(())
     }
 
+    /// Brings the views up to date with all that was taken in.
+    pub fn settle(&mut self) -> Result<(), StoreError> {
+        let shown_otherwise = self.told.store(&self.tx)?;
+        self.outcome.touched.plantings.extend(shown_otherwise);
+        Ok(())
+    }
+
     /// This notebook writes under another id from now on.
     pub fn write_as(&mut self, device: Uuid) -> Result<(), StoreError> {
         self.tx
@@ -498,6 +551,13 @@ impl Intake<'_> {
         self.own = device;
         Ok(())
     }
+}
+
+/// Whether two changes of one number are the same: a version that cannot read one keeps
+/// its bytes.
+fn is_same(known: &Change, came: &Change) -> bool {
+    let packed = |change: &Change| log::pack(change).ok();
+    known == came || (known.raw.is_some() != came.raw.is_some() && packed(known) == packed(came))
 }
 
 /// Drops the kept answers that stand on what was touched: of a planting all, of a

@@ -26,6 +26,7 @@ const VIEWS: &[(&str, &str)] = &[
     ("moved_series", "series, device, first"),
     ("heat_set", "id"),
     ("whole_notebook", "id"),
+    ("set_aside", "device, seq, fact"),
 ];
 
 /// Empties them.

@@ -232,7 +232,7 @@ fn take_all<R: Read + Seek>(
         while let Some(change) = lines.next()? {
             intake.take(&under_its_series(change, parted))?;
         }
-        Ok(())
+        Ok(intake.settle()?)
     })?;
     if parted.contains_key(&intake.own()) {
         intake.write_as(fresh)?;

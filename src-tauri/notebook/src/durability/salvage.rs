@@ -34,8 +34,14 @@ use crate::setting;
 const BACKUPS: usize = 2;
 /// Rows asked for one by one beyond the last that could be read in order.
 const BEYOND: i64 = 100_000;
-const COLUMNS: &str =
-    "arrival, device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms, digest";
+
+/// What is read of a change. A backup may be older than the column of its bytes.
+fn columns(db: &Connection) -> rusqlite::Result<String> {
+    let raw = log::raw_or_none(db)?;
+    Ok(format!(
+        "arrival, device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms, digest, {raw}"
+    ))
+}
 
 /// What a salvage kept and what it could not.
 #[derive(Debug, Clone, PartialEq)]
@@ -170,9 +176,12 @@ impl Gathered {
     /// Reads the log in order, and row by row around what cannot be read.
     fn through_sqlite(&mut self, db: &Connection, from_backup: bool) {
         let mut last = 0;
+        let Ok(columns) = columns(db) else {
+            return;
+        };
         let in_order = || -> rusqlite::Result<()> {
             let mut statement =
-                db.prepare(&format!("SELECT {COLUMNS} FROM change ORDER BY arrival"))?;
+                db.prepare(&format!("SELECT {columns} FROM change ORDER BY arrival"))?;
             let mut rows = statement.query([])?;
             while let Some(row) = rows.next()? {
                 last = row.get(0)?;
@@ -189,7 +198,7 @@ impl Gathered {
         let furthest: i64 = db
             .query_row("SELECT max(arrival) FROM change", [], |row| row.get(0))
             .unwrap_or(last + BEYOND);
-        let Ok(mut one) = db.prepare(&format!("SELECT {COLUMNS} FROM change WHERE arrival = ?1"))
+        let Ok(mut one) = db.prepare(&format!("SELECT {columns} FROM change WHERE arrival = ?1"))
         else {
             return;
         };
@@ -238,11 +247,12 @@ impl Gathered {
         for device in heads.keys() {
             self.found.0.entry(*device).or_default();
         }
+        let horizon = notebook.horizon();
         let tx = notebook.transaction()?;
         for (device, found) in &self.found.0 {
             let series = choose(found, heads.get(device));
             salvaged.count(&series);
-            append(&tx, *device, series)?;
+            append(&tx, *device, series, horizon)?;
         }
         for (name, value) in self.settings.unwrap_or_default() {
             setting::keep(&tx, &name, &value)?;
@@ -300,7 +310,7 @@ impl Salvaged {
 
 /// Adds what was kept of a series: as it was up to the first gap, and what comes
 /// behind it as a series of its own.
-fn append(db: &Connection, device: Uuid, series: Series) -> Result<(), StoreError> {
+fn append(db: &Connection, device: Uuid, series: Series, horizon: Hlc) -> Result<(), StoreError> {
     let mut branch: Option<Uuid> = None;
     let mut next = 1;
     for (mut read, _) in series.kept {
@@ -320,7 +330,7 @@ fn append(db: &Connection, device: Uuid, series: Series) -> Result<(), StoreErro
         }
         read.change.device = branch.unwrap_or(device);
         read.change.seq = next;
-        log::append(db, &read.change, read.received_ms)?;
+        log::append(db, &read.change, read.received_ms, horizon)?;
         next += 1;
     }
     Ok(())
@@ -337,6 +347,7 @@ fn read(row: &Row, from_backup: bool) -> rusqlite::Result<Read> {
             offset_min: row.get(5)?,
             kind: row.get(6)?,
             body: row.get(7)?,
+            raw: row.get(10)?,
         },
         received_ms: row.get(8)?,
         digest: row.get(9)?,

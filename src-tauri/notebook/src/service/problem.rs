@@ -83,9 +83,10 @@ impl From<StoreError> for Problem {
                 return of_sqlite(err);
             }
             StoreError::FromNewerApp { .. } => (ProblemCode::FromNewerApp, error.to_string()),
-            StoreError::NotANotebook | StoreError::Unwritable(_) | StoreError::Taken(_) => {
-                (ProblemCode::BadInput, error.to_string())
-            }
+            StoreError::NotANotebook
+            | StoreError::Unwritable(_)
+            | StoreError::OutOfBounds(_)
+            | StoreError::Taken(_) => (ProblemCode::BadInput, error.to_string()),
             StoreError::ReadOnly => (ProblemCode::ReadOnly, error.to_string()),
             StoreError::InUse => (ProblemCode::Unavailable, error.to_string()),
             StoreError::File { source, .. } => {

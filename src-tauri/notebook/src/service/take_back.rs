@@ -80,6 +80,7 @@ impl Service {
                 facts,
                 undoes: vec![seq],
                 request: None,
+                again: None,
             };
             // The undo of the harvest's screens must know it for one of its own.
             let kind = if harvested {

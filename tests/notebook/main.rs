@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod clock;
 mod faces;
 mod harvest;
 mod head_files;
@@ -15,6 +16,7 @@ mod places;
 mod planting_files;
 mod plantings;
 mod season;
+mod set_aside;
 mod shared;
 mod undo;
 mod walk;

@@ -30,6 +30,8 @@ mod request;
 mod safekeeping;
 mod safekeeping_words;
 mod season_words;
+mod set_aside;
+mod set_aside_words;
 mod settings;
 mod settings_words;
 mod shared;
@@ -43,6 +45,7 @@ mod weather_words;
 pub mod wire_types;
 
 pub use crate::archive::ArchiveReview;
+pub use crate::fact::Reason;
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, DuplicatePair, FieldConflict, GivenValue,
     HeadFileReview, HeadSaved, HeadView, MergeConflict, MergeSaid, Names, PlantingBrief,
@@ -66,16 +69,17 @@ pub use jobs::{JobStep, Jobs, Progress};
 pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{
-    ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
-    OutlineReview, OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
+    Area, ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
+    OutlineReview, OutlineTarget, Place, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
 pub use problem::{Problem, ProblemCode};
-pub use request::{Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request};
+pub use request::{Emptied, NewHead, NewPlanting, PlantingEdit, Purpose, Request};
 pub use safekeeping_words::{BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport};
 pub use season_words::{
     ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
     HybridRow, NewHeatSet, SetChosenBy,
 };
+pub use set_aside_words::{SetAsidePage, SetAsideRow, WalkNotice};
 pub use settings_words::{Settings, Theme, Units};
 pub use shared::SharedService;
 pub use weather_words::{
@@ -155,6 +159,7 @@ impl Service {
             return Ok(reply);
         }
         self.notice_other_writers()?;
+        checks::as_of(&request)?;
         match request {
             Request::Plantings => self.plantings(),
             Request::WorkOut => self.work_out(),
@@ -185,6 +190,9 @@ impl Service {
                 scout,
             } => self.start_walk(id, planting, walked_on, scout),
             Request::Walk { walk } => self.walk(walk),
+            Request::CorrectWalkDate { walk, walked_on } => self.correct_walk_date(walk, walked_on),
+            Request::SetAside => self.set_aside(),
+            Request::TellAgain { device } => self.tell_again(device),
             Request::AddStop { id, walk, place } => self.add_stop(id, walk, place),
             Request::AddHead { id, stop, head } => self.add_head(id, stop, head),
             Request::CorrectHead { head, to } => self.correct_head(head, to),

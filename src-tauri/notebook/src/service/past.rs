@@ -191,10 +191,14 @@ fn entry(
 
 /// Who uses a device: the scout of the latest walk begun on it.
 #[derive(Default)]
-struct People(BTreeMap<Uuid, Option<String>>);
+pub(super) struct People(BTreeMap<Uuid, Option<String>>);
 
 impl People {
-    fn of(&mut self, db: &Connection, device: Uuid) -> Result<Option<String>, StoreError> {
+    pub(super) fn of(
+        &mut self,
+        db: &Connection,
+        device: Uuid,
+    ) -> Result<Option<String>, StoreError> {
         if let Some(known) = self.0.get(&device) {
             return Ok(known.clone());
         }

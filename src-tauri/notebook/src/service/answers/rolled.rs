@@ -10,6 +10,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::heat::Heat;
+use super::{MOST_HEADS, MOST_STOPS};
 use crate::StoreError;
 use crate::service::{Answers, Settings};
 use crate::views::walks::{self, Walk};
@@ -21,7 +22,14 @@ pub(super) struct WalkHeads {
 }
 
 impl WalkHeads {
+    /// The heads of a walk; none where there are more than are rolled up.
     pub(super) fn read(db: &Connection, walk: &Walk) -> Result<WalkHeads, StoreError> {
+        if is_too_large(db, walk.id)? {
+            return Ok(WalkHeads {
+                walked_on: walk.walked_on,
+                stops: Vec::new(),
+            });
+        }
         let stops = walks::stops(db, walk.id)?
             .into_iter()
             .map(|stop| Ok((stop.id, heads_of(db, stop.id)?)))
@@ -31,6 +39,25 @@ impl WalkHeads {
             stops,
         })
     }
+}
+
+/// Whether a walk has more stops or heads than are rolled up.
+pub(in crate::service) fn is_too_large(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
+    let more_than = |sql: &str, most: u32| -> Result<bool, StoreError> {
+        let found: u32 = db
+            .prepare_cached(&format!("SELECT count(*) FROM ({sql} LIMIT ?2)"))?
+            .query_row((walk, most + 1), |row| row.get(0))?;
+        Ok(found > most)
+    };
+    Ok(more_than(
+        "SELECT 1 FROM stop WHERE walk = ?1 AND made_hlc IS NOT NULL AND NOT removed",
+        MOST_STOPS,
+    )? || more_than(
+        "SELECT 1 FROM stop JOIN head ON head.stop = stop.id
+         WHERE stop.walk = ?1 AND stop.made_hlc IS NOT NULL AND NOT stop.removed
+           AND head.read_hlc IS NOT NULL AND NOT head.removed",
+        MOST_HEADS,
+    )?)
 }
 
 /// The heads of a stop, as the model takes them.

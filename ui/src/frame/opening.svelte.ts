@@ -17,6 +17,8 @@ export interface Opened {
 export class Opening {
   /** None at the start, at an address that is none, and while loading is slow or failed. */
   shown = $state.raw<Opened | null>(null);
+  /** True while the address is ahead of what is shown. */
+  busy = $state(false);
   /** True once it has taken long enough that the app should say so. */
   slow = $state(false);
   problem = $state.raw<CallProblem | null>(null);
@@ -29,6 +31,7 @@ export class Opening {
     const mine = this.#latest;
     this.problem = null;
     this.slow = false;
+    this.busy = false;
     if (found === null) {
       this.shown = null;
       return;
@@ -39,6 +42,7 @@ export class Opening {
       this.shown = { path, route, screen: there, parameters };
       return;
     }
+    this.busy = true;
     const timer = setTimeout(() => {
       if (mine !== this.#latest) return;
       this.slow = true;
@@ -54,7 +58,10 @@ export class Opening {
       this.problem = new CallProblem({ code: 'unavailable', message: `the screen could not be loaded: ${message}` });
     } finally {
       clearTimeout(timer);
-      if (mine === this.#latest) this.slow = false;
+      if (mine === this.#latest) {
+        this.slow = false;
+        this.busy = false;
+      }
     }
   }
 

@@ -25,10 +25,10 @@ describe('opening a screen', () => {
     const opening = new Opening();
     const { found, arrive, loads } = slowRoute();
     const opened = opening.open('/key', found);
-    expect(opening.shown).toBeNull();
+    expect([opening.shown, opening.busy]).toEqual([null, true]);
     arrive();
     await opened;
-    expect(opening.shown?.path).toBe('/key');
+    expect([opening.shown?.path, opening.busy]).toEqual(['/key', false]);
     await opening.open('/nowhere', null);
     expect(opening.shown).toBeNull();
     void opening.open('/key', found);

@@ -1,6 +1,6 @@
 //! From a change to the views.
 //!
-//! [`apply`] depends on nothing but the change and the views, and the order in
+//! `apply` depends on nothing but the change and the views, and the order in
 //! which changes are applied makes no difference to the outcome: each fact
 //! either adds a row under its own key, or competes for a place by its stamp.
 

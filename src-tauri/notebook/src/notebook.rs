@@ -169,7 +169,7 @@ impl Notebook {
     }
 
     /// The database, to read the log ([`crate::log`]) or the views. Writing is
-    /// for [`Notebook::write`] and [`Notebook::ingest`] alone.
+    /// for `Notebook::write` and [`Notebook::ingest`] alone.
     pub fn db(&self) -> &Connection {
         &self.db
     }

@@ -1,11 +1,11 @@
 //! From a change to the views.
 //!
-//! [`take`] depends on nothing but the change and the views, and the order in
+//! `take` depends on nothing but the change and the views, and the order in
 //! which changes are applied makes no difference to the outcome: each fact
 //! either adds a row under its own key, or competes for a place by its stamp. What
-//! cannot count is listed instead ([`set_aside`]). The cost of a change is bounded by
+//! cannot count is listed instead (`set_aside`). The cost of a change is bounded by
 //! its bytes: what follows from all merges together is worked out once for many
-//! changes ([`Told::store`]), not once a fact.
+//! changes (`Told::store`), not once a fact.
 
 mod harvest;
 mod heads;

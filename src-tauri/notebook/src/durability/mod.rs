@@ -5,9 +5,9 @@
 //! - [`check`]: whether the file is sound, every series of the log is whole to
 //!   its last digest, and the views say what the log says.
 //! - [`photos`]: whether every photo's file is what its name says.
-//! - [`salvage`]: a damaged file is set aside and every change that can still be
+//! - [`mod@salvage`]: a damaged file is set aside and every change that can still be
 //!   read is carried into a new notebook.
-//! - [`restore`]: a backup takes the place of the notebook.
+//! - [`mod@restore`]: a backup takes the place of the notebook.
 //!
 //! Nothing here deletes a notebook: what is replaced keeps lying beside it under
 //! a name with the date.

@@ -467,6 +467,7 @@ fn framed(answer: &Answer) -> Response {
             Refusal::Unknown => StatusCode::NOT_FOUND,
             Refusal::Slower(_) => StatusCode::TOO_MANY_REQUESTS,
             Refusal::Fault => StatusCode::SERVICE_UNAVAILABLE,
+            Refusal::Full(_) => StatusCode::INSUFFICIENT_STORAGE,
         },
         _ => StatusCode::OK,
     };

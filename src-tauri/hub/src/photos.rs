@@ -146,6 +146,7 @@ impl Photos {
             )
             .await?;
         let part = PhotoPart {
+            by: (member.device, member.role),
             name,
             size,
             have: at,

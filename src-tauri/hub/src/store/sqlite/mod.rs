@@ -6,7 +6,8 @@ mod photos;
 mod worker;
 
 use super::{
-    Joining, Member, NewInvitation, PhotoPart, PhotoState, Store, StoreFault, Stored, Totals,
+    Joining, Member, NewInvitation, PhotoPart, PhotoState, Quotas, Store, StoreFault, Stored,
+    Totals,
 };
 use async_trait::async_trait;
 use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
@@ -19,9 +20,14 @@ use std::time::Duration;
 use uuid::Uuid;
 use worker::Worker;
 
-const STEPS: &[M<'static>] = &[M::up(include_str!(
-    "../../../../../migrations/hub/sqlite/0001.sql"
-))];
+const STEPS: &[M<'static>] = &[
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0001.sql"
+    )),
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0003_quotas.sql"
+    )),
+];
 const MIGRATIONS: Migrations<'static> = Migrations::from_slice(STEPS);
 const READERS: usize = 2;
 const BUSY: Duration = Duration::from_secs(5);
@@ -38,6 +44,7 @@ pub struct SqliteStore {
     writer: Worker,
     readers: Vec<Worker>,
     turn: AtomicUsize,
+    quotas: Quotas,
 }
 
 impl SqliteStore {
@@ -62,7 +69,14 @@ impl SqliteStore {
             writer: Worker::writer(writer)?,
             readers,
             turn: AtomicUsize::new(0),
+            quotas: Quotas::default(),
         })
+    }
+
+    /// The same store with other quotas.
+    #[must_use]
+    pub fn with_quotas(self, quotas: Quotas) -> Self {
+        Self { quotas, ..self }
     }
 
     async fn read_with<T: Send + 'static>(
@@ -186,8 +200,9 @@ impl Store for SqliteStore {
     }
 
     async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+        let quotas = self.quotas;
         self.writer
-            .run(move |db| log::append(db, by, &page, now))
+            .run(move |db| log::append(db, by, &page, now, &quotas))
             .await
     }
 
@@ -227,8 +242,9 @@ impl Store for SqliteStore {
     }
 
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool> {
+        let quotas = self.quotas;
         self.writer
-            .run(move |db| photos::grew(db, crew, part))
+            .run(move |db| photos::grew(db, crew, part, &quotas))
             .await
     }
 

@@ -180,9 +180,7 @@ impl Flow {
     pub(crate) fn forget_quiet(&self, now: Instant) {
         let mut used = lock(&self.used);
         let rate = self.bytes_a_second;
-        used.retain(|_, (sum, at)| {
-            *sum > now.saturating_duration_since(*at).as_secs_f64() * rate
-        });
+        used.retain(|_, (sum, at)| *sum > now.saturating_duration_since(*at).as_secs_f64() * rate);
     }
 }
 

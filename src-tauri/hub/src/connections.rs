@@ -90,6 +90,8 @@ pub struct Connections(Arc<Mutex<Open>>);
 #[derive(Debug)]
 struct Open {
     limits: ConnectionLimits,
+    /// Whether the limit of a network holds.
+    by_network: bool,
     /// By age.
     entries: BTreeMap<u64, (Network, Arc<Standing>)>,
     networks: HashMap<Network, usize>,
@@ -105,11 +107,12 @@ pub struct Place {
 }
 
 impl Connections {
-    /// None yet.
+    /// None yet. `by_network` says whether the limit of one network holds.
     #[must_use]
-    pub fn new(limits: ConnectionLimits) -> Self {
+    pub fn new(limits: ConnectionLimits, by_network: bool) -> Self {
         Self(Arc::new(Mutex::new(Open {
             limits,
+            by_network,
             entries: BTreeMap::new(),
             networks: HashMap::new(),
             next: 0,
@@ -123,7 +126,7 @@ impl Connections {
         let mut open = lock(&self.0);
         let of_network = open.networks.get(&network).copied().unwrap_or(0);
         let mut ended = false;
-        if of_network >= open.limits.of_network {
+        if open.by_network && of_network >= open.limits.of_network {
             ended = open.end_one(|other| other == network);
             if !ended {
                 return None;
@@ -243,10 +246,11 @@ mod tests {
 
     #[test]
     fn the_silent_end_first_and_a_member_at_work_stays() {
-        let connections = Connections::new(ConnectionLimits {
+        let limits = ConnectionLimits {
             all: 100,
             of_network: 3,
-        });
+        };
+        let connections = Connections::new(limits, true);
         let enter = || connections.enter(network(1)).unwrap().0;
         let (working, resting, silent) = (enter(), enter(), enter());
         let in_hand = working.standing().asks();
@@ -258,19 +262,20 @@ mod tests {
         let _asking = second.standing().asks();
         let third = enter();
         assert!(ended(&second) && !ended(&resting));
-        let (_in_hand, fourth) = (third.standing().asks(), enter());
+        let _in_hand = third.standing().asks();
         third.standing().is_member();
-        assert!(ended(&third) || ended(&resting) || !ended(&fourth));
-        assert!(!ended(&working));
+        let _fourth = enter();
+        assert!(ended(&resting) && !ended(&third) && !ended(&working));
         drop(in_hand);
     }
 
     #[test]
     fn one_network_gives_way_before_the_others() {
-        let connections = Connections::new(ConnectionLimits {
+        let limits = ConnectionLimits {
             all: 10,
             of_network: 9,
-        });
+        };
+        let connections = Connections::new(limits, true);
         let first = connections.enter(network(9)).unwrap().0;
         let many: Vec<Place> = (0..9)
             .map(|_| connections.enter(network(1)).unwrap().0)
@@ -285,10 +290,11 @@ mod tests {
 
     #[test]
     fn where_all_are_at_work_a_new_one_waits_outside() {
-        let connections = Connections::new(ConnectionLimits {
+        let limits = ConnectionLimits {
             all: 2,
             of_network: 2,
-        });
+        };
+        let connections = Connections::new(limits, true);
         let places: Vec<_> = (0..2)
             .map(|_| {
                 let place = connections.enter(network(1)).unwrap().0;

@@ -131,6 +131,8 @@ pub trait Store: Send + Sync {
     async fn invite(&self, invitation: NewInvitation) -> Stored<()>;
     /// Ends every unused invitation that would found a crew.
     async fn drop_founding_invitations(&self) -> Stored<()>;
+    /// Whether an invitation has this code, used or not.
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool>;
     /// Uses an invitation. Used before by the same secret it gives the same answer;
     /// otherwise [`Refusal::Unknown`], whatever is wrong with it.
     async fn join(&self, joining: Joining) -> Stored<Joined>;

@@ -194,6 +194,15 @@ impl Store for PostgresStore {
         Ok(())
     }
 
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool> {
+        let client = self.client().await?;
+        let query = client
+            .prepare_cached("SELECT 1 FROM invitation WHERE code_hash = $1")
+            .await?;
+        let hash: &[u8] = &code_hash;
+        Ok(client.query_opt(&query, &[&hash]).await?.is_some())
+    }
+
     async fn join(&self, joining: Joining) -> Stored<Joined> {
         members::join(&mut self.client().await?, &joining).await
     }

@@ -172,6 +172,17 @@ impl Store for SqliteStore {
             .await
     }
 
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool> {
+        self.read_with(move |db| {
+            let known: Option<i64> = db
+                .prepare_cached("SELECT 1 FROM invitation WHERE code_hash = ?1")?
+                .query_row([code_hash], |row| row.get(0))
+                .optional()?;
+            Ok(known.is_some())
+        })
+        .await
+    }
+
     async fn join(&self, joining: Joining) -> Stored<Joined> {
         self.writer.run(move |db| members::join(db, &joining)).await
     }

@@ -3,6 +3,8 @@
 mod log;
 mod members;
 mod photos;
+mod private;
+mod removals;
 mod worker;
 
 use super::{
@@ -11,6 +13,7 @@ use super::{
 };
 use async_trait::async_trait;
 use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use removals::Removals;
 use rusqlite::types::Value;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 use rusqlite_migration::{M, Migrations};
@@ -45,6 +48,7 @@ pub struct SqliteStore {
     readers: Vec<Worker>,
     turn: AtomicUsize,
     quotas: Quotas,
+    removals: Removals,
 }
 
 impl SqliteStore {
@@ -53,7 +57,9 @@ impl SqliteStore {
     /// # Errors
     /// When it cannot be opened, is no hub file, or was written by a newer hub.
     pub fn open(path: &Path) -> Stored<Self> {
-        let writer = open_writer(path)?;
+        let mut writer = open_writer(path)?;
+        let removals = Removals::beside(path);
+        removals.honor(&mut writer)?;
         let mut readers = Vec::with_capacity(READERS);
         for _ in 0..READERS {
             let reader = Connection::open_with_flags(
@@ -70,6 +76,7 @@ impl SqliteStore {
             readers,
             turn: AtomicUsize::new(0),
             quotas: Quotas::default(),
+            removals,
         })
     }
 
@@ -91,7 +98,17 @@ impl SqliteStore {
     }
 }
 
+fn copy(from: &Path, to: &Path) -> Stored<()> {
+    let db = Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    db.busy_timeout(BUSY)?;
+    db.execute("VACUUM INTO ?1", [Value::Text(to.display().to_string())])?;
+    Ok(())
+}
+
 pub(super) fn open_writer(path: &Path) -> Stored<Connection> {
+    private::make(path)
+        .map_err(|error| StoreFault::Failed(format!("{}: {error}", path.display())))?;
+    private::close_to_others(path);
     let mut connection = Connection::open(path)?;
     connection.busy_timeout(BUSY)?;
     connection.set_prepared_statement_cache_capacity(64);
@@ -236,8 +253,9 @@ impl Store for SqliteStore {
     }
 
     async fn remove_device(&self, crew: Uuid, device: Uuid, now: i64) -> Stored<()> {
+        let removals = self.removals.clone();
         self.writer
-            .run(move |db| members::remove_device(db, crew, device, now))
+            .run(move |db| members::remove_device(db, crew, device, now, &removals))
             .await
     }
 
@@ -272,20 +290,24 @@ impl Store for SqliteStore {
     }
 
     async fn backup(&self, to: &Path) -> Stored<()> {
-        if to.exists() {
-            return Err(StoreFault::Failed(format!(
-                "{} exists already",
-                to.display()
-            )));
-        }
+        // Empty and closed to others before anything is in it.
+        private::make_new(to).map_err(|error| {
+            let why = match error.kind() {
+                std::io::ErrorKind::AlreadyExists => "exists already".to_owned(),
+                _ => error.to_string(),
+            };
+            StoreFault::Failed(format!("{}: {why}", to.display()))
+        })?;
         let from = self.path.clone();
         let to = to.to_owned();
         // A connection of its own, so that a long copy delays nobody.
         tokio::task::spawn_blocking(move || {
-            let db = Connection::open_with_flags(&from, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
-            db.busy_timeout(BUSY)?;
-            db.execute("VACUUM INTO ?1", [Value::Text(to.display().to_string())])?;
-            Ok(())
+            let copied = copy(&from, &to);
+            if copied.is_err() {
+                // Made here and of no use: a second try finds the way free.
+                let _ = std::fs::remove_file(&to);
+            }
+            copied
         })
         .await
         .map_err(|error| StoreFault::Failed(error.to_string()))?

@@ -13,6 +13,7 @@ use crate::error::StoreError;
 use crate::fact::{Body, Fact, act};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+use crate::own_id;
 
 /// The series under which a branch goes on that parts from `device`'s at number
 /// `from` with the change `first`: a UUIDv8 of its content, so that every
@@ -67,10 +68,9 @@ impl Notebook {
                     }
                 }
             }
-            db.execute(
-                "UPDATE this_device SET id = ?2 WHERE id = ?1",
-                (device, fresh),
-            )?;
+            if own == device {
+                own_id::store(db, fresh)?;
+            }
             let own = if own == device { fresh } else { own };
             apply::rebuild(db, own, horizon)?;
             db.execute("DELETE FROM answer", [])?;

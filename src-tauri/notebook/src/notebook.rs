@@ -8,20 +8,25 @@ use uuid::Uuid;
 
 use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
 use crate::clock::{self, Clock, OnDate, SystemClock};
-use crate::durability::hold::Hold;
+use crate::durability::last_saved::LastSaved;
+use crate::durability::lease::{Lease, OnDisk};
+use crate::durability::read_copy::ReadCopy;
 use crate::error::{IngestError, StoreError};
 use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
+use crate::own_id;
 use crate::photo::PhotoFiles;
 
 /// An open notebook.
 pub struct Notebook {
     db: Connection,
     path: Option<PathBuf>,
-    /// Kept last, so that it is given up after the file is closed.
-    hold: Option<Hold>,
+    /// Behind the connection, so that it is given up after that is closed.
+    lease: Option<Lease>,
+    /// Set where a copy is read instead of the file at `path`.
+    copy: Option<ReadCopy>,
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
@@ -51,12 +56,12 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        let (db, hold) = open::open(path)?;
+        let (db, lease) = open::open(path)?;
         let mut notebook = Notebook::with(db, clock, randomness).map_err(StoreError::or_damage)?;
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
-        notebook.hold = Some(hold);
-        Ok(notebook)
+        notebook.lease = Some(lease);
+        notebook.settled()
     }
 
     /// Opens a file of ours that nobody else knows of.
@@ -65,7 +70,7 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        Notebook::with(open::open_alone(path)?, clock, randomness)
+        Notebook::with(open::open_alone(path)?, clock, randomness)?.settled()
     }
 
     /// Opens the notebook file at `path` by this machine's clock and randomness.
@@ -93,7 +98,13 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        Notebook::with(open::open_in_memory()?, clock, randomness)
+        Notebook::with(open::open_in_memory()?, clock, randomness)?.settled()
+    }
+
+    /// With the clock settled, as every notebook that is handed out.
+    fn settled(mut self) -> Result<Notebook, StoreError> {
+        self.settle_clock()?;
+        Ok(self)
     }
 
     fn with(
@@ -107,6 +118,7 @@ impl Notebook {
             })
             .optional()?;
         let device = if let Some((device, views)) = known {
+            own_id::seal_once(&db, device)?;
             if views != apply::VIEWS {
                 let horizon = clock::horizon(clock.now().timestamp_millis());
                 let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -118,22 +130,21 @@ impl Notebook {
         } else {
             let device = ids::new_id(clock.now().timestamp_millis(), randomness.as_mut())?;
             db.execute(
-                "INSERT INTO this_device (one, id, views) VALUES (1, ?1, ?2)",
-                (device, apply::VIEWS),
+                "INSERT INTO this_device (one, id, views, seal) VALUES (1, ?1, ?2, ?3)",
+                (device, apply::VIEWS, own_id::seal(device)),
             )?;
             device
         };
-        let mut notebook = Notebook {
+        Ok(Notebook {
             db,
             path: None,
-            hold: None,
+            lease: None,
+            copy: None,
             device,
             clock,
             randomness,
             photos: None,
-        };
-        notebook.settle_clock()?;
-        Ok(notebook)
+        })
     }
 
     /// This device, whose series this notebook writes.
@@ -151,11 +162,50 @@ impl Notebook {
     /// # Errors
     /// When something could not be written; everything recorded is on the disk
     /// all the same, and the next start brings it together.
-    pub fn close(self) -> Result<(), StoreError> {
-        let Notebook { db, hold, .. } = self;
-        db.close().map_err(|(_, error)| error)?;
-        drop(hold);
-        Ok(())
+    pub fn close(mut self) -> Result<(), StoreError> {
+        self.leave();
+        let nothing = Connection::open_in_memory()?;
+        let db = std::mem::replace(&mut self.db, nothing);
+        Ok(db.close().map_err(|(_, error)| error)?)
+    }
+
+    fn leave(&mut self) {
+        if let Some(lease) = &mut self.lease {
+            lease.leave(&self.db);
+        }
+    }
+
+    /// This is read from a copy of the notebook at `path`, whose photos lie there.
+    pub(crate) fn lies_at(&mut self, path: &Path, copy: ReadCopy) {
+        self.photos = Some(PhotoFiles::beside(path));
+        self.path = Some(path.to_owned());
+        self.copy = Some(copy);
+    }
+
+    /// What lay at `path`, where a copy of it is read.
+    pub(crate) fn copied_from(&self) -> Option<OnDisk> {
+        self.copy.as_ref().map(|copy| copy.found)
+    }
+
+    /// The last change that was shown as saved, where that is known.
+    pub(crate) fn last_saved(&self) -> Option<LastSaved> {
+        self.lease.as_ref()?.named()
+    }
+
+    /// Before every transaction that writes.
+    fn before_writing(&mut self) -> Result<(), StoreError> {
+        match &mut self.lease {
+            Some(lease) => lease.before_writing(&self.db),
+            None => Ok(()),
+        }
+    }
+
+    /// After every commit that may have added to the log. What was written stands,
+    /// whatever comes of this.
+    fn after_writing(&self) {
+        if let Some(lease) = &self.lease {
+            let _ = lease.after_writing(&self.db);
+        }
     }
 
     /// The latest stamp that counts now.
@@ -180,7 +230,17 @@ impl Notebook {
         &mut self,
         work: impl FnOnce(&mut Writer) -> Result<T, E>,
     ) -> Result<(T, Touched), E> {
+        let done = self.write_in_one_transaction(work)?;
+        self.after_writing();
+        Ok(done)
+    }
+
+    fn write_in_one_transaction<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer) -> Result<T, E>,
+    ) -> Result<(T, Touched), E> {
         let now = self.clock.now();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -246,6 +306,7 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let done = self.take_in_one_transaction(work)?;
+        self.after_writing();
         self.look_up_device()?;
         Ok(done)
     }
@@ -256,6 +317,7 @@ impl Notebook {
     ) -> Result<(T, Ingested), E> {
         let received_ms = self.clock.now().timestamp_millis();
         let horizon = clock::horizon(received_ms);
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -292,6 +354,7 @@ impl Notebook {
     /// When the store fails; the views stay as they were.
     pub fn rebuild(&mut self) -> Result<(), StoreError> {
         let horizon = self.horizon();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -318,6 +381,7 @@ impl Notebook {
 
     /// A transaction that writes.
     pub(crate) fn transaction(&mut self) -> Result<Transaction<'_>, StoreError> {
+        self.before_writing()?;
         Ok(self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?)
@@ -337,10 +401,16 @@ impl Notebook {
     /// When the store fails; the id stays then.
     pub fn take_new_device_id(&mut self) -> Result<Uuid, StoreError> {
         let device = self.fresh_device()?;
-        self.db
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        self.before_writing()?;
+        own_id::store(&self.db, device)?;
         self.device = device;
         Ok(device)
+    }
+}
+
+impl Drop for Notebook {
+    fn drop(&mut self) {
+        self.leave();
     }
 }
 
@@ -546,8 +616,7 @@ impl Intake<'_> {
 
     /// This notebook writes under another id from now on.
     pub fn write_as(&mut self, device: Uuid) -> Result<(), StoreError> {
-        self.tx
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        own_id::store(&self.tx, device)?;
         self.own = device;
         Ok(())
     }

@@ -31,7 +31,7 @@ use crate::log::{self, Change, Hlc, each_in_order};
 use crate::views;
 
 pub(crate) use set_aside::Waiting;
-pub(crate) use tables::{digest, digests};
+pub(crate) use tables::{digest, digests, view_names};
 use told::Teller;
 pub(crate) use told::Told;
 

@@ -29,6 +29,11 @@ const VIEWS: &[(&str, &str)] = &[
     ("set_aside", "device, seq, fact"),
 ];
 
+/// Names of the views.
+pub(crate) fn view_names() -> impl Iterator<Item = &'static str> {
+    VIEWS.iter().map(|(view, _)| *view)
+}
+
 /// Empties them.
 pub(super) fn empty(db: &Connection) -> Result<(), StoreError> {
     for (table, _) in VIEWS {

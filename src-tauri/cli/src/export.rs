@@ -199,7 +199,10 @@ impl Common {
         file.as_file().sync_all()?;
         let size = file.as_file().metadata()?.len();
         let path = named(&made);
-        readable_by_others(file.as_file());
+        // An archive is the whole notebook, and its owner's alone like that.
+        if !matches!(what, FileOut::Notebook) {
+            readable_by_others(file.as_file());
+        }
         let put = if self.replace {
             file.persist(&path)
         } else {

@@ -57,14 +57,17 @@ pub(crate) fn open(path: &Path) -> Result<(Connection, Lease), StoreError> {
     files::finish(path)?;
     let found = hold.alone.then(|| {
         files::discard_unfinished(path);
-        files::keep_all_private(path);
         if !path.exists() {
             last_saved::set_aside(path);
         }
         OnDisk::at(path)
     });
     let db = connect(path, found)?;
-    Ok((db, Lease::of(path, hold)))
+    let lease = Lease::of(path, hold);
+    if found.is_some() {
+        files::keep_all_private(path);
+    }
+    Ok((db, lease))
 }
 
 /// Opens a file that nobody else knows of, as [`open`] does, whatever it lacks.

@@ -213,38 +213,62 @@ fn made(db: &Connection) -> Result<Made, StoreError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// A change that views show and the log does not hold: the log was shortened.
+/// A change that the views show and the log does not hold: the log was shortened. One
+/// that a single row names is a row altered on the disk, which is made anew.
 fn beyond_log(db: &Connection) -> Result<Option<String>, StoreError> {
     let ends = log::heads(db)?;
+    let end_of = |device: &Uuid| ends.get(device).map_or(0, |end| end.seq);
+    let mut named: BTreeMap<(Uuid, u64), u64> = BTreeMap::new();
+    for (view, device, seq) in naming_columns(db)? {
+        let last: Vec<(Uuid, u64)> = db
+            .prepare(&format!(
+                "SELECT {device}, max({seq}) FROM {view}
+                 WHERE typeof({device}) = 'blob' AND length({device}) = 16 AND {seq} > 0
+                 GROUP BY {device}"
+            ))?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<_, _>>()?;
+        for (writer, _) in last.iter().filter(|(writer, seq)| *seq > end_of(writer)) {
+            let mut rows = db.prepare(&format!(
+                "SELECT {seq}, count(*) FROM {view} WHERE {device} = ?1 AND {seq} > ?2
+                 GROUP BY {seq}"
+            ))?;
+            for row in rows.query_map((writer, end_of(writer)), |row| {
+                Ok((row.get::<_, u64>(0)?, row.get::<_, u64>(1)?))
+            })? {
+                let (seq, rows) = row?;
+                *named.entry((*writer, seq)).or_default() += rows;
+            }
+        }
+    }
+    Ok(named
+        .into_iter()
+        .find(|(_, rows)| *rows > 1)
+        .map(|((device, seq), _)| {
+            let end = end_of(&device);
+            format!("the screens show change {seq} of device {device}, and the log ends at {end}")
+        }))
+}
+
+/// Columns of the views by which rows name the changes they come from: the view, the
+/// column of the device, the column of the number.
+fn naming_columns(db: &Connection) -> Result<Vec<(&'static str, String, String)>, StoreError> {
+    let mut found = Vec::new();
     for view in apply::view_names() {
         let columns: Vec<String> = db
             .prepare("SELECT name FROM pragma_table_info(?1)")?
             .query_map([view], |row| row.get(0))?
             .collect::<Result<_, _>>()?;
         for device in &columns {
-            let Some(part) = device.strip_suffix("device") else {
-                continue;
-            };
-            let seq = format!("{part}seq");
-            if !columns.contains(&seq) {
-                continue;
-            }
-            let mut statement = db.prepare(&format!(
-                "SELECT {device}, max({seq}) FROM {view} WHERE {device} IS NOT NULL GROUP BY {device}"
-            ))?;
-            let mut rows = statement.query([])?;
-            while let Some(row) = rows.next()? {
-                let (device, seq): (Uuid, u64) = (row.get(0)?, row.get(1)?);
-                let end = ends.get(&device).map_or(0, |end| end.seq);
-                if seq > end {
-                    return Ok(Some(format!(
-                        "the screens show change {seq} of device {device}, and the log ends at {end}"
-                    )));
-                }
+            let seq = device
+                .strip_suffix("device")
+                .map(|part| format!("{part}seq"));
+            if let Some(seq) = seq.filter(|seq| columns.contains(seq)) {
+                found.push((view, device.clone(), seq));
             }
         }
     }
-    Ok(None)
+    Ok(found)
 }
 
 /// What SQLite finds wrong with the file: its pages, its tables, its indexes.

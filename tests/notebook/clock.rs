@@ -63,8 +63,8 @@ fn listed(service: &mut Service) -> SetAsidePage {
     }
 }
 
-fn reopened(service: Service, clock: &SetClock) -> Service {
-    // What opening does to a file, a notebook in memory does when it is made.
+/// The same notebook from a file, as it opens; and the file's folder.
+fn reopened(service: Service, clock: &SetClock) -> (Service, tempfile::TempDir) {
     let old = service.into_notebook();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("n.notebook");
@@ -72,8 +72,7 @@ fn reopened(service: Service, clock: &SetClock) -> Service {
     old.db().execute("VACUUM INTO ?1", [to]).unwrap();
     let clock = Box::new(clock.clone());
     let notebook = Notebook::open(&path, clock, Box::new(Seeded::new(77))).unwrap();
-    // Open files outlive their folder's name.
-    Service::new(notebook).unwrap()
+    (Service::new(notebook).unwrap(), folder)
 }
 
 #[test]
@@ -132,7 +131,7 @@ fn a_change_ahead_waits_until_the_clock_comes_near_it() {
 fn a_notebook_that_was_carried_to_the_end_heals_when_it_opens() {
     for far in [
         Hlc::LATEST,
-        Hlc::new(((73_525_000_000_000_i64) << 16) | 7).unwrap(),
+        Hlc::new(((70_000_000_000_000_i64) << 16) | 7).unwrap(),
     ] {
         let clock = at_noon();
         let mut ana = service_in_memory(&clock, 1).unwrap();
@@ -143,7 +142,7 @@ fn a_notebook_that_was_carried_to_the_end_heals_when_it_opens() {
         take(&mut ana, &named_at(1, far, "Pinned"));
         let own = ana.notebook().device();
         let moved = carried_along(ana.into_notebook(), own, far);
-        let mut ana = reopened(Service::new(moved).unwrap(), &clock);
+        let (mut ana, _folder) = reopened(Service::new(moved).unwrap(), &clock);
         assert_eq!(ana.notebook().device(), own);
         ana.tap(walk.stops[0].id, head(Reading::Pliable, 80));
         let page = ana.page(walk.id);
@@ -208,6 +207,11 @@ fn a_clock_that_was_a_month_ahead_is_told_again_on_request_and_never_comes_back(
     ana.with_notebook(Notebook::rebuild).unwrap();
     assert_eq!(ana.page(walk.id).stops[0].heads.len(), 1);
     assert_eq!(listed(&mut ana).own_ahead, 3);
+    let remarks = notebook::durability::check::remarks(ana.notebook()).unwrap();
+    assert!(
+        remarks[0].starts_with("3 changes of this device"),
+        "{remarks:?}"
+    );
     let mut cleo = service_in_memory(&clock, 3).unwrap();
     pull(&mut cleo, &ana);
     assert_eq!(cleo.rows().len(), 0);
@@ -262,7 +266,7 @@ fn a_clock_before_1970_writes_and_reads() {
     let walk = ana.start(row.id);
     ana.tap(walk.stops[0].id, head(Reading::Pliable, 40));
     assert_eq!(ana.page(walk.id).stops[0].heads.len(), 1);
-    let mut ana = reopened(ana, &clock);
+    let (mut ana, _folder) = reopened(ana, &clock);
     assert_eq!(ana.rows().len(), 1);
     let notebook = notebook_in_memory(&clock, 9).unwrap();
     assert_eq!(log::heads(notebook.db()).unwrap().len(), 0);

@@ -104,8 +104,20 @@ fn is_due(db: &Connection, horizon: Hlc) -> Result<bool, StoreError> {
         .exists([horizon.number()])?)
 }
 
+/// How many changes of this device count here and wait on every other.
+pub(crate) fn own_ahead(db: &Connection, own: Uuid, horizon: Hlc) -> Result<u32, StoreError> {
+    let is_ahead = db
+        .prepare_cached("SELECT 1 FROM series WHERE device = ?1 AND hlc > ?2")?
+        .exists(params![own, horizon.number()])?;
+    if !is_ahead {
+        return Ok(0);
+    }
+    let ahead = changes_ahead(db, own, own, horizon)?.len();
+    Ok(u32::try_from(ahead).unwrap_or(u32::MAX))
+}
+
 /// Numbers of the changes of a device that are to be told again, in their order.
-pub(crate) fn changes_ahead(
+fn changes_ahead(
     db: &Connection,
     own: Uuid,
     device: Uuid,

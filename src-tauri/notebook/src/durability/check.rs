@@ -11,6 +11,7 @@ use crate::apply;
 use crate::error::StoreError;
 use crate::log::{self, Digest};
 use crate::notebook::Notebook;
+use crate::tell_again::own_ahead;
 use crate::{open, own_id, setting};
 
 /// What is said of an id that is not the one given.
@@ -269,6 +270,42 @@ fn naming_columns(db: &Connection) -> Result<Vec<(&'static str, String, String)>
         }
     }
     Ok(found)
+}
+
+/// What is no damage and should be known all the same: changes that do not count, and
+/// stamps ahead of the clock. Each in one line: what, and what to do.
+///
+/// # Errors
+/// When the store fails.
+pub fn remarks(notebook: &Notebook) -> Result<Vec<String>, StoreError> {
+    let db = notebook.db();
+    let (unusable, waiting): (u32, u32) = db.query_row(
+        "SELECT count(*) FILTER (WHERE reason IN ('unreadable', 'out_of_bounds')),
+                count(*) FILTER (WHERE reason = 'waiting') FROM set_aside",
+        [],
+        |row| Ok((row.get(0)?, row.get(1)?)),
+    )?;
+    let ahead = own_ahead(db, notebook.device(), notebook.horizon())?;
+    let mut remarks = Vec::new();
+    if unusable > 0 {
+        remarks.push(format!(
+            "{unusable} changes or parts of changes cannot be used and are set aside: a newer \
+             version may read them"
+        ));
+    }
+    if waiting > 0 {
+        remarks.push(format!(
+            "{waiting} changes of other devices are stamped ahead of this clock and wait: check \
+             the date on both"
+        ));
+    }
+    if ahead > 0 {
+        remarks.push(format!(
+            "{ahead} changes of this device are stamped ahead of its clock and wait on every \
+             other: check the date here, then record them again"
+        ));
+    }
+    Ok(remarks)
 }
 
 /// What SQLite finds wrong with the file: its pages, its tables, its indexes.

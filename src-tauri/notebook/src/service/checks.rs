@@ -1,6 +1,6 @@
 //! What may be typed into a notebook.
 
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 use ripening::{Flag, calendar};
 
 use super::{Area, NewHead, Place, Problem, Request};
@@ -74,6 +74,17 @@ pub(super) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
             calendar::span_in_words()
         )))
     }
+}
+
+/// A planting date that can be: at most a year and a day ahead.
+pub(super) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
+    date("planting date", planted_on)?;
+    if planted_on > today.checked_add_days(Days::new(366)).unwrap_or(today) {
+        return Err(Problem::bad_input(format!(
+            "the planting date {planted_on} lies more than a year ahead: correct it"
+        )));
+    }
+    Ok(())
 }
 
 /// The day that a request is asked for, which bounds how far ahead is reckoned.

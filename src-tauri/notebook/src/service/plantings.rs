@@ -149,7 +149,7 @@ impl Service {
         let hybrid = checks::optional_name("hybrid", new.hybrid.as_deref())?;
         let area = checks::area(new.area)?;
         if let Some(planted_on) = new.planted_on {
-            checks::date("planting date", planted_on)?;
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
         }
         let (id, touched) = self.notebook.write(|writer| {
             if let Some(id) = new.id
@@ -203,7 +203,7 @@ impl Service {
             .transpose()?;
         let area = checks::area(edit.area)?;
         if let Some(planted_on) = edit.planted_on {
-            checks::date("planting date", planted_on)?;
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
         }
         if let Some(half_bloom_on) = edit.half_bloom_on {
             checks::date("day of half bloom", half_bloom_on)?;

@@ -1,18 +1,14 @@
 //! Changes that do not count: which, why, and telling them again.
 
-use std::collections::BTreeMap;
-
-use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::past::People;
 use super::set_aside_words::{SetAsidePage, SetAsideRow};
 use super::{Answer, Problem, Reply, Service, read_only};
-use crate::StoreError;
 use crate::clock::DRIFT_MS;
 use crate::fact::Reason;
 use crate::log::{self, Hlc, instant};
-use crate::tell_again::changes_ahead;
+use crate::tell_again::own_ahead;
 
 /// Most rows of a page.
 const SHOWN: u32 = 500;
@@ -82,19 +78,4 @@ impl Service {
 fn due(hlc: i64, offset_min: i32) -> chrono::DateTime<chrono::FixedOffset> {
     let at = Hlc::new(hlc).unwrap_or(Hlc::LATEST).milliseconds();
     instant(at.saturating_sub(DRIFT_MS), offset_min)
-}
-
-fn own_ahead(db: &Connection, own: Uuid, horizon: Hlc) -> Result<u32, StoreError> {
-    let followed: BTreeMap<Uuid, i64> = db
-        .prepare_cached("SELECT device, hlc FROM series WHERE device = ?1")?
-        .query_map([own], |row| Ok((row.get(0)?, row.get(1)?)))?
-        .collect::<Result<_, _>>()?;
-    if followed
-        .get(&own)
-        .is_none_or(|hlc| *hlc <= horizon.number())
-    {
-        return Ok(0);
-    }
-    let ahead = changes_ahead(db, own, own, horizon)?.len();
-    Ok(u32::try_from(ahead).unwrap_or(u32::MAX))
 }

@@ -52,6 +52,7 @@ mod export;
 pub mod fact;
 pub mod head_file;
 pub mod ids;
+mod import_ending;
 pub mod log;
 mod notebook;
 pub mod observation_file;

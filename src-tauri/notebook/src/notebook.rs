@@ -12,6 +12,7 @@ use crate::durability::hold::Hold;
 use crate::error::{IngestError, StoreError};
 use crate::fact::Body;
 use crate::ids::{self, Randomness, SystemRandomness};
+use crate::import_ending;
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::photo::PhotoFiles;
@@ -59,6 +60,8 @@ impl Notebook {
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
         notebook.hold = Some(hold);
+        // What cannot be brought to its end now stays for the next opening.
+        let _ = import_ending::finish(&mut notebook);
         Ok(notebook)
     }
 
@@ -206,14 +209,14 @@ impl Notebook {
         Ok((result, touched))
     }
 
-    /// As [`Notebook::write`], for so much that its pages would not stay in the usual
+    /// Runs `work`, which writes so much that its pages would not stay in the usual
     /// cache: each would be written and read again many times before it is full.
-    pub(crate) fn write_much<T, E: From<StoreError>>(
+    pub(crate) fn with_large_cache<T, E: From<StoreError>>(
         &mut self,
-        work: impl FnOnce(&mut Writer) -> Result<T, E>,
-    ) -> Result<(T, Touched), E> {
+        work: impl FnOnce(&mut Notebook) -> Result<T, E>,
+    ) -> Result<T, E> {
         open::cache(&self.db, open::LARGE_CACHE_KIB)?;
-        let written = self.write(work);
+        let written = work(self);
         // Whatever comes of this, what was written stands.
         let _ = open::cache(&self.db, open::CACHE_KIB);
         written
@@ -389,7 +392,17 @@ impl Writer<'_> {
     /// The same for one of many changes: the stops and heads that it tells are in
     /// the views only when the transaction ends, or after [`Writer::settle`].
     pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
-        let change = self.log(kind, body)?;
+        self.record_written(kind, body, serde_json::to_string(body)?)
+    }
+
+    /// The same for a body whose JSON was written before the transaction began.
+    pub fn record_written(
+        &mut self,
+        kind: &str,
+        body: &Body,
+        json: String,
+    ) -> Result<(), StoreError> {
+        let change = self.log(kind, json)?;
         let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
         if self.told.count() >= TOLD_TOGETHER {
@@ -404,7 +417,7 @@ impl Writer<'_> {
     }
 
     /// Adds one change to the log.
-    fn log(&mut self, kind: &str, body: &Body) -> Result<Change, StoreError> {
+    fn log(&mut self, kind: &str, body: String) -> Result<Change, StoreError> {
         let change = Change {
             device: self.device,
             seq: self.seq + 1,
@@ -412,7 +425,7 @@ impl Writer<'_> {
             recorded_ms: self.now_ms,
             offset_min: self.offset_min,
             kind: kind.to_owned(),
-            body: serde_json::to_string(body)?,
+            body,
         };
         if let Some(fault) = change.fault() {
             return Err(StoreError::Unwritable(fault));

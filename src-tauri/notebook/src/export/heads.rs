@@ -138,7 +138,10 @@ fn text(value: &Value) -> String {
 /// Names of the columns beside those known, over all heads.
 fn extra_columns(db: &Connection) -> Result<BTreeSet<String>, StoreError> {
     let mut statement = db.prepare(
-        "SELECT DISTINCT told.key FROM head, json_each(head.extra) AS told
+        "SELECT DISTINCT told.key FROM head
+         JOIN stop ON stop.id = head.stop
+         JOIN walk ON walk.id = stop.walk AND walk.made_hlc IS NOT NULL,
+         json_each(head.extra) AS told
          WHERE head.extra IS NOT NULL AND NOT head.removed",
     )?;
     let names = statement.query_map([], |row| row.get::<_, String>(0))?;

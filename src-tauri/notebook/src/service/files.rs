@@ -5,6 +5,8 @@ mod observations;
 mod placed;
 mod plantings;
 mod stored;
+mod told;
+mod write;
 
 use std::io::Read;
 
@@ -17,7 +19,7 @@ use super::{Answer, HeadFileReview, Problem, Reply, Service};
 use crate::apply::Touched;
 use crate::head_file::RowFault;
 use crate::notebook::Writer;
-use crate::{Notebook, StoreError};
+use crate::{Notebook, StoreError, import_ending};
 
 /// Why an import ended without storing anything.
 enum Ended<R> {
@@ -44,17 +46,20 @@ impl<R> From<Problem> for Ended<R> {
 /// row, and may make it fatal.
 ///
 /// # Errors
-/// When the file is unusable, `on_fault` says so, or the store fails; nothing
-/// is stored then.
+/// When the file is unusable, `on_fault` says so, or the store fails; nothing of it
+/// is shown then. What a large file had stored before the store failed is taken up
+/// by the next import of it.
 pub fn import_heads(
     notebook: &mut Notebook,
     source: impl Read + Send,
     keep: Keep,
     on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
 ) -> Result<(HeadFileReview, Touched), Problem> {
-    stored(notebook, keep, |writer| {
-        FileImport::run(writer, source, on_fault)
-    })
+    // What a kill left of the one before is not to lie between.
+    let mut touched = import_ending::finish(notebook)?;
+    let (review, of_file) = FileImport::run(notebook, source, keep, on_fault)?;
+    touched.join(of_file);
+    Ok((review, touched))
 }
 
 /// Runs an import in one transaction, which is taken back where it was only to be
@@ -64,7 +69,7 @@ fn stored<R>(
     keep: Keep,
     import: impl FnOnce(&mut Writer) -> Result<R, Problem>,
 ) -> Result<(R, Touched), Problem> {
-    let outcome = notebook.write_much(|writer| {
+    let outcome = notebook.write(|writer| {
         let review = import(writer)?;
         match keep {
             Keep::GoodRows => Ok(review),

@@ -23,6 +23,8 @@ const AHEAD: usize = 4;
 /// Good rows that come one after the other and were read at one stop, with the ids
 /// that are made of them.
 pub(super) struct Placed {
+    /// Line of the first of them.
+    pub line: u64,
     pub planting: String,
     pub walked_on: NaiveDate,
     pub scout: Option<String>,
@@ -50,6 +52,7 @@ impl Placed {
         let date = row.walked_on.to_string();
         let scout = row.scout.as_deref().unwrap_or_default();
         Placed {
+            line: row.line,
             walk: content_id(day, &["walk", &row.planting, &date]),
             stop: content_id(day, &["stop", &row.planting, &date, scout, &row.stop]),
             planting: row.planting.clone(),

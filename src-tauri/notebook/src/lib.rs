@@ -45,6 +45,7 @@
 pub mod apply;
 pub mod archive;
 mod branch;
+mod cell;
 pub mod clock;
 pub mod durability;
 pub mod error;

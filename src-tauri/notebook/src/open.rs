@@ -1,5 +1,6 @@
 //! Opening a notebook file.
 
+use std::borrow::Cow;
 use std::fs::OpenOptions;
 use std::path::Path;
 use std::thread;
@@ -67,11 +68,22 @@ fn connect(path: &Path, unclean: bool) -> Result<Connection, StoreError> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
         | OpenFlags::SQLITE_OPEN_CREATE
         | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let mut db = Connection::open_with_flags(path, flags).map_err(|error| locked(error, path))?;
+    let mut db = Connection::open_with_flags(plain_name(path), flags)
+        .map_err(|error| locked(error, path))?;
     match prepare(&mut db, unclean) {
         Ok(()) => Ok(db),
         Err(StoreError::Sqlite(error)) => Err(locked(error, path).or_damage()),
         Err(error) => Err(told_apart(error, &db, path)),
+    }
+}
+
+/// The path so that SQLite takes it for a file's name, whatever it begins with:
+/// `file:` would be an address, with options behind it.
+pub(crate) fn plain_name(path: &Path) -> Cow<'_, Path> {
+    if path.as_os_str().as_encoded_bytes().starts_with(b"file:") {
+        Cow::Owned(Path::new(".").join(path))
+    } else {
+        Cow::Borrowed(path)
     }
 }
 

@@ -16,6 +16,7 @@ use rusqlite::{Connection, OpenFlags};
 use super::{check, files};
 use crate::error::StoreError;
 use crate::log;
+use crate::open::plain_name;
 
 /// Folder of the backups, beside the notebook.
 const FOLDER: &str = "backups";
@@ -160,7 +161,7 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
     // One state of it all, which others may go on from meanwhile.
     let from = from.unchecked_transaction()?;
     let held = log::heads(&from)?;
-    let mut into = Connection::open(making)?;
+    let mut into = Connection::open(plain_name(making))?;
     {
         let backup = Backup::new(&from, &mut into)?;
         let mut waited = 0;
@@ -209,7 +210,7 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
 /// Opens a file that is only looked at.
 pub(super) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
     let db = Connection::open_with_flags(
-        path,
+        plain_name(path),
         OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX,
     )?;
     db.busy_timeout(Duration::from_secs(5))?;

@@ -11,8 +11,8 @@ mod write;
 use std::io::Read;
 
 use heads::FileImport;
-pub use heads::Keep;
-pub use observations::{ObservationsStored, import_observations};
+pub use heads::{Keep, PlaceOrder};
+pub use observations::{ObservationsStored, import_observations, review_observations};
 pub use plantings::import_plantings;
 
 use super::{Answer, HeadFileReview, Problem, Reply, Service};
@@ -55,9 +55,23 @@ pub fn import_heads(
     keep: Keep,
     on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
 ) -> Result<(HeadFileReview, Touched), Problem> {
+    import_heads_placed(notebook, source, keep, PlaceOrder::Ask, on_fault)
+}
+
+/// The same with an answer to what [`HeadFileReview::swapped_places`] asks.
+///
+/// # Errors
+/// As [`import_heads`].
+pub fn import_heads_placed(
+    notebook: &mut Notebook,
+    source: impl Read + Send,
+    keep: Keep,
+    order: PlaceOrder,
+    on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
+) -> Result<(HeadFileReview, Touched), Problem> {
     // What a kill left of the one before is not to lie between.
     let mut touched = import_ending::finish(notebook)?;
-    let (review, of_file) = FileImport::run(notebook, source, keep, on_fault)?;
+    let (review, of_file) = FileImport::run(notebook, source, keep, order, on_fault)?;
     touched.join(of_file);
     Ok((review, touched))
 }

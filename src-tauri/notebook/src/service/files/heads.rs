@@ -21,6 +21,7 @@ use crate::apply::Touched;
 use crate::fact::{Fact, Row};
 use crate::head_file::RowFault;
 use crate::service::{HeadFileReview, Problem, RefusedRow};
+use crate::views::known_places::KnownPlaces;
 use crate::views::walks::{self, Held};
 
 /// Whether an import stores what it read.
@@ -30,6 +31,18 @@ pub enum Keep {
     Nothing,
     /// Yes: the good rows, all or nothing.
     GoodRows,
+}
+
+/// How the latitude and longitude of a file are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PlaceOrder {
+    /// As written; where they seem to be swapped, nothing is stored.
+    #[default]
+    Ask,
+    /// As written.
+    AsWritten,
+    /// The other way round.
+    Swapped,
 }
 
 /// Refused rows told in a review.
@@ -45,6 +58,9 @@ pub(super) const MOST_HEADS: u32 = 20_000;
 pub(super) struct FileImport<'n> {
     pub notebook: &'n mut Notebook,
     keep: Keep,
+    order: PlaceOrder,
+    /// Places of the notebook, read when the file first names one.
+    known_places: Option<KnownPlaces>,
     review: HeadFileReview,
     /// The planting of each name, where it was here.
     plantings: HashMap<String, Option<Uuid>>,
@@ -83,17 +99,21 @@ impl<'n> FileImport<'n> {
         notebook: &'n mut Notebook,
         source: impl Read + Send,
         keep: Keep,
+        order: PlaceOrder,
         mut on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
     ) -> Result<(HeadFileReview, Touched), Problem> {
         let mut import = FileImport {
             notebook,
             keep,
+            order,
+            known_places: None,
             review: HeadFileReview {
                 heads: 0,
                 walks: 0,
                 stops: 0,
                 new_plantings: Vec::new(),
                 already_here: 0,
+                swapped_places: 0,
                 refused: 0,
                 refused_rows: Vec::new(),
             },
@@ -107,7 +127,7 @@ impl<'n> FileImport<'n> {
             parts: false,
             touched: Touched::default(),
         };
-        each_stop(source, |stop| {
+        each_stop(source, order == PlaceOrder::Swapped, |stop| {
             match stop {
                 Ok(placed) => import.heads(placed)?,
                 Err(fault) => {
@@ -120,9 +140,39 @@ impl<'n> FileImport<'n> {
         import.review.walks = count(import.walks.len());
         import.review.stops = count(import.stops.len());
         if keep == Keep::GoodRows {
+            import.ask_about_places()?;
             import.write_all()?;
         }
         Ok((import.review, import.touched))
+    }
+
+    /// Counts the heads whose latitude and longitude seem to be swapped.
+    fn look_at_places(&mut self, placed: &Placed) -> Result<(), Problem> {
+        if self.order != PlaceOrder::Ask {
+            return Ok(());
+        }
+        let mut swapped = 0;
+        for place in placed.heads.iter().filter_map(|head| head.place) {
+            let known = match &self.known_places {
+                Some(known) => known,
+                None => self
+                    .known_places
+                    .insert(KnownPlaces::read(self.notebook.db())?),
+            };
+            swapped += u32::from(known.seem_swapped(place));
+        }
+        self.review.swapped_places = self.review.swapped_places.saturating_add(swapped);
+        Ok(())
+    }
+
+    fn ask_about_places(&self) -> Result<(), Problem> {
+        match self.review.swapped_places {
+            0 => Ok(()),
+            swapped => Err(Problem::bad_input(format!(
+                "the places of {swapped} heads are far from every place in the notebook, and near \
+                 one with latitude and longitude swapped: swap the two names in the header"
+            ))),
+        }
     }
 
     fn refuse(&mut self, fault: RowFault) {
@@ -138,6 +188,7 @@ impl<'n> FileImport<'n> {
     fn heads(&mut self, mut placed: Placed) -> Result<(), Problem> {
         let found = count(placed.heads.len());
         self.review.heads = self.review.heads.saturating_add(found);
+        self.look_at_places(&placed)?;
         self.meet_planting(&placed.planting)?;
         self.meet_walk(&placed)?;
         let first_here = self.stops.insert(placed.stop);
@@ -149,6 +200,7 @@ impl<'n> FileImport<'n> {
         self.heads_gathered += placed.heads.len();
         self.gather(placed, first_here)?;
         if self.heads_gathered >= PART {
+            self.ask_about_places()?;
             self.write_part()?;
         }
         Ok(())

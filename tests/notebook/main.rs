@@ -8,6 +8,7 @@ mod harvest;
 mod head_files;
 mod history;
 mod kept_answers;
+mod large_imports;
 mod log;
 mod merging;
 mod outlook;

@@ -45,6 +45,7 @@
 pub mod apply;
 pub mod archive;
 mod branch;
+mod cell;
 pub mod clock;
 pub mod durability;
 pub mod error;
@@ -52,6 +53,7 @@ mod export;
 pub mod fact;
 pub mod head_file;
 pub mod ids;
+mod import_ending;
 pub mod log;
 mod notebook;
 pub mod observation_file;

@@ -14,6 +14,7 @@ use crate::durability::read_copy::ReadCopy;
 use crate::error::{IngestError, StoreError};
 use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
+use crate::import_ending;
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::own_id;
@@ -61,7 +62,10 @@ impl Notebook {
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
         notebook.lease = Some(lease);
-        notebook.settled()
+        let mut notebook = notebook.settled()?;
+        // What cannot be brought to its end now stays for the next opening.
+        let _ = import_ending::finish(&mut notebook);
+        Ok(notebook)
     }
 
     /// Opens a file of ours that nobody else knows of.
@@ -275,14 +279,14 @@ impl Notebook {
         Ok((result, touched))
     }
 
-    /// As [`Notebook::write`], for so much that its pages would not stay in the usual
+    /// Runs `work`, which writes so much that its pages would not stay in the usual
     /// cache: each would be written and read again many times before it is full.
-    pub(crate) fn write_much<T, E: From<StoreError>>(
+    pub(crate) fn with_large_cache<T, E: From<StoreError>>(
         &mut self,
-        work: impl FnOnce(&mut Writer) -> Result<T, E>,
-    ) -> Result<(T, Touched), E> {
+        work: impl FnOnce(&mut Notebook) -> Result<T, E>,
+    ) -> Result<T, E> {
         open::cache(&self.db, open::LARGE_CACHE_KIB)?;
-        let written = self.write(work);
+        let written = work(self);
         // Whatever comes of this, what was written stands.
         let _ = open::cache(&self.db, open::CACHE_KIB);
         written
@@ -490,10 +494,20 @@ impl Writer<'_> {
     /// The same for one of many changes: the stops and heads that it tells are in
     /// the views only when the transaction ends, or after [`Writer::settle`].
     pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
+        self.record_written(kind, body, serde_json::to_string(body)?)
+    }
+
+    /// The same for a body whose JSON was written before the transaction began.
+    pub fn record_written(
+        &mut self,
+        kind: &str,
+        body: &Body,
+        json: String,
+    ) -> Result<(), StoreError> {
         if let Some(what) = body.facts.iter().find_map(|fact| bounds::check(fact).err()) {
             return Err(StoreError::OutOfBounds(what));
         }
-        let change = self.log(kind, serde_json::to_string(body)?)?;
+        let change = self.log(kind, json)?;
         let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
         if self.told.count() >= TOLD_TOGETHER {

@@ -2,6 +2,7 @@
 
 use std::fs::OpenOptions;
 use std::path::Path;
+use std::thread;
 use std::time::Duration;
 
 use rusqlite::config::DbConfig;
@@ -34,6 +35,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
     include_str!("../../../migrations/notebook/0013_set_aside.sql"),
     include_str!("../../../migrations/notebook/0014_open_mark.sql"),
+    include_str!("../../../migrations/notebook/0016_import_ending.sql"),
 ];
 
 /// The notebook's migrations.
@@ -148,7 +150,7 @@ pub(crate) fn open_in_memory() -> Result<Connection, StoreError> {
 }
 
 fn prepare(db: &mut Connection, found: Option<OnDisk>) -> Result<(), StoreError> {
-    db.busy_timeout(Duration::from_secs(5))?;
+    db.busy_handler(Some(wait_for_writer))?;
     check_owner(db)?;
     if db.is_readonly(rusqlite::MAIN_DB)? {
         return Err(StoreError::ReadOnly);
@@ -178,6 +180,19 @@ fn prepare(db: &mut Connection, found: Option<OnDisk>) -> Result<(), StoreError>
     cache(db, CACHE_KIB)?;
     migrations().to_latest(db)?;
     Ok(())
+}
+
+/// How often another writer's lock is waited for, and how long each time: five
+/// seconds in all.
+const WAITS: i32 = 2_500;
+const WAIT: Duration = Duration::from_millis(2);
+
+/// Waits for another writer, and says whether to try again. SQLite's own waiting
+/// grows to a tenth of a second, and would miss the moments between two lots of an
+/// import time and again.
+fn wait_for_writer(waited: i32) -> bool {
+    thread::sleep(WAIT);
+    waited < WAITS
 }
 
 /// Memory for pages of the file, KiB: as a rule, and while much is written at once.

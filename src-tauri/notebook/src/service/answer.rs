@@ -629,6 +629,10 @@ pub struct HeadFileReview {
     pub new_plantings: Vec<String>,
     /// Good rows that the notebook already holds, not stored again.
     pub already_here: u32,
+    /// Good rows whose latitude and longitude seem to be swapped: far from every place
+    /// of the notebook, and near one the other way round. An import stores nothing
+    /// while there are any.
+    pub swapped_places: u32,
     /// Number of rows refused.
     pub refused: u32,
     /// The first of the refused rows, at most 100.

@@ -54,7 +54,10 @@ pub use answer::{
 };
 pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
-pub use files::{Keep, ObservationsStored, import_heads, import_observations, import_plantings};
+pub use files::{
+    Keep, ObservationsStored, PlaceOrder, import_heads, import_heads_placed, import_observations,
+    import_plantings, review_observations,
+};
 pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,

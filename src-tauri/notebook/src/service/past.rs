@@ -217,7 +217,13 @@ impl People {
     }
 }
 
+/// The walk that a change speaks of; none where it makes several, as the end of an
+/// import does.
 fn walk_of(db: &Connection, body: &Body) -> Result<Option<HistoryWalk>, StoreError> {
+    let made = |fact: &&Fact| matches!(fact, Fact::Walk { .. });
+    if body.facts.iter().filter(made).count() > 1 {
+        return Ok(None);
+    }
     let id = body.facts.iter().find_map(|fact| match fact {
         Fact::Set { row, id, walk, .. } => match row {
             Row::Walk => Some(*id),

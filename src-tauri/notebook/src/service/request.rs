@@ -581,6 +581,8 @@ impl Request {
             | Request::WhatIf { .. }
             | Request::Hybrid { .. }
             | Request::ReviewHeadFile { .. }
+            // Taps come in between its lots.
+            | Request::ImportHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }
             | Request::ReviewWeatherFile { .. }

@@ -30,6 +30,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
     include_str!("../../../migrations/notebook/0011_answers_in_lists.sql"),
     include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
+    include_str!("../../../migrations/notebook/0015_seals.sql"),
 ];
 
 /// The notebook's migrations.

@@ -17,14 +17,18 @@ const TABLES: &[(&str, &str)] = &[
     ("person", "id, crew, name, role, made_at"),
     (
         "device",
-        "id, person, name, token_hash, joined_at, seen_at, removed_at",
+        "id, person, name, token_hash, joined_at, seen_at, removed_at, key",
     ),
     (
         "invitation",
         "id, crew, person, role, code_hash, made_at, ends_at, used_by",
     ),
-    ("series", "id, crew, device, head, tag"),
+    (
+        "series",
+        "id, crew, device, head, tag, owner, key, origin, origin_seq, origin_link",
+    ),
     ("change", "series, seq, received_at, body"),
+    ("seal", "series, seq, signature, link"),
     ("photo", "crew, name, size, have, whole_at"),
 ];
 

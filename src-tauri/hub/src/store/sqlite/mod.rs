@@ -3,25 +3,35 @@
 mod log;
 mod members;
 mod photos;
+mod seals;
 mod worker;
 
 use super::{
     Joining, Member, NewInvitation, PhotoPart, PhotoState, Store, StoreFault, Stored, Totals,
 };
 use async_trait::async_trait;
-use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use exchange::seal::{PublicKey, Signature};
+use exchange::wire::{
+    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
+};
 use rusqlite::types::Value;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 use rusqlite_migration::{M, Migrations};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 use uuid::Uuid;
 use worker::Worker;
 
-const STEPS: &[M<'static>] = &[M::up(include_str!(
-    "../../../../../migrations/hub/sqlite/0001.sql"
-))];
+const STEPS: &[M<'static>] = &[
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0001.sql"
+    )),
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0002_seals.sql"
+    )),
+];
 const MIGRATIONS: Migrations<'static> = Migrations::from_slice(STEPS);
 const READERS: usize = 2;
 const BUSY: Duration = Duration::from_secs(5);
@@ -185,7 +195,23 @@ impl Store for SqliteStore {
             .await
     }
 
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()> {
+        self.writer
+            .run(move |db| seals::introduce(db, by, key, own))
+            .await
+    }
+
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>> {
+        self.read_with(move |db| seals::writers(db, crew)).await
+    }
+
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()> {
+        self.writer
+            .run(move |db| log::seal(db, by, series, &seals))
+            .await
+    }
+
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads> {
         self.writer
             .run(move |db| log::append(db, by, &page, now))
             .await
@@ -193,6 +219,11 @@ impl Store for SqliteStore {
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
         self.read_with(move |db| log::read(db, crew, &spans)).await
+    }
+
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage> {
+        self.read_with(move |db| log::read_sealed(db, crew, &spans))
+            .await
     }
 
     async fn tags(&self, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {

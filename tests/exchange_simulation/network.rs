@@ -5,7 +5,7 @@ use crate::hub_there::HubThere;
 use exchange::Trouble;
 use exchange::code::Token;
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, Page, Tag, frame};
+use exchange::wire::{Answer, Ask, SealedPage, Tag, frame};
 use rand::RngExt as _;
 use rand_chacha::ChaCha8Rng;
 use std::collections::BTreeSet;
@@ -90,7 +90,7 @@ impl Way for BadWay<'_> {
                 bytes: bytes.clone(),
             });
         }
-        if self.weather.pushes_hang && matches!(ask, Ask::Push(_)) {
+        if self.weather.pushes_hang && matches!(ask, Ask::PushSealed(_)) {
             self.late.push(Late {
                 token: self.token.clone(),
                 bytes,
@@ -122,15 +122,15 @@ impl Way for BadWay<'_> {
             answer.truncate(length);
         }
         let answer: Answer = frame::decode(&answer).map_err(|_| Trouble::Cut)?;
-        if let (Ask::Push(page), Answer::Pushed(_)) = (ask, &answer) {
+        if let (Ask::PushSealed(page), Answer::Pushed(_)) = (ask, &answer) {
             self.acknowledged.extend(tags(page));
         }
         Ok(answer)
     }
 }
 
-fn tags(page: &Page) -> impl Iterator<Item = Tag> {
+fn tags(page: &SealedPage) -> impl Iterator<Item = Tag> {
     page.iter()
-        .flat_map(|run| run.bodies.iter())
+        .flat_map(|sealed| sealed.run.bodies.iter())
         .map(|body| Tag::of(body))
 }

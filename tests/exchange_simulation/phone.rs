@@ -3,6 +3,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use exchange::code::Token;
 use exchange::own_book::pack;
+use exchange::seal::{Link, Sealed, Signer, Writer};
 use exchange::wire::Tag;
 use notebook::log::{self, Change, Hlc};
 use notebook::service::{
@@ -86,12 +87,14 @@ impl Phone {
 
     fn open(&mut self) {
         let randomness = Seeded(ChaCha8Rng::seed_from_u64(self.rng.random()));
-        let notebook = Notebook::open(
+        let mut notebook = Notebook::open(
             &self.file,
             Box::new(self.clock.clone()),
             Box::new(randomness),
         )
         .unwrap();
+        let key = exchange::code::hash(&self.token.secret);
+        notebook.sign_with(Signer::from_secret(&key));
         // On memory-backed files; what a cut does to a file is the store's own check.
         notebook
             .db()
@@ -358,7 +361,7 @@ impl Phone {
     }
 
     /// A change of a kind that this version does not know comes by, from a phone
-    /// with a later one.
+    /// with a later one, which seals it.
     fn hear_of_later_version(&mut self, step: u64) {
         let mut id = [0; 16];
         self.rng.fill_bytes(&mut id);
@@ -374,10 +377,25 @@ impl Phone {
                 raw: None,
             })
             .collect();
+        let mut secret = [0; 32];
+        self.rng.fill_bytes(&mut secret);
+        let signer = Signer::from_secret(&secret);
+        let (writer, series) = (Writer::plain(signer.key()), changes[0].device);
+        let bodies: Vec<Vec<u8>> = changes
+            .iter()
+            .map(|change| pack(change).unwrap().into_vec())
+            .collect();
+        let (seq, link) = (changes.len() as u64, Link::START.after_all(&bodies));
+        let sealed = Sealed {
+            series,
+            seq,
+            signature: signer.seal(&writer, series, seq, link),
+            link,
+        };
         // A full disk is a reason not to.
         let _ = self
             .service()
-            .with_notebook(|notebook| notebook.ingest(&changes));
+            .with_notebook(|notebook| notebook.ingest_sealed(&changes, &[(writer, sealed)]));
     }
 
     /// All changes of the log.

@@ -293,6 +293,12 @@ impl World {
                 })
             })
             .map_err(|trouble| format!("{} undisturbed: {trouble}", phone.name))?;
+        if !met.left_alone.is_empty() {
+            return Err(format!(
+                "{} undisturbed: left alone {:?}",
+                phone.name, met.left_alone
+            ));
+        }
         Ok(met.progress.sent > 0 || met.progress.received > 0 || !met.mended.is_empty())
     }
 

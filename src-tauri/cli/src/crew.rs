@@ -161,10 +161,13 @@ impl Crew {
                 let taken = seat
                     .read_file(&mut source)
                     .map_err(|trouble| Failure::from(trouble).in_file(&file))?;
-                say(&format!(
-                    "{} of {} changes are new",
-                    taken.new, taken.changes
-                ))
+                let mut said = format!("{} of {} changes are new", taken.new, taken.changes);
+                for series in taken.left_alone.keys() {
+                    said.push_str(&format!(
+                        "; changes of device {series} were left out: it did not sign them"
+                    ));
+                }
+                say(&said)
             }
         }
     }

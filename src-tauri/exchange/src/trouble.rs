@@ -54,6 +54,12 @@ pub enum Trouble {
     /// The two sides parted under a writer's numbers and could not be mended.
     #[error("changes of device {0} differ between this phone and the hub")]
     Forked(Uuid),
+    /// The hub does not take changes of a series from this phone.
+    #[error("the hub takes changes of series {0} only with its writer's seal")]
+    NotYours(Uuid),
+    /// The hub knows this phone by another key.
+    #[error("the hub knows this phone by another key: leave the crew and join again")]
+    OtherKey,
     /// The address cannot be used.
     #[error("{0}")]
     BadAddress(String),
@@ -110,6 +116,8 @@ impl From<Refusal> for Trouble {
             Refusal::Version { oldest, newest } => Self::Version { oldest, newest },
             Refusal::Full(full) => Self::Full(full),
             Refusal::Clash(clash) => Self::Forked(clash.device),
+            Refusal::NotYours(series) => Self::NotYours(series),
+            Refusal::OtherKey => Self::OtherKey,
             other => Self::Refused(other),
         }
     }

@@ -462,6 +462,10 @@ fn kind(ask: &Ask) -> &'static str {
         Ask::RemoveDevice { .. } => "remove device",
         Ask::SetRole { .. } => "set role",
         Ask::PhotosMissing { .. } => "photos missing",
+        Ask::Greet { .. } => "greet",
+        Ask::PushSealed(_) => "push",
+        Ask::PullSealed { .. } => "pull",
+        Ask::Seal { .. } => "seal",
     }
 }
 
@@ -615,8 +619,10 @@ fn framed(answer: &Answer) -> Response {
     let status = match answer {
         Answer::Refused(refusal) => match refusal {
             Refusal::Removed => StatusCode::GONE,
-            Refusal::NotAllowed => StatusCode::FORBIDDEN,
-            Refusal::Gap { .. } | Refusal::Clash(_) | Refusal::LastOwner => StatusCode::CONFLICT,
+            Refusal::NotAllowed | Refusal::NotYours(_) => StatusCode::FORBIDDEN,
+            Refusal::Gap { .. } | Refusal::Clash(_) | Refusal::LastOwner | Refusal::OtherKey => {
+                StatusCode::CONFLICT
+            }
             Refusal::OutOfBounds | Refusal::Version { .. } => StatusCode::BAD_REQUEST,
             Refusal::Unknown => StatusCode::NOT_FOUND,
             Refusal::Slower(_) => StatusCode::TOO_MANY_REQUESTS,
@@ -625,7 +631,7 @@ fn framed(answer: &Answer) -> Response {
         },
         _ => StatusCode::OK,
     };
-    match frame::encode(answer) {
+    match frame::encode_as(answer.version(), answer) {
         Ok(bytes) => {
             let mut response = (status, bytes).into_response();
             response

@@ -19,6 +19,7 @@ use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::own_id;
 use crate::photo::PhotoFiles;
+use crate::seal::{self, PublicKey, Sealed, Signer, Writer as SeriesWriter};
 
 /// An open notebook.
 pub struct Notebook {
@@ -31,6 +32,8 @@ pub struct Notebook {
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
+    /// Given by whoever keeps the device's secrets; none where they are not at hand.
+    signer: Option<Signer>,
     /// Beside the file; none in memory.
     pub(crate) photos: Option<PhotoFiles>,
 }
@@ -147,6 +150,7 @@ impl Notebook {
             device,
             clock,
             randomness,
+            signer: None,
             photos: None,
         })
     }
@@ -154,6 +158,21 @@ impl Notebook {
     /// This device, whose series this notebook writes.
     pub fn device(&self) -> Uuid {
         self.device
+    }
+
+    /// Gives the notebook the key with which it seals what it gives away.
+    pub fn sign_with(&mut self, signer: Signer) {
+        self.signer = Some(signer);
+    }
+
+    /// The key with which it seals what it gives away, if it is at hand.
+    pub fn signer(&self) -> Option<&Signer> {
+        self.signer.as_ref()
+    }
+
+    /// The public half of that key.
+    pub fn key(&self) -> Option<PublicKey> {
+        self.signer.as_ref().map(Signer::key)
     }
 
     /// Its file; none for a notebook in memory.
@@ -298,9 +317,35 @@ impl Notebook {
     /// # Errors
     /// [`IngestError`]; nothing is stored then.
     pub fn ingest(&mut self, page: &[Change]) -> Result<Ingested, IngestError> {
-        let ((), outcome) =
-            self.take_in(|intake| page.iter().try_for_each(|change| intake.take(change)))?;
+        self.ingest_sealed(page, &[])
+    }
+
+    /// The same with the seals that were found to fit the page.
+    ///
+    /// # Errors
+    /// As [`Notebook::ingest`].
+    pub fn ingest_sealed(
+        &mut self,
+        page: &[Change],
+        seals: &[(SeriesWriter, Sealed)],
+    ) -> Result<Ingested, IngestError> {
+        let ((), outcome) = self.take_in(|intake| -> Result<(), IngestError> {
+            page.iter().try_for_each(|change| intake.take(change))?;
+            Ok(intake.keep_seals(seals)?)
+        })?;
         Ok(outcome)
+    }
+
+    /// Keeps seals of changes that are held.
+    ///
+    /// # Errors
+    /// When the store fails; none is kept then.
+    pub fn keep_seals(&mut self, seals: &[(SeriesWriter, Sealed)]) -> Result<(), StoreError> {
+        let tx = self.transaction()?;
+        for (writer, sealed) in seals {
+            seal::keep(&tx, writer, sealed)?;
+        }
+        Ok(tx.commit()?)
     }
 
     /// Runs `work`, which takes in changes one by one, in one transaction. What
@@ -626,6 +671,13 @@ impl Intake<'_> {
         let shown_otherwise = self.told.store(&self.tx)?;
         self.outcome.touched.plantings.extend(shown_otherwise);
         Ok(())
+    }
+
+    /// Keeps seals of what came.
+    pub fn keep_seals(&self, seals: &[(SeriesWriter, Sealed)]) -> Result<(), StoreError> {
+        seals
+            .iter()
+            .try_for_each(|(writer, sealed)| seal::keep(&self.tx, writer, sealed))
     }
 
     /// This notebook writes under another id from now on.

@@ -35,6 +35,7 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
     include_str!("../../../migrations/notebook/0013_set_aside.sql"),
     include_str!("../../../migrations/notebook/0014_open_mark.sql"),
+    include_str!("../../../migrations/notebook/0015_seals.sql"),
     include_str!("../../../migrations/notebook/0016_import_ending.sql"),
 ];
 

@@ -17,12 +17,13 @@ pub use tokens::{FileTokens, Secret, Tokens};
 use crate::code::{self, Token};
 use crate::file::{self, Taken};
 use crate::http::{HttpWay, Trust};
-use crate::meet::{Met, Progress, Way, meet};
+use crate::meet::{Met, Progress, Way, meet, settle_key};
 use crate::photos::{self, Photos};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{Answer, Ask, CrewView, Heads, Role};
 use membership::{Joining, Kept};
 use notebook::Notebook;
+use notebook::seal::Signer;
 use serde::{Deserialize, Serialize};
 use std::io::{Read, Write};
 use std::ops::ControlFlow;
@@ -141,7 +142,33 @@ impl Seat<'_> {
             ..Kept::default()
         };
         kept.write(self.notebook)?;
+        // The hub learns the key at once where it can; the first exchange tells it again.
+        let mut way = self.way()?;
+        settle_key(self.notebook)?;
+        let greet = Ask::Greet {
+            mine: Vec::new().into(),
+            key: self.notebook.key(),
+            own: self.notebook.device(),
+        };
+        // Whatever comes of it, this phone has joined.
+        let _ = way.ask(&greet);
         Ok(member)
+    }
+
+    /// Gives the notebook the key with which this device seals, drawn once for each
+    /// membership.
+    fn take_up_key(&mut self, handle: Uuid) -> Result<(), Trouble> {
+        let secret = match self.tokens.read_key(handle)? {
+            Some(secret) => secret,
+            None => {
+                let secret =
+                    code::random().map_err(|error| Trouble::Notebook(error.to_string()))?;
+                self.tokens.keep_key(handle, &secret)?;
+                secret
+            }
+        };
+        self.notebook.sign_with(Signer::from_secret(&secret));
+        Ok(())
     }
 
     /// Exchanges with the hub now. `report` hears of every stored page and may stop.
@@ -158,7 +185,7 @@ impl Seat<'_> {
         self.note(met)
     }
 
-    /// The way to this phone's hub.
+    /// The way to this phone's hub. The notebook has this device's key from then on.
     ///
     /// # Errors
     /// When this phone is in no crew, or its secret is not on this device.
@@ -168,6 +195,7 @@ impl Seat<'_> {
             return Err(Trouble::NoCrew);
         };
         let secret = self.tokens.read(handle)?.ok_or(Trouble::NoToken)?;
+        self.take_up_key(handle)?;
         let token = Token {
             device: member.device,
             secret,
@@ -192,6 +220,10 @@ impl Seat<'_> {
             kept.photos_asked = None;
         }
         kept.hub = met.hub.clone();
+        kept.left_alone = met.left_alone.clone();
+        if let Some(moved) = met.moved.last() {
+            kept.moved = Some(moved.series);
+        }
         kept.last = Some(LastExchange {
             at: self.notebook.clock().now().timestamp_millis(),
             sent: met.progress.sent,
@@ -330,6 +362,11 @@ impl Seat<'_> {
     /// See [`Trouble`].
     pub fn write_file(&mut self, to: &mut dyn Write) -> Result<u64, Trouble> {
         let crew = self.crew()?;
+        if let Some(handle) = self.kept()?.handle
+            && self.tokens.read(handle)?.is_some()
+        {
+            self.take_up_key(handle)?;
+        }
         file::write(self.notebook, crew, &Heads::new(), to)
     }
 

@@ -15,7 +15,9 @@ mod watched;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
-pub use answer::{CrewAnswer, CrewReply, CrewState, InvitationShown, Running, Step, Waiting};
+pub use answer::{
+    CrewAnswer, CrewReply, CrewState, InvitationShown, Running, SeriesLeftAlone, Step, Waiting,
+};
 pub use gate::AtWork;
 pub use problem::{CrewProblem, CrewProblemCode};
 pub use request::CrewRequest;
@@ -213,6 +215,7 @@ impl CrewService {
             answer: CrewAnswer::ReadFile {
                 changes: taken.changes,
                 new: taken.new,
+                left_alone: SeriesLeftAlone::list(&taken.left_alone),
             },
             changed,
         })

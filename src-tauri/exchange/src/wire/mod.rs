@@ -9,9 +9,11 @@
 
 mod bounded;
 pub mod frame;
+mod sealed;
 mod talk;
 
 pub use bounded::Bounded;
+pub use sealed::{Roster, RosterEntry, RunSeal, SealedPage, SealedRun};
 pub use talk::{
     Answer, Ask, Clash, CrewView, DeviceView, Full, InvitationView, Invited, Joined, Leaf,
     PersonView, Refusal, Role, Span,
@@ -25,8 +27,9 @@ use uuid::Uuid;
 
 /// Oldest version of the talk that this code understands.
 pub const OLDEST_VERSION: u8 = 1;
-/// Newest version, which it writes.
-pub const NEWEST_VERSION: u8 = 1;
+/// Newest version. Version 2 adds keys and seals; everything of version 1 is in
+/// it, and is still written as version 1 where an older side may have to read it.
+pub const NEWEST_VERSION: u8 = 2;
 
 /// Most changes in one page.
 pub const PAGE_CHANGES: usize = 2_000;
@@ -114,14 +117,24 @@ pub type Page = Bounded<Run, PAGE_CHANGES>;
 /// Whether a page keeps within the bounds that both sides hold to.
 #[must_use]
 pub fn page_fits(page: &Page) -> bool {
-    let changes: usize = page.iter().map(|run| run.bodies.len()).sum();
-    let bytes: usize = page.iter().map(Run::bytes).sum();
+    runs_fit(page.iter())
+}
+
+/// The same for a page with seals.
+#[must_use]
+pub fn sealed_page_fits(page: &SealedPage) -> bool {
+    runs_fit(page.iter().map(|sealed| &sealed.run))
+}
+
+fn runs_fit<'a>(page: impl Iterator<Item = &'a Run> + Clone) -> bool {
+    let changes: usize = page.clone().map(|run| run.bodies.len()).sum();
+    let bytes: usize = page.clone().map(Run::bytes).sum();
     let small = page
-        .iter()
+        .clone()
         .flat_map(|run| run.bodies.iter())
         .all(|body| !body.is_empty() && body.len() <= CHANGE_BYTES);
     let numbered = page
-        .iter()
+        .clone()
         .all(|run| !run.bodies.is_empty() && run.after <= i64::MAX as u64 - PAGE_CHANGES as u64);
     small && numbered && changes <= PAGE_CHANGES && (bytes <= PAGE_BYTES || changes == 1)
 }

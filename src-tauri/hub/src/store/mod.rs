@@ -7,16 +7,21 @@
 mod append;
 pub mod postgres;
 mod quota;
+mod seals;
 pub mod sqlite;
 
 pub use append::{Piece, admitted, fresh_part};
 pub use quota::{CrewRoom, FIRST_SERIES, Quota, Quotas, Tally, begin_photo};
+pub use seals::{Claim, Right, Standing, right_to_append};
+pub(crate) use seals::{Reading, given_run};
 
 use async_trait::async_trait;
+use exchange::seal::{PublicKey, Signature};
 use exchange::wire::{
     CrewView, Heads, InvitationView, Joined, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Refusal, Role,
-    Span, Tag,
+    RosterEntry, SealedPage, SealedRun, Span, Tag,
 };
+use std::collections::BTreeMap;
 use std::path::Path;
 use thiserror::Error;
 use uuid::Uuid;
@@ -56,6 +61,8 @@ pub struct Member {
     pub token_hash: Vec<u8>,
     /// Whether it was removed.
     pub removed: bool,
+    /// The key with which the phone seals, once it has given it.
+    pub key: Option<PublicKey>,
 }
 
 /// An invitation to be kept.
@@ -144,8 +151,23 @@ pub trait Store: Send + Sync {
     async fn heads(&self, crew: Uuid) -> Stored<Heads>;
     /// Those of the given series whose change at the given mark has another tag.
     async fn forked(&self, crew: Uuid, marks: Vec<(Uuid, Mark)>) -> Stored<Vec<Uuid>>;
+    /// Notes the key of a membership, once, and that a series from before there were
+    /// seals is this membership's, if nobody owns it.
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()>;
+    /// The keys of the series that carry seals, and whose they are.
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>>;
+    /// Keeps the first seals of a series that is the member's.
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()>;
     /// Stores a page for a member who may do so at the moment of storing.
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads>;
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads>;
+    /// The same without seals.
+    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+        let page: Vec<SealedRun> = page.into_vec().into_iter().map(Into::into).collect();
+        self.append_sealed(by, page.into(), now).await
+    }
+    /// As many of the asked changes as fit in a page, in order, each run up to a seal
+    /// where its series carries seals.
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage>;
     /// As many of the asked changes as fit in a page, in order.
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page>;
     /// Tags of changes, as many as fit in a page.

@@ -17,14 +17,18 @@ const TABLES: &[(&str, &str)] = &[
     ("person", "id, crew, name, role, made_at"),
     (
         "device",
-        "id, person, name, token_hash, joined_at, seen_at, removed_at, series_made, bytes_stored",
+        "id, person, name, token_hash, joined_at, seen_at, removed_at, key, series_made, bytes_stored",
     ),
     (
         "invitation",
         "id, crew, person, role, code_hash, made_at, ends_at, used_by",
     ),
-    ("series", "id, crew, device, head, tag, made_by"),
+    (
+        "series",
+        "id, crew, device, head, tag, owner, key, origin, origin_seq, origin_link, made_by",
+    ),
     ("change", "series, seq, received_at, body"),
+    ("seal", "series, seq, signature, link"),
     ("photo", "crew, name, size, have, whole_at, begun_by"),
 ];
 

@@ -1,5 +1,6 @@
 //! Crews, people, phones and invitations.
 
+use super::seals::key;
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
@@ -11,7 +12,7 @@ pub(super) async fn member<C: GenericClient>(client: &C, device: Uuid) -> Stored
     let query = client
         .prepare_cached(
             "SELECT person.id, person.crew, person.role, device.token_hash,
-                    device.removed_at IS NOT NULL
+                    device.removed_at IS NOT NULL, device.key
              FROM device JOIN person ON person.id = device.person WHERE device.id = $1",
         )
         .await?;
@@ -24,6 +25,7 @@ pub(super) async fn member<C: GenericClient>(client: &C, device: Uuid) -> Stored
             role: role_from(row.get(2))?,
             token_hash: row.get(3),
             removed: row.get(4),
+            key: key(row.get(5))?,
         })
     })
     .transpose()

@@ -5,6 +5,7 @@ mod backup;
 mod log;
 mod members;
 mod photos;
+mod seals;
 
 use super::{
     Joining, Member, NewInvitation, PhotoPart, PhotoState, Quotas, Store, StoreFault, Stored,
@@ -12,7 +13,11 @@ use super::{
 };
 use async_trait::async_trait;
 use deadpool_postgres::{Manager, ManagerConfig, Object, Pool, RecyclingMethod, Timeouts};
-use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use exchange::seal::{PublicKey, Signature};
+use exchange::wire::{
+    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
+};
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::str::FromStr;
 use std::time::Duration;
@@ -23,6 +28,7 @@ use uuid::Uuid;
 /// Each step once, in order, additive.
 const STEPS: &[&str] = &[
     include_str!("../../../../../migrations/hub/postgres/0001.sql"),
+    include_str!("../../../../../migrations/hub/postgres/0002_seals.sql"),
     include_str!("../../../../../migrations/hub/postgres/0003_quotas.sql"),
 ];
 /// Any number, the same in every hub.
@@ -230,12 +236,28 @@ impl Store for PostgresStore {
         log::forked(&self.client().await?, crew, &marks).await
     }
 
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()> {
+        seals::introduce(&mut self.client().await?, by, key, own).await
+    }
+
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>> {
+        seals::writers(&self.client().await?, crew).await
+    }
+
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()> {
+        log::seal(&mut self.client().await?, by, series, &seals).await
+    }
+
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads> {
         log::append(&mut self.client().await?, by, &page, now, &self.quotas).await
     }
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
         log::read(&self.client().await?, crew, &spans).await
+    }
+
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage> {
+        log::read_sealed(&self.client().await?, crew, &spans).await
     }
 
     async fn tags(&self, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {

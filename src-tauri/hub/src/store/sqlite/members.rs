@@ -5,6 +5,7 @@ use super::{bytes, id};
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
+use exchange::seal::PublicKey;
 use exchange::wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
@@ -13,7 +14,7 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
     let row = db
         .prepare_cached(
             "SELECT person.id, person.crew, person.role, device.token_hash,
-                    device.removed_at IS NOT NULL
+                    device.removed_at IS NOT NULL, device.key
              FROM device JOIN person ON person.id = device.person WHERE device.id = ?1",
         )?
         .query_row([bytes(device)], |row| {
@@ -23,10 +24,11 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
                 row.get::<_, String>(2)?,
                 row.get(3)?,
                 row.get(4)?,
+                row.get::<_, Option<[u8; 32]>>(5)?,
             ))
         })
         .optional()?;
-    row.map(|(person, crew, role, token_hash, removed)| {
+    row.map(|(person, crew, role, token_hash, removed, key)| {
         Ok(Member {
             device,
             person,
@@ -34,6 +36,7 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
             role: role_from(&role)?,
             token_hash,
             removed,
+            key: key.map(PublicKey),
         })
     })
     .transpose()

@@ -5,6 +5,7 @@ mod members;
 mod photos;
 mod private;
 mod removals;
+mod seals;
 mod worker;
 
 use super::{
@@ -12,11 +13,15 @@ use super::{
     Totals,
 };
 use async_trait::async_trait;
-use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use exchange::seal::{PublicKey, Signature};
+use exchange::wire::{
+    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
+};
 use removals::Removals;
 use rusqlite::types::Value;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 use rusqlite_migration::{M, Migrations};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
@@ -26,6 +31,9 @@ use worker::Worker;
 const STEPS: &[M<'static>] = &[
     M::up(include_str!(
         "../../../../../migrations/hub/sqlite/0001.sql"
+    )),
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0002_seals.sql"
     )),
     M::up(include_str!(
         "../../../../../migrations/hub/sqlite/0003_quotas.sql"
@@ -227,7 +235,23 @@ impl Store for SqliteStore {
             .await
     }
 
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()> {
+        self.writer
+            .run(move |db| seals::introduce(db, by, key, own))
+            .await
+    }
+
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>> {
+        self.read_with(move |db| seals::writers(db, crew)).await
+    }
+
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()> {
+        self.writer
+            .run(move |db| log::seal(db, by, series, &seals))
+            .await
+    }
+
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads> {
         let quotas = self.quotas;
         self.writer
             .run(move |db| log::append(db, by, &page, now, &quotas))
@@ -236,6 +260,11 @@ impl Store for SqliteStore {
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
         self.read_with(move |db| log::read(db, crew, &spans)).await
+    }
+
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage> {
+        self.read_with(move |db| log::read_sealed(db, crew, &spans))
+            .await
     }
 
     async fn tags(&self, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {

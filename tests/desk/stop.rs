@@ -141,34 +141,28 @@ fn a_check_beside_a_tapping_desk_says_that_all_is_well() {
     let (_, stop) = start_walk(&desk);
     let path = notebook_of(&desk);
     let program = headwalk().unwrap();
-    let done = std::sync::atomic::AtomicBool::new(false);
-    thread::scope(|scope| {
-        let (desk, done) = (&desk, &done);
-        let tapping = scope.spawn(move || {
-            let mut chance = ChaCha8Rng::seed_from_u64(3);
-            let mut taps = 0;
-            while !done.load(std::sync::atomic::Ordering::Relaxed) {
-                let id = uuid::Uuid::from_u64_pair(0x7000_0000_0000_7000, taps);
-                add_head(desk, stop, id, any_head(&mut chance)).unwrap();
-                taps += 1;
-            }
-            taps
-        });
-        let mut wrong = Vec::new();
-        for _ in 0..20 {
-            let check = Command::new(&program)
+    let checking = thread::spawn(move || {
+        let checks = (0..20).map(|_| {
+            Command::new(&program)
                 .args(["check", "--notebook"])
                 .arg(&path)
                 .output()
-                .unwrap();
-            if !check.status.success() {
-                wrong.push(String::from_utf8_lossy(&check.stderr).into_owned());
-            }
-        }
-        done.store(true, std::sync::atomic::Ordering::Relaxed);
-        let taps = tapping.join().unwrap();
-        println!("{taps} taps beside 20 checks");
-        assert!(taps > 50, "{taps}");
-        assert!(wrong.is_empty(), "{wrong:#?}");
+                .unwrap()
+        });
+        checks
+            .filter(|check| !check.status.success())
+            .map(|check| String::from_utf8_lossy(&check.stderr).into_owned())
+            .collect::<Vec<_>>()
     });
+    let mut chance = ChaCha8Rng::seed_from_u64(3);
+    let mut taps = 0;
+    while !checking.is_finished() {
+        let id = uuid::Uuid::from_u64_pair(0x7000_0000_0000_7000, taps);
+        add_head(&desk, stop, id, any_head(&mut chance)).unwrap();
+        taps += 1;
+    }
+    let wrong = checking.join().unwrap();
+    println!("{taps} taps beside 20 checks");
+    assert!(taps > 50, "{taps}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }

@@ -113,10 +113,11 @@ fn an_earlier_wal_is_told_and_the_right_one_can_be_put_back() {
         let right = fs::read(beside(&book.path, "-wal")).unwrap();
         fs::write(beside(&book.path, "-wal"), earlier).unwrap();
         let before = bytes(&book.path);
-        match notebook(&book.path) {
-            Err(StoreError::Lacks(_)) => outcomes.add("an earlier -wal", "told that it lacks"),
-            Err(StoreError::Damaged(_)) => outcomes.add("an earlier -wal", "told as damage"),
-            Err(other) => panic!("run {run}: {other}"),
+        match open(&book.path).map_err(|problem| problem.code) {
+            Err(ProblemCode::Incomplete) => outcomes.add("an earlier -wal", "told that it lacks"),
+            // Where it does not even fit the file any more.
+            Err(ProblemCode::Damaged) => outcomes.add("an earlier -wal", "told as damage"),
+            Err(other) => panic!("run {run}: {other:?}"),
             Ok(_) => panic!("run {run}: trusted"),
         }
         assert_eq!(bytes(&book.path), before, "run {run}: nothing is touched");

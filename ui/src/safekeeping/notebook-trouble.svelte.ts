@@ -6,14 +6,7 @@ import type { RestoreReport, SalvageReport } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
 
 /** Kinds of it, each with words of its own. */
-export const STARTUP = [
-  'damaged',
-  'incomplete',
-  'from_newer_app',
-  'read_only',
-  'disk_full',
-  'unavailable',
-] as const;
+export const STARTUP = ['damaged', 'incomplete', 'from_newer_app', 'read_only', 'disk_full', 'unavailable'] as const;
 export type StartupTrouble = (typeof STARTUP)[number];
 
 /** Those that may turn up in use too, and end it. */

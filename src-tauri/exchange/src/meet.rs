@@ -3,7 +3,9 @@
 use crate::book::Book;
 use crate::plan::{Plan, count, plan};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Answer, Ask, Bounded, CHANGE_BYTES, Heads, Page, Refusal, Role, Run, Span, Tag};
+use crate::wire::{
+    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, Page, Refusal, Role, Run, Span, Tag,
+};
 use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
@@ -46,6 +48,8 @@ pub struct Met {
     pub role: Role,
     /// Writers whose numbers had been used twice.
     pub mended: Vec<Uuid>,
+    /// What the hub has no more room for; the changes that it refused stay here.
+    pub full: Option<Full>,
 }
 
 /// Times the plan is made anew because the two sides had parted, before giving up.
@@ -69,6 +73,7 @@ pub fn meet(
         report,
         progress: Progress::default(),
         mended: Vec::new(),
+        full: None,
     };
     let mut found = None;
     for _ in 0..ROUNDS {
@@ -93,6 +98,7 @@ pub fn meet(
                     hub,
                     role,
                     mended: meeting.mended,
+                    full: meeting.full,
                 });
             }
         }
@@ -107,6 +113,7 @@ struct Meeting<'a> {
     report: &'a mut dyn FnMut(Progress) -> ControlFlow<()>,
     progress: Progress,
     mended: Vec<Uuid>,
+    full: Option<Full>,
 }
 
 impl Meeting<'_> {
@@ -167,20 +174,71 @@ impl Meeting<'_> {
 
     fn push(&mut self, spans: &[Span], hub: &mut Heads) -> Result<(), Trouble> {
         let mut left: Vec<Span> = spans.iter().rev().copied().collect();
-        while !left.is_empty() {
-            let page = next_page(self.book, &mut left, self.size)?;
+        while let Some(next) = left.last().copied() {
+            // Where the hub has no room for another series, each new one is tried alone.
+            let page = if self.full.is_some() {
+                left.pop();
+                let mut alone = vec![next];
+                let page = next_page(self.book, &mut alone, self.size)?;
+                left.extend(alone);
+                page
+            } else {
+                next_page(self.book, &mut left, self.size)?
+            };
             let changes: usize = page.iter().map(|run| run.bodies.len()).sum();
             if changes == 0 {
                 continue;
             }
-            let Answer::Pushed(ends) = self.ask(&Ask::Push(page))? else {
-                return Err(Trouble::Nonsense);
+            let ask = Ask::Push(page);
+            let ends = match self.ask(&ask) {
+                Ok(Answer::Pushed(ends)) => ends,
+                Ok(_) => return Err(Trouble::Nonsense),
+                Err(Trouble::Full(full)) => {
+                    if let Ask::Push(page) = &ask {
+                        self.make_do(full, page, spans, &mut left, hub);
+                    }
+                    continue;
+                }
+                Err(trouble) => return Err(trouble),
             };
             hub.extend(ends);
             self.progress.sent += changes as u64;
             self.tell()?;
         }
         Ok(())
+    }
+
+    /// Decides what is still given to a hub that had no room for a page. What is not
+    /// stays here; what the hub has for this notebook still comes.
+    fn make_do(
+        &mut self,
+        full: Full,
+        refused: &Page,
+        spans: &[Span],
+        left: &mut Vec<Span>,
+        hub: &Heads,
+    ) {
+        let first = self.full.replace(full).is_none();
+        let of_series = matches!(full, Full::Series | Full::Crew);
+        if !of_series {
+            left.clear();
+        } else if first {
+            let again = |span: &&Span| refused.iter().any(|run| run.device == span.device);
+            let end = |device| hub.get(device).map_or(0, |mark| mark.seq);
+            let again: Vec<Span> = spans
+                .iter()
+                .rev()
+                .filter(again)
+                .map(|span| Span {
+                    after: span.after.max(end(&span.device)),
+                    ..*span
+                })
+                .collect();
+            left.retain(|span| refused.iter().all(|run| run.device != span.device));
+            left.extend(again);
+        } else {
+            left.retain(|span| hub.contains_key(&span.device));
+        }
     }
 
     fn pull(&mut self, spans: &[Span]) -> Result<(), Trouble> {

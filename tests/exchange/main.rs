@@ -4,7 +4,9 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod cluster;
+mod floods;
 mod hub_here;
+mod leaving;
 mod program;
 mod scouts;
 mod security;

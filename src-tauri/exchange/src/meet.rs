@@ -7,8 +7,8 @@ use crate::plan::{Plan, plan};
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{
-    Answer, Ask, Bounded, CHANGE_BYTES, Heads, Page, Refusal, Role, Run, SealedPage, SealedRun,
-    Span, Tag,
+    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, Page, Refusal, Role, Run, SealedPage,
+    SealedRun, Span, Tag,
 };
 use notebook::seal::PublicKey;
 use sha2::{Digest, Sha256};
@@ -59,6 +59,8 @@ pub struct Met {
     pub moved: Vec<Moved>,
     /// Series that were left as they are, and why.
     pub left_alone: BTreeMap<Uuid, LeftAlone>,
+    /// What the hub has no more room for; the changes that it refused stay here.
+    pub full: Option<Full>,
 }
 
 /// This phone goes on in another series.
@@ -97,6 +99,7 @@ pub fn meet(
         mended: Vec::new(),
         moved: Vec::new(),
         left_alone: BTreeMap::new(),
+        full: None,
     };
     let (mut found, mut rounds, mut refusals) = (None, 0, 0);
     while rounds < ROUNDS && refusals < REFUSALS {
@@ -137,6 +140,7 @@ pub fn meet(
                     mended: meeting.mended,
                     moved: meeting.moved,
                     left_alone: meeting.left_alone,
+                    full: meeting.full,
                 });
             }
         }
@@ -163,6 +167,7 @@ struct Meeting<'a> {
     mended: Vec<Uuid>,
     moved: Vec<Moved>,
     left_alone: BTreeMap<Uuid, LeftAlone>,
+    full: Option<Full>,
 }
 
 impl Meeting<'_> {
@@ -274,8 +279,17 @@ impl Meeting<'_> {
         };
         let mut left: Vec<Span> = spans.iter().rev().copied().collect();
         let mut skipped = 0;
-        while !left.is_empty() {
-            let (page, passed_over) = next_page(self.book, &mut left, self.size, &terms)?;
+        while let Some(next) = left.last().copied() {
+            // Where the hub has no room for another series, each new one is tried alone.
+            let (page, passed_over) = if self.full.is_some() {
+                left.pop();
+                let mut alone = vec![next];
+                let made = next_page(self.book, &mut alone, self.size, &terms)?;
+                left.extend(alone);
+                made
+            } else {
+                next_page(self.book, &mut left, self.size, &terms)?
+            };
             skipped += passed_over;
             self.progress.to_send = self.progress.to_send.saturating_sub(passed_over);
             let changes: usize = page.iter().map(|sealed| sealed.run.bodies.len()).sum();
@@ -283,8 +297,14 @@ impl Meeting<'_> {
                 continue;
             }
             let given = page.clone();
-            let Answer::Pushed(ends) = self.ask(&Ask::PushSealed(page))? else {
-                return Err(Trouble::Nonsense);
+            let ends = match self.ask(&Ask::PushSealed(page)) {
+                Ok(Answer::Pushed(ends)) => ends,
+                Ok(_) => return Err(Trouble::Nonsense),
+                Err(Trouble::Full(full)) => {
+                    self.make_do(full, &given, spans, &mut left, &seen.hub);
+                    continue;
+                }
+                Err(trouble) => return Err(trouble),
             };
             for sealed in given.iter() {
                 self.book.note_given(sealed)?;
@@ -294,6 +314,39 @@ impl Meeting<'_> {
             self.tell()?;
         }
         Ok(skipped)
+    }
+
+    /// Decides what is still given to a hub that had no room for a page. What is not
+    /// stays here; what the hub has for this notebook still comes.
+    fn make_do(
+        &mut self,
+        full: Full,
+        refused: &SealedPage,
+        spans: &[Span],
+        left: &mut Vec<Span>,
+        hub: &Heads,
+    ) {
+        let first = self.full.replace(full).is_none();
+        let of_series = matches!(full, Full::Series | Full::Crew);
+        if !of_series {
+            left.clear();
+        } else if first {
+            let again = |span: &&Span| refused.iter().any(|came| came.run.device == span.device);
+            let end = |device| hub.get(device).map_or(0, |mark| mark.seq);
+            let again: Vec<Span> = spans
+                .iter()
+                .rev()
+                .filter(again)
+                .map(|span| Span {
+                    after: span.after.max(end(&span.device)),
+                    ..*span
+                })
+                .collect();
+            left.retain(|span| refused.iter().all(|came| came.run.device != span.device));
+            left.extend(again);
+        } else {
+            left.retain(|span| hub.contains_key(&span.device));
+        }
     }
 
     fn pull(&mut self, spans: &[Span], keys: &BTreeMap<Uuid, PublicKey>) -> Result<(), Trouble> {

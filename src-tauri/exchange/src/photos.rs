@@ -141,11 +141,17 @@ pub fn exchange(
         report,
         so_far: Photos::default(),
     };
-    if role >= Role::Scout {
-        queue.send()?;
+    let sent = if role >= Role::Scout {
+        queue.send()
+    } else {
+        Ok(())
+    };
+    // A hub that has no room for more still gives what it has.
+    match &sent {
+        Ok(()) | Err(Trouble::Full(_)) => queue.fetch(&folder)?,
+        Err(_) => {}
     }
-    queue.fetch(&folder)?;
-    Ok(queue.so_far)
+    sent.map(|()| queue.so_far)
 }
 
 struct Queue<'a> {

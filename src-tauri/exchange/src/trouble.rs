@@ -76,7 +76,10 @@ pub enum Trouble {
     #[error("this notebook's key to the crew is not on this device: join with a new invitation")]
     NoToken,
     /// This phone is in a crew already.
-    #[error("this phone is in the crew {0} already: leave it first")]
+    #[error(
+        "this phone is in the crew {0} already: leave it first; where its hub is lost, \
+         leave here and now"
+    )]
     InCrew(String),
     /// The notebook failed.
     #[error("the notebook failed: {0}")]

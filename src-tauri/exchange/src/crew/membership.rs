@@ -10,7 +10,7 @@ use notebook::Notebook;
 use notebook::fact::{Body, Fact};
 use notebook::log;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// The row of the notebook's settings that holds it.
@@ -161,6 +161,9 @@ pub(super) struct Kept {
     /// When the hub was last asked for the photos that it once held, milliseconds
     /// since 1970 by this phone's clock; none where it must be asked anew.
     pub(super) photos_asked: Option<i64>,
+    /// Memberships that were removed, as far as this phone, an owner's, has heard.
+    #[serde(skip_serializing_if = "BTreeSet::is_empty")]
+    pub(super) removed: BTreeSet<Uuid>,
 }
 
 impl Kept {

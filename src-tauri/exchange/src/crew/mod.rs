@@ -5,8 +5,10 @@
 //! An exchange takes as long as the signal allows: give it a connection of its
 //! own ([`notebook::Notebook::open`] once more), so that heads can be read meanwhile.
 
+mod leaving;
 mod link;
 mod membership;
+mod removals;
 mod tokens;
 
 pub use link::{JoinLink, Qr, qr, qr_svg};
@@ -80,13 +82,17 @@ impl Seat<'_> {
     /// on where it stopped.
     ///
     /// # Errors
-    /// See [`Trouble`]; when this phone is in a crew already, it must leave first.
+    /// See [`Trouble`]; when this phone is in a crew already, it must leave first, unless
+    /// that crew's hub does not know it any more.
     pub fn join(
         &mut self,
         link: &JoinLink,
         trust: &Trust,
         names: &Names,
     ) -> Result<Membership, Trouble> {
+        if self.kept()?.member.is_some() {
+            self.leave_if_unknown()?;
+        }
         let mut kept = self.kept()?;
         if let (Some(member), Some(handle)) = (&kept.member, kept.handle) {
             // A notebook that came from another device has no secret here, and
@@ -224,13 +230,26 @@ impl Seat<'_> {
         if let Some(moved) = met.moved.last() {
             kept.moved = Some(moved.series);
         }
-        kept.last = Some(LastExchange {
-            at: self.notebook.clock().now().timestamp_millis(),
-            sent: met.progress.sent,
-            received: met.progress.received,
-        });
+        let now = self.notebook.clock().now().timestamp_millis();
+        if met.full.is_none() {
+            kept.last = Some(LastExchange {
+                at: now,
+                sent: met.progress.sent,
+                received: met.progress.received,
+            });
+        }
         kept.write(self.notebook)?;
-        Ok(met)
+        if met.role == Role::Owner {
+            match self.hold_removals() {
+                Err(Trouble::Removed) => return Err(Trouble::Removed),
+                // The exchange went well; the next one tries this again.
+                Ok(()) | Err(_) => {}
+            }
+        }
+        match met.full {
+            Some(full) => Err(Trouble::Full(full)),
+            None => Ok(met),
+        }
     }
 
     /// Sends and fetches photos, after an exchange. `quiet` waits until nobody is at
@@ -328,31 +347,10 @@ impl Seat<'_> {
             Change::Remove(device) => Ask::RemoveDevice { device },
             Change::Role(person, role) => Ask::SetRole { person, role },
         };
-        match self.ask(&question)? {
-            Answer::Done => Ok(()),
+        match (self.ask(&question)?, what) {
+            (Answer::Done, Change::Remove(device)) => self.remember_removed(device),
+            (Answer::Done, _) => Ok(()),
             _ => Err(Trouble::Nonsense),
-        }
-    }
-
-    /// Leaves the crew: the hub removes this phone, and the phone forgets its token.
-    /// The heads stay in the notebook.
-    ///
-    /// # Errors
-    /// See [`Trouble`]; without signal the phone stays in the crew.
-    pub fn leave(&mut self) -> Result<(), Trouble> {
-        let member = self.kept()?.member.ok_or(Trouble::NoCrew)?;
-        let remove = Ask::RemoveDevice {
-            device: member.device,
-        };
-        match self.ask(&remove) {
-            // Without the secret the hub can be told nothing; there is only the
-            // notebook's own word to take back.
-            Ok(Answer::Done) | Err(Trouble::Removed | Trouble::NoToken) => {
-                let mut kept = self.kept()?;
-                kept.forget(self.notebook, self.tokens)
-            }
-            Ok(_) => Err(Trouble::Nonsense),
-            Err(trouble) => Err(trouble),
         }
     }
 

@@ -32,6 +32,8 @@ pub enum CrewAnswer {
     FreePhotoSpace,
     /// To `leave`.
     Leave,
+    /// To `leave_here`.
+    LeaveHere,
     /// To `show`.
     Show(CrewView),
     /// To `invite`.

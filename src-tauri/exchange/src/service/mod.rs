@@ -168,6 +168,11 @@ impl CrewService {
                 self.shared.begin_anew();
                 CrewAnswer::Leave
             }
+            CrewRequest::LeaveHere => {
+                self.seated(|seat| seat.leave_here())?;
+                self.shared.begin_anew();
+                CrewAnswer::LeaveHere
+            }
             CrewRequest::Show => CrewAnswer::Show(self.seated(|seat| seat.view())?),
             CrewRequest::Invite {
                 person,

@@ -7,6 +7,7 @@ mod harvest;
 mod head_files;
 mod history;
 mod kept_answers;
+mod last_stop;
 mod log;
 mod merging;
 mod outlook;

@@ -7,6 +7,7 @@ import { Hub } from './hub';
 import { expect, test } from './season';
 
 async function picture(page: Page, name: string): Promise<void> {
+  await expect(page.locator('main')).toHaveAttribute('aria-busy', 'false');
   await expect(page.getByRole('heading', { level: 1 })).not.toBeEmpty();
   await page.evaluate(() => document.fonts.ready);
   // Nothing on its way, neither from the notebook nor to it.

@@ -7,6 +7,8 @@ mod doors;
 mod kill;
 mod open;
 mod opener;
+mod reading;
+mod stop;
 
 use std::io::{Read, Write};
 use std::net::{TcpStream, UdpSocket};

@@ -98,6 +98,7 @@ fn tapped_head(device: Uuid, seq: u64) -> Change {
         device,
         seq,
         hlc: Hlc::ZERO.next(ms.try_into().unwrap()),
+        raw: None,
         recorded_ms: ms.try_into().unwrap(),
         offset_min: -300,
         kind: notebook::fact::act::HEAD_READ.to_owned(),

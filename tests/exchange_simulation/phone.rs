@@ -371,6 +371,7 @@ impl Phone {
                 offset_min: -300,
                 kind: format!("later_{step}"),
                 body: format!(r#"{{"facts":[{{"fact":"later","step":{step},"seq":{seq}}}]}}"#),
+                raw: None,
             })
             .collect();
         // A full disk is a reason not to.

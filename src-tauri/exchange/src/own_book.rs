@@ -79,8 +79,11 @@ impl Book for Notebook {
 pub(crate) fn changes_of(page: &Page) -> Result<Vec<Change>, Rejected> {
     let mut changes = Vec::new();
     for run in page.iter() {
-        for (seq, body) in (run.after + 1..).zip(run.bodies.iter()) {
-            let change = unpack(run.device, seq, body).ok_or(Rejected::Nonsense)?;
+        if i64::try_from(run.last()).is_err() {
+            return Err(Rejected::Nonsense);
+        }
+        for (seq, body) in (run.after + 1..=run.last()).zip(run.bodies.iter()) {
+            let change = log::received(run.device, seq, body);
             #[cfg(feature = "planted")]
             if crate::planted::is(crate::planted::Bug::UnknownKindDropped)
                 && change.kind.starts_with("later_")

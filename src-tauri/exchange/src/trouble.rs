@@ -1,6 +1,6 @@
 //! What can go wrong in an exchange, and whether trying again helps.
 
-use crate::wire::{PAGE_CHANGES, Refusal};
+use crate::wire::{Full, PAGE_CHANGES, Refusal};
 use thiserror::Error;
 use uuid::Uuid;
 
@@ -75,6 +75,13 @@ pub enum Trouble {
     /// The notebook failed.
     #[error("the notebook failed: {0}")]
     Notebook(String),
+    /// There is no more room at the hub; what it refused stays here.
+    #[error(
+        "the hub has no more room for {}: nothing is lost, everything stays on this device; \
+         ask whoever runs the hub for more room",
+        full_words(.0)
+    )]
+    Full(Full),
     /// Stopped by hand.
     #[error("stopped; what was exchanged so far is kept")]
     Stopped,
@@ -101,9 +108,19 @@ impl From<Refusal> for Trouble {
             Refusal::Slower(seconds) => Self::Slower(seconds),
             Refusal::Fault => Self::HubFault,
             Refusal::Version { oldest, newest } => Self::Version { oldest, newest },
+            Refusal::Full(full) => Self::Full(full),
             Refusal::Clash(clash) => Self::Forked(clash.device),
             other => Self::Refused(other),
         }
+    }
+}
+
+fn full_words(full: &Full) -> &'static str {
+    match full {
+        Full::Series => "changes that this device carries for other devices",
+        Full::Changes => "changes from this device",
+        Full::Photos => "photos from this device",
+        Full::Crew => "another device's changes in this crew",
     }
 }
 

@@ -131,6 +131,21 @@ impl Hub {
         Outcome::Answer(result.unwrap_or_else(|fault| Answer::Refused(refusal(fault))))
     }
 
+    /// Whether a stranger's question shows a code that an invitation has, used or not.
+    pub async fn knows_code_of(&self, ask: &Ask) -> bool {
+        let Ask::Join { code, .. } = ask else {
+            return false;
+        };
+        let Some(code) = code::read_code(code) else {
+            return false;
+        };
+        let known = self.store.knows_code(code::hash(code.as_bytes())).await;
+        known.unwrap_or_else(|why| {
+            tracing::error!(%why, "the store failed");
+            false
+        })
+    }
+
     async fn join(
         &self,
         typed: &str,

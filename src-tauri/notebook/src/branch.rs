@@ -13,6 +13,7 @@ use crate::error::StoreError;
 use crate::fact::{Body, Fact, act};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+use crate::own_id;
 
 /// The series under which a branch goes on that parts from `device`'s at number
 /// `from` with the change `first`: a UUIDv8 of its content, so that every
@@ -46,6 +47,8 @@ impl Notebook {
     pub fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), StoreError> {
         let fresh = self.fresh_device()?;
         self.write(|writer| {
+            let own = writer.device();
+            let horizon = writer.horizon();
             let db = writer.db();
             let branch = log::take_branch(db, device, from)?;
             let held: BTreeMap<u64, Change> = log::after(db, to, 0, usize::MAX)?
@@ -56,7 +59,7 @@ impl Notebook {
                 change.device = to;
                 change.seq = seq;
                 match held.get(&seq) {
-                    None => log::append(db, &change, received_ms)?,
+                    None => log::append(db, &change, received_ms, horizon)?,
                     Some(known) if *known == change => {}
                     Some(_) => {
                         return Err(StoreError::Damaged(format!(
@@ -65,11 +68,11 @@ impl Notebook {
                     }
                 }
             }
-            db.execute(
-                "UPDATE this_device SET id = ?2 WHERE id = ?1",
-                (device, fresh),
-            )?;
-            apply::rebuild(db)?;
+            if own == device {
+                own_id::store(db, fresh)?;
+            }
+            let own = if own == device { fresh } else { own };
+            apply::rebuild(db, own, horizon)?;
             db.execute("DELETE FROM answer", [])?;
             writer.look_again()?;
             if !is_told(writer.db(), to)? {

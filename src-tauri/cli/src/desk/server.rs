@@ -39,8 +39,8 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 pub(super) struct Desk {
-    pub(super) keeper: Keeper,
-    pub(super) crew: CrewService,
+    pub(super) keeper: Arc<Keeper>,
+    pub(super) crew: Arc<CrewService>,
     screens: Screens,
     guard: Guard,
     ticket: Option<Ticket>,
@@ -48,8 +48,8 @@ pub(super) struct Desk {
 
 /// The desk as an HTTP service; with the ticket of the browser that it starts.
 pub fn app(
-    keeper: Keeper,
-    crew: CrewService,
+    keeper: Arc<Keeper>,
+    crew: Arc<CrewService>,
     screens: Screens,
     guard: Guard,
     ticket: Option<Ticket>,
@@ -304,9 +304,10 @@ pub(super) fn problem(problem: &Problem) -> Response {
         ProblemCode::Conflict | ProblemCode::Stopped => StatusCode::CONFLICT,
         ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
         ProblemCode::Unavailable | ProblemCode::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
-        ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {
-            StatusCode::INTERNAL_SERVER_ERROR
-        }
+        ProblemCode::FromNewerApp
+        | ProblemCode::Damaged
+        | ProblemCode::Incomplete
+        | ProblemCode::Internal => StatusCode::INTERNAL_SERVER_ERROR,
     };
     json(status, problem)
 }

@@ -20,6 +20,8 @@ pub enum CrewProblemCode {
     NotAllowed,
     /// The hub is busy or has trouble of its own; later it may go.
     HubBusy,
+    /// There is no more room at the hub; everything stays on this device.
+    HubFull,
     /// App and hub are of versions that do not know each other.
     HubVersion,
     /// A crew keeps an owner.
@@ -67,6 +69,7 @@ impl From<Trouble> for CrewProblem {
             Trouble::Removed => Code::Removed,
             Trouble::NotAllowed => Code::NotAllowed,
             Trouble::Slower(_) | Trouble::HubFault => Code::HubBusy,
+            Trouble::Full(_) => Code::HubFull,
             Trouble::Version { .. } => Code::HubVersion,
             Trouble::LastOwner => Code::LastOwner,
             Trouble::Unknown => Code::NotInCrew,

@@ -13,8 +13,8 @@ mod talk;
 
 pub use bounded::Bounded;
 pub use talk::{
-    Answer, Ask, Clash, CrewView, DeviceView, InvitationView, Invited, Joined, Leaf, PersonView,
-    Refusal, Role, Span,
+    Answer, Ask, Clash, CrewView, DeviceView, Full, InvitationView, Invited, Joined, Leaf,
+    PersonView, Refusal, Role, Span,
 };
 
 use serde::{Deserialize, Serialize};
@@ -34,8 +34,11 @@ pub const PAGE_CHANGES: usize = 2_000;
 pub const PAGE_BYTES: usize = 256 * 1024;
 /// Most bytes of one change: a notebook's longest body, and its envelope.
 pub const CHANGE_BYTES: usize = 1024 * 1024 + 1024;
-/// Most writer series in a crew.
+/// Most writer series that a crew may begin.
 pub const CREW_SERIES: usize = 4_096;
+/// Most writer series in one list: more than a crew may begin, so that a full crew still
+/// has room for the first series of a newcomer.
+pub const LISTED_SERIES: usize = 2 * CREW_SERIES;
 /// Most photo names in one question.
 pub const PHOTO_NAMES: usize = 1_000;
 /// Most bytes of one photo.

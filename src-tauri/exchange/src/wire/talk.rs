@@ -1,6 +1,6 @@
 //! The questions a notebook asks a hub, and the answers.
 
-use super::{Bounded, CREW_SERIES, Heads, Mark, PAGE_CHANGES, PHOTO_NAMES, Page, Tag};
+use super::{Bounded, Heads, LISTED_SERIES, Mark, PAGE_CHANGES, PHOTO_NAMES, Page, Tag};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -38,14 +38,14 @@ pub enum Ask {
     /// What the hub holds, given what the notebook holds.
     Heads {
         /// The notebook's.
-        mine: Bounded<(Uuid, Mark), CREW_SERIES>,
+        mine: Bounded<(Uuid, Mark), LISTED_SERIES>,
     },
     /// Changes for the hub.
     Push(Page),
     /// Changes from the hub.
     Pull {
         /// Which.
-        spans: Bounded<Span, CREW_SERIES>,
+        spans: Bounded<Span, LISTED_SERIES>,
     },
     /// Tags of a series, to find where two stores part.
     Tags(Span),
@@ -251,6 +251,21 @@ pub enum Refusal {
     Slower(u32),
     /// A fault of the hub; try again later.
     Fault,
+    /// There is no more room for it at the hub.
+    Full(Full),
+}
+
+/// What is full at a hub.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Full {
+    /// The membership has begun as many series as it may.
+    Series,
+    /// The membership has stored as many bytes of changes as it may.
+    Changes,
+    /// The membership has sent as many bytes of photos as it may.
+    Photos,
+    /// The crew has begun as many series as it may.
+    Crew,
 }
 
 /// One frame of a file between two phones.

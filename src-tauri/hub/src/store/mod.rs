@@ -6,10 +6,11 @@
 
 mod append;
 pub mod postgres;
-
+mod quota;
 pub mod sqlite;
 
 pub use append::{Piece, admitted, fresh_part};
+pub use quota::{CrewRoom, FIRST_SERIES, Quota, Quotas, Tally, begin_photo};
 
 use async_trait::async_trait;
 use exchange::wire::{
@@ -130,6 +131,8 @@ pub trait Store: Send + Sync {
     async fn invite(&self, invitation: NewInvitation) -> Stored<()>;
     /// Ends every unused invitation that would found a crew.
     async fn drop_founding_invitations(&self) -> Stored<()>;
+    /// Whether an invitation has this code, used or not.
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool>;
     /// Uses an invitation. Used before by the same secret it gives the same answer;
     /// otherwise [`Refusal::Unknown`], whatever is wrong with it.
     async fn join(&self, joining: Joining) -> Stored<Joined>;
@@ -158,7 +161,8 @@ pub trait Store: Send + Sync {
     /// What is held of photos, in the order asked.
     async fn photos(&self, crew: Uuid, names: Vec<[u8; 32]>) -> Stored<Vec<Option<PhotoState>>>;
     /// Notes a part: `have` bytes were there before, `have + length` are now.
-    /// False when another part came first.
+    /// False when another part came first; refused when the photo is one more than the
+    /// membership that begins it may send.
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool>;
     /// Notes that a photo is complete, or with `None` that it begins anew.
     async fn photo_ended(&self, crew: Uuid, name: [u8; 32], whole_at: Option<i64>) -> Stored<()>;
@@ -171,6 +175,8 @@ pub trait Store: Send + Sync {
 /// A part of a photo that has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PhotoPart {
+    /// Membership that sends it, and its role.
+    pub by: (Uuid, Role),
     /// SHA-256 of the whole photo.
     pub name: [u8; 32],
     /// Bytes of the whole photo.

@@ -46,6 +46,7 @@ impl Service {
                 facts,
                 undoes: vec![step.change.seq],
                 request,
+                again: None,
             };
             Ok(writer.record(act::UNDONE, &body)?)
         })?;

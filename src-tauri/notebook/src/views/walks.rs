@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::Said;
+use crate::fact::{Said, act};
 use crate::head_file::flag_from_word;
 use crate::log::instant;
 use crate::service::Place;
@@ -158,11 +158,81 @@ pub(crate) fn head(db: &Connection, id: Uuid) -> Result<Option<HeadRow>, StoreEr
     Ok(statement.query_row([id], read_head).optional()?.flatten())
 }
 
-/// Whether a head of this id was read, removed or not.
-pub(crate) fn has_head(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+/// What the notebook holds of a head that a file names.
+pub(crate) enum Held {
+    /// Nothing.
+    No,
+    /// The head, removed or not.
+    Yes,
+    /// The head, set aside by an import because its own was cut off.
+    SetAsideByImport,
+}
+
+/// Whether a head of this id was read.
+pub(crate) fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
+    let set_aside: Option<bool> = db
+        .prepare_cached(
+            "SELECT removed AND EXISTS (SELECT 1 FROM change
+               WHERE device = removed_device AND seq = removed_seq AND kind = ?2)
+             FROM head WHERE id = ?1 AND read_hlc IS NOT NULL",
+        )?
+        .query_row(params![id, act::FILE_IMPORTED], |row| row.get(0))
+        .optional()?;
+    Ok(match set_aside {
+        None => Held::No,
+        Some(false) => Held::Yes,
+        Some(true) => Held::SetAsideByImport,
+    })
+}
+
+/// Whether a stop is set aside by an import, because its own was cut off.
+pub(crate) fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+    let by: Option<String> = db
+        .prepare_cached(
+            "SELECT change.kind FROM stop
+             JOIN field_value ON field_value.id = stop.id AND field_value.field = 'removed'
+             JOIN change ON change.device = field_value.device AND change.seq = field_value.seq
+             WHERE stop.id = ?1 AND stop.removed
+             ORDER BY field_value.hlc DESC, field_value.device DESC, field_value.seq DESC LIMIT 1",
+        )?
+        .query_row([id], |row| row.get(0))
+        .optional()?;
+    Ok(by.is_some_and(|kind| kind == act::FILE_IMPORTED))
+}
+
+/// Whether there are stops of a walk, which itself may not be made.
+pub(crate) fn has_stops(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
     let mut statement =
-        db.prepare_cached("SELECT 1 FROM head WHERE id = ?1 AND read_hlc IS NOT NULL")?;
-    Ok(statement.exists([id])?)
+        db.prepare_cached("SELECT 1 FROM stop WHERE walk = ?1 AND made_hlc IS NOT NULL")?;
+    Ok(statement.exists([walk])?)
+}
+
+/// Heads of a walk that a device read and that are not removed.
+pub(crate) fn heads_read_by(
+    db: &Connection,
+    walk: Uuid,
+    device: Uuid,
+) -> Result<Vec<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT head.id FROM stop JOIN head ON head.stop = stop.id
+         WHERE stop.walk = ?1 AND head.read_device = ?2 AND NOT head.removed
+         ORDER BY head.id",
+    )?;
+    let rows = statement.query_map(params![walk, device], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Stops of a walk that a device made and that are not removed.
+pub(crate) fn stops_made_by(
+    db: &Connection,
+    walk: Uuid,
+    device: Uuid,
+) -> Result<Vec<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT id FROM stop WHERE walk = ?1 AND made_device = ?2 AND NOT removed ORDER BY id",
+    )?;
+    let rows = statement.query_map(params![walk, device], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// Whether heads were read or photos taken at a stop, other than removed ones.

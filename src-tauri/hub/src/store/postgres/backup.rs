@@ -17,15 +17,15 @@ const TABLES: &[(&str, &str)] = &[
     ("person", "id, crew, name, role, made_at"),
     (
         "device",
-        "id, person, name, token_hash, joined_at, seen_at, removed_at",
+        "id, person, name, token_hash, joined_at, seen_at, removed_at, series_made, bytes_stored",
     ),
     (
         "invitation",
         "id, crew, person, role, code_hash, made_at, ends_at, used_by",
     ),
-    ("series", "id, crew, device, head, tag"),
+    ("series", "id, crew, device, head, tag, made_by"),
     ("change", "series, seq, received_at, body"),
-    ("photo", "crew, name, size, have, whole_at"),
+    ("photo", "crew, name, size, have, whole_at, begun_by"),
 ];
 
 pub(super) async fn write(client: &mut Object, to: &Path) -> Stored<()> {

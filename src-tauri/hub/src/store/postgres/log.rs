@@ -1,9 +1,11 @@
 //! The change log of each crew.
 
 use super::members;
-use crate::store::{Room, StoreFault, Stored, admitted, fresh_part};
+use crate::store::{
+    CrewRoom, Member, Quotas, Room, StoreFault, Stored, Tally, admitted, fresh_part,
+};
 use deadpool_postgres::{Object, Transaction};
-use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
+use exchange::wire::{Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
 use futures_util::TryStreamExt;
 use serde_bytes::ByteBuf;
 use std::collections::BTreeMap;
@@ -65,54 +67,98 @@ pub(super) async fn forked(
     Ok(forked)
 }
 
-pub(super) async fn append(client: &mut Object, by: Uuid, page: &Page, now: i64) -> Stored<Heads> {
+pub(super) async fn append(
+    client: &mut Object,
+    by: Uuid,
+    page: &Page,
+    now: i64,
+    quotas: &Quotas,
+) -> Stored<Heads> {
     let tx = client.transaction().await?;
-    // Held until the commit: a phone removed meanwhile waits for this page, and
-    // one removed before stores nothing.
+    // Held until the commit: a phone removed meanwhile waits for this page, one
+    // removed before stores nothing, and two pages of one phone are counted one after
+    // the other.
     let lock = tx
         .prepare_cached(
-            "SELECT 1 FROM device JOIN person ON person.id = device.person
-             WHERE device.id = $1 FOR SHARE",
+            "SELECT device.series_made, device.bytes_stored
+             FROM device JOIN person ON person.id = device.person
+             WHERE device.id = $1 FOR NO KEY UPDATE OF device FOR SHARE OF person",
         )
         .await?;
-    tx.query(&lock, &[&by]).await?;
+    let stored = tx.query_opt(&lock, &[&by]).await?;
     let member = admitted(members::member(&tx, by).await?)?;
-    make_series(&tx, member.crew, page).await?;
+    let stored = |column| {
+        stored
+            .as_ref()
+            .map_or(0, |row| row.get::<_, i64>(column).unsigned_abs())
+    };
+    let mut tally = Tally::new(quotas.of(member.role), stored(0), stored(1));
+    begin_series(&tx, &member, page, &mut tally).await?;
     let mut series = lock_series(&tx, member.crew, page).await?;
     let mut heads = Heads::new();
     for run in page.iter() {
         let row = series
             .get_mut(&run.device)
             .ok_or_else(|| StoreFault::Failed("a series is missing".into()))?;
-        append_run(&tx, row, run, now).await?;
+        append_run(&tx, row, run, now, &mut tally).await?;
         heads.insert(run.device, row.1);
+    }
+    if let Some((series, change_bytes)) = tally.grown() {
+        let update = tx
+            .prepare_cached("UPDATE device SET series_made = $2, bytes_stored = $3 WHERE id = $1")
+            .await?;
+        tx.execute(&update, &[&by, &number(series)?, &number(change_bytes)?])
+            .await?;
     }
     tx.commit().await?;
     Ok(heads)
 }
 
-async fn make_series(tx: &Transaction<'_>, crew: Uuid, page: &Page) -> Stored<()> {
+async fn begin_series(
+    tx: &Transaction<'_>,
+    by: &Member,
+    page: &Page,
+    tally: &mut Tally,
+) -> Stored<()> {
     let mut devices: Vec<Uuid> = page.iter().map(|run| run.device).collect();
     devices.sort_unstable();
     devices.dedup();
     let insert = tx
         .prepare_cached(
-            "INSERT INTO series (crew, device, head, tag)
-             SELECT $1, device, 0, '\\x0000000000000000'
+            "INSERT INTO series (crew, device, head, tag, made_by)
+             SELECT $1, device, 0, '\\x0000000000000000', $3
              FROM unnest($2::uuid[]) AS given (device)
              WHERE NOT EXISTS (
                  SELECT 1 FROM series WHERE series.crew = $1 AND series.device = given.device)
              ON CONFLICT (crew, device) DO NOTHING",
         )
         .await?;
-    if tx.execute(&insert, &[&crew, &devices]).await? > 0 {
-        let count: i64 = tx
-            .query_one("SELECT count(*) FROM series WHERE crew = $1", &[&crew])
-            .await?
-            .get(0);
-        if usize::try_from(count).unwrap_or(usize::MAX) > CREW_SERIES {
-            return Err(Refusal::OutOfBounds.into());
-        }
+    let begun = tx
+        .execute(&insert, &[&by.crew, &devices, &by.device])
+        .await?;
+    if begun == 0 {
+        return Ok(());
+    }
+    let row = tx
+        .query_one(
+            "SELECT count(*), count(*) FILTER (WHERE device.removed_at IS NULL)
+             FROM series LEFT JOIN device ON device.id = series.made_by
+             WHERE series.crew = $1",
+            &[&by.crew],
+        )
+        .await?;
+    // The new ones are among them.
+    let before = |column| {
+        row.get::<_, i64>(column)
+            .unsigned_abs()
+            .saturating_sub(begun)
+    };
+    let (all, counted) = (before(0), before(1));
+    for begun in 0..begun {
+        tally.begin_series(CrewRoom {
+            all: all + begun,
+            counted: counted + begun,
+        })?;
     }
     Ok(())
 }
@@ -142,6 +188,7 @@ async fn append_run(
     series: &mut (i64, Mark),
     run: &Run,
     now: i64,
+    tally: &mut Tally,
 ) -> Stored<()> {
     let (row, end) = *series;
     let stored = if run.after < end.seq {
@@ -165,6 +212,7 @@ async fn append_run(
     let Some(end) = piece.end else {
         return Ok(());
     };
+    tally.store(piece.bodies)?;
     series.1 = end;
     let seqs: Vec<i64> = (number(piece.first)?..).take(piece.bodies.len()).collect();
     let bodies: Vec<&[u8]> = piece.bodies.iter().map(|body| body.as_slice()).collect();

@@ -278,10 +278,14 @@ pub(super) async fn set_role(
     Ok(())
 }
 
-/// Two owners who remove each other at the same moment come one after the other.
+/// Two owners who remove each other at the same moment come one after the other. The
+/// key stays free for whoever begins a series in the crew meanwhile.
 async fn lock_crew(tx: &Transaction<'_>, crew: Uuid) -> Stored<()> {
-    tx.query("SELECT 1 FROM crew WHERE id = $1 FOR UPDATE", &[&crew])
-        .await?;
+    tx.query(
+        "SELECT 1 FROM crew WHERE id = $1 FOR NO KEY UPDATE",
+        &[&crew],
+    )
+    .await?;
     Ok(())
 }
 

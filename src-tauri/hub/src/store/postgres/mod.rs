@@ -7,7 +7,8 @@ mod members;
 mod photos;
 
 use super::{
-    Joining, Member, NewInvitation, PhotoPart, PhotoState, Store, StoreFault, Stored, Totals,
+    Joining, Member, NewInvitation, PhotoPart, PhotoState, Quotas, Store, StoreFault, Stored,
+    Totals,
 };
 use async_trait::async_trait;
 use deadpool_postgres::{Manager, ManagerConfig, Object, Pool, RecyclingMethod, Timeouts};
@@ -20,9 +21,10 @@ use tokio_postgres::{Config, NoTls};
 use uuid::Uuid;
 
 /// Each step once, in order, additive.
-const STEPS: &[&str] = &[include_str!(
-    "../../../../../migrations/hub/postgres/0001.sql"
-)];
+const STEPS: &[&str] = &[
+    include_str!("../../../../../migrations/hub/postgres/0001.sql"),
+    include_str!("../../../../../migrations/hub/postgres/0003_quotas.sql"),
+];
 /// Any number, the same in every hub.
 const MIGRATION_LOCK: i64 = 0x4865_6164;
 const CONNECTIONS: usize = 16;
@@ -44,6 +46,7 @@ impl From<deadpool_postgres::PoolError> for StoreFault {
 /// A hub's PostgreSQL database.
 pub struct PostgresStore {
     pool: Pool,
+    quotas: Quotas,
 }
 
 impl PostgresStore {
@@ -72,9 +75,18 @@ impl PostgresStore {
             })
             .build()
             .map_err(|error| StoreFault::Failed(error.to_string()))?;
-        let store = Self { pool };
+        let store = Self {
+            pool,
+            quotas: Quotas::default(),
+        };
         store.migrate().await?;
         Ok(store)
+    }
+
+    /// The same store with other quotas.
+    #[must_use]
+    pub fn with_quotas(self, quotas: Quotas) -> Self {
+        Self { quotas, ..self }
     }
 
     async fn client(&self) -> Stored<Object> {
@@ -182,6 +194,15 @@ impl Store for PostgresStore {
         Ok(())
     }
 
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool> {
+        let client = self.client().await?;
+        let query = client
+            .prepare_cached("SELECT 1 FROM invitation WHERE code_hash = $1")
+            .await?;
+        let hash: &[u8] = &code_hash;
+        Ok(client.query_opt(&query, &[&hash]).await?.is_some())
+    }
+
     async fn join(&self, joining: Joining) -> Stored<Joined> {
         members::join(&mut self.client().await?, &joining).await
     }
@@ -210,7 +231,7 @@ impl Store for PostgresStore {
     }
 
     async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
-        log::append(&mut self.client().await?, by, &page, now).await
+        log::append(&mut self.client().await?, by, &page, now, &self.quotas).await
     }
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
@@ -242,7 +263,7 @@ impl Store for PostgresStore {
     }
 
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool> {
-        photos::grew(&mut self.client().await?, crew, part).await
+        photos::grew(&mut self.client().await?, crew, part, &self.quotas).await
     }
 
     async fn photo_ended(&self, crew: Uuid, name: [u8; 32], whole_at: Option<i64>) -> Stored<()> {

@@ -1,8 +1,8 @@
 //! The change log of each crew.
 
 use super::{bytes, id, members};
-use crate::store::{Room, StoreFault, Stored, admitted, fresh_part};
-use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
+use crate::store::{CrewRoom, Quotas, Room, StoreFault, Stored, Tally, admitted, fresh_part};
+use exchange::wire::{Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
 use rusqlite::{Connection, OptionalExtension};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
@@ -58,54 +58,108 @@ pub(super) fn forked(db: &Connection, crew: Uuid, marks: &[(Uuid, Mark)]) -> Sto
     Ok(forked)
 }
 
-pub(super) fn append(db: &Connection, by: Uuid, page: &Page, now: i64) -> Stored<Heads> {
+pub(super) fn append(
+    db: &Connection,
+    by: Uuid,
+    page: &Page,
+    now: i64,
+    quotas: &Quotas,
+) -> Stored<Heads> {
     let member = admitted(members::member(db, by)?)?;
+    let (series, change_bytes): (i64, i64) = db
+        .prepare_cached("SELECT series_made, bytes_stored FROM device WHERE id = ?1")?
+        .query_row([bytes(by)], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    let mut appending = Appending {
+        db,
+        crew: member.crew,
+        by,
+        now,
+        tally: Tally::new(
+            quotas.of(member.role),
+            series.unsigned_abs(),
+            change_bytes.unsigned_abs(),
+        ),
+    };
     let mut heads = Heads::new();
     for run in page.iter() {
-        heads.insert(run.device, append_run(db, member.crew, run, now)?);
+        heads.insert(run.device, appending.append_run(run)?);
+    }
+    if let Some((series, change_bytes)) = appending.tally.grown() {
+        db.prepare_cached("UPDATE device SET series_made = ?2, bytes_stored = ?3 WHERE id = ?1")?
+            .execute((bytes(by), number(series)?, number(change_bytes)?))?;
     }
     Ok(heads)
 }
 
-fn append_run(db: &Connection, crew: Uuid, run: &Run, now: i64) -> Stored<Mark> {
-    let found = series(db, crew, run.device)?;
-    let (row, head) = found.unwrap_or((0, 0));
-    let stored = if run.after < head {
-        bodies(db, row, run.after, run.last(), PAGE_CHANGES)?
-    } else {
-        Vec::new()
-    };
-    let piece = fresh_part(head, &stored, run)?;
-    let Some(end) = piece.end else {
-        return mark(db, row);
-    };
-    let row = match found {
-        Some(_) => {
-            db.prepare_cached("UPDATE series SET head = ?2, tag = ?3 WHERE id = ?1")?
-                .execute((row, number(end.seq)?, end.tag.0))?;
-            row
-        }
-        None => new_series(db, crew, run.device, end)?,
-    };
-    let mut insert = db.prepare_cached(
-        "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
-    )?;
-    for (seq, body) in (piece.first..).zip(piece.bodies) {
-        insert.execute((row, number(seq)?, now, body.as_slice()))?;
-    }
-    Ok(end)
+/// One page on its way into the log.
+struct Appending<'a> {
+    db: &'a Connection,
+    crew: Uuid,
+    by: Uuid,
+    now: i64,
+    tally: Tally,
 }
 
-fn new_series(db: &Connection, crew: Uuid, device: Uuid, end: Mark) -> Stored<i64> {
-    let count: i64 = db
-        .prepare_cached("SELECT count(*) FROM series WHERE crew = ?1")?
-        .query_row([bytes(crew)], |row| row.get(0))?;
-    if usize::try_from(count).unwrap_or(usize::MAX) >= CREW_SERIES {
-        return Err(Refusal::OutOfBounds.into());
+impl Appending<'_> {
+    fn append_run(&mut self, run: &Run) -> Stored<Mark> {
+        let db = self.db;
+        let found = series(db, self.crew, run.device)?;
+        let (row, head) = found.unwrap_or((0, 0));
+        let stored = if run.after < head {
+            bodies(db, row, run.after, run.last(), PAGE_CHANGES)?
+        } else {
+            Vec::new()
+        };
+        let piece = fresh_part(head, &stored, run)?;
+        let Some(end) = piece.end else {
+            return mark(db, row);
+        };
+        self.tally.store(piece.bodies)?;
+        let row = match found {
+            Some(_) => {
+                db.prepare_cached("UPDATE series SET head = ?2, tag = ?3 WHERE id = ?1")?
+                    .execute((row, number(end.seq)?, end.tag.0))?;
+                row
+            }
+            None => self.begin_series(run.device, end)?,
+        };
+        let mut insert = db.prepare_cached(
+            "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
+        )?;
+        for (seq, body) in (piece.first..).zip(piece.bodies) {
+            insert.execute((row, number(seq)?, self.now, body.as_slice()))?;
+        }
+        Ok(end)
     }
-    db.prepare_cached("INSERT INTO series (crew, device, head, tag) VALUES (?1, ?2, ?3, ?4)")?
-        .execute((bytes(crew), bytes(device), number(end.seq)?, end.tag.0))?;
-    Ok(db.last_insert_rowid())
+
+    fn begin_series(&mut self, device: Uuid, end: Mark) -> Stored<i64> {
+        let room = self
+            .db
+            .prepare_cached(
+                "SELECT count(*), count(*) FILTER (WHERE device.removed_at IS NULL)
+                 FROM series LEFT JOIN device ON device.id = series.made_by
+                 WHERE series.crew = ?1",
+            )?
+            .query_row([bytes(self.crew)], |row| {
+                Ok(CrewRoom {
+                    all: row.get::<_, i64>(0)?.unsigned_abs(),
+                    counted: row.get::<_, i64>(1)?.unsigned_abs(),
+                })
+            })?;
+        self.tally.begin_series(room)?;
+        self.db
+            .prepare_cached(
+                "INSERT INTO series (crew, device, head, tag, made_by) VALUES (?1, ?2, ?3, ?4, ?5)",
+            )?
+            .execute((
+                bytes(self.crew),
+                bytes(device),
+                number(end.seq)?,
+                end.tag.0,
+                bytes(self.by),
+            ))?;
+        Ok(self.db.last_insert_rowid())
+    }
 }
 
 fn mark(db: &Connection, row: i64) -> Stored<Mark> {

@@ -1,5 +1,6 @@
 //! Crews, people, phones and invitations.
 
+use super::removals::Removals;
 use super::{bytes, id};
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
@@ -233,7 +234,13 @@ pub(super) fn withdraw(db: &Connection, crew: Uuid, invitation: Uuid) -> Stored<
     Ok(())
 }
 
-pub(super) fn remove_device(db: &Connection, crew: Uuid, device: Uuid, now: i64) -> Stored<()> {
+pub(super) fn remove_device(
+    db: &Connection,
+    crew: Uuid,
+    device: Uuid,
+    now: i64,
+    removals: &Removals,
+) -> Stored<()> {
     let target = member(db, device)?
         .filter(|target| target.crew == crew)
         .ok_or(Refusal::Unknown)?;
@@ -244,7 +251,10 @@ pub(super) fn remove_device(db: &Connection, crew: Uuid, device: Uuid, now: i64)
         "UPDATE device SET removed_at = ?2 WHERE id = ?1",
         (bytes(device), now),
     )?;
-    keep_an_owner(db, crew)
+    keep_an_owner(db, crew)?;
+    // Before the commit: a removal that was answered must be in both. Where only the
+    // commit fails, an owner wanted it all the same.
+    removals.add(&[(device, now)])
 }
 
 pub(super) fn set_role(db: &Connection, crew: Uuid, person: Uuid, role: Role) -> Stored<()> {

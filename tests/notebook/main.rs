@@ -9,6 +9,7 @@ mod head_files;
 mod history;
 mod kept_answers;
 mod large_imports;
+mod last_stop;
 mod log;
 mod merging;
 mod outlook;

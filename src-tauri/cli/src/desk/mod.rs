@@ -8,14 +8,16 @@
 mod carry;
 mod crew;
 mod guard;
+mod listen;
 mod screens;
 mod server;
+mod ticket;
 
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 use clap::Args;
@@ -27,6 +29,7 @@ use crate::place;
 use crate::stop::asked_to_stop;
 use guard::Guard;
 use screens::Screens;
+use ticket::Ticket;
 
 /// Time that requests in hand have once the desk is asked to stop.
 const GRACE: Duration = Duration::from_secs(3);
@@ -126,21 +129,26 @@ async fn serve(
     let address = listener.local_addr()?;
     let guard = Guard::new(address)?;
     let url = format!("http://{address}/#secret={}", guard.secret());
-    let app = server::app(keeper, crew, screens, guard);
+    let ticket = show.then(|| Ticket::issue(Instant::now())).transpose()?;
+    // The arguments of the browser's starter are no place for the secret.
+    let to_start = ticket
+        .as_ref()
+        .map(|ticket| format!("http://{address}/open/{}", ticket.code()));
+    let app = server::app(keeper, crew, screens, guard.clone(), ticket);
     {
         // One line, for people and for programs that start the desk.
         let mut out = io::stdout().lock();
         writeln!(out, "{url}")?;
         out.flush()?;
     }
-    if show && open::that_detached(&url).is_err() {
+    if to_start.is_some_and(|address| open::that_detached(address).is_err()) {
         let _ = writeln!(
             io::stderr(),
             "headwalk: no browser could be started: open the address yourself"
         );
     }
     let (ask, asked) = tokio::sync::oneshot::channel();
-    let serving = axum::serve(listener, app).with_graceful_shutdown(async move {
+    let serving = listen::serve(listener, app, guard, async move {
         asked_to_stop().await;
         let _ = ask.send(());
     });
@@ -154,7 +162,7 @@ async fn serve(
         tokio::time::sleep(GRACE).await;
     };
     tokio::select! {
-        served = async { serving.await } => served?,
+        () = serving => {}
         () = long_enough => {}
     }
     Ok(())

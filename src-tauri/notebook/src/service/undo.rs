@@ -104,6 +104,11 @@ pub(super) fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> R
                     "the stop holds heads of another device: remove those first",
                 ));
             }
+            if walks::holds_something(db, *id, *walk)? {
+                return Err(Problem::conflict(
+                    "the stop holds photos: remove those first",
+                ));
+            }
             facts.push(Fact::Set {
                 row: Row::Stop,
                 id: *id,

@@ -54,9 +54,25 @@ const WALK: &str = "SELECT walk.id, coalesce(planting.shown_as, walk.planting) A
 /// Walks of planting `?1`, and of those shown as it.
 const OF_PLANTING: &str =
     "walk.planting IN (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)";
-const STOP: &str =
-    "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label, age_s FROM stop
-    WHERE made_hlc IS NOT NULL";
+// A stop that was removed while another device read a head or took a photo at it is
+// shown all the same: no removal hides what it did not know of.
+const STOP: &str = "SELECT stop.id, stop.walk, stop.number, stop.latitude, stop.longitude,
+      stop.accuracy_m, stop.removed AND NOT EXISTS (
+          SELECT 1 FROM head
+          WHERE head.stop = stop.id AND head.read_hlc IS NOT NULL AND NOT head.removed
+      ) AND NOT EXISTS (
+          SELECT 1 FROM photo
+          WHERE photo.walk = stop.walk AND photo.stop = stop.id AND photo.head IS NULL
+            AND photo.made_hlc IS NOT NULL AND NOT photo.removed
+      ) AS hidden, stop.label, stop.age_s
+    FROM stop WHERE stop.made_hlc IS NOT NULL";
+/// Heads of stop `?1` of walk `?2`, and photos of it.
+const HELD_BY_STOP: &str = "SELECT 1 FROM head
+    WHERE head.stop = ?1 AND head.read_hlc IS NOT NULL AND NOT head.removed
+    UNION ALL
+    SELECT 1 FROM photo
+    WHERE photo.walk = ?2 AND photo.stop = ?1 AND photo.head IS NULL
+      AND photo.made_hlc IS NOT NULL AND NOT photo.removed";
 const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.flags, head.note,
     head.recorded_ms, head.offset_min, head.corrected, head.removed FROM head
     WHERE read_hlc IS NOT NULL";
@@ -106,17 +122,34 @@ pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, 
 
 /// One stop, removed or not.
 pub(crate) fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError> {
-    let mut statement = db.prepare_cached(&format!("{STOP} AND id = ?1"))?;
+    let mut statement = db.prepare_cached(&format!("{STOP} AND stop.id = ?1"))?;
     Ok(statement.query_row([id], read_stop).optional()?)
 }
 
 /// The stops of a walk that are not removed, in the order walked.
+///
+/// Of a finished walk the last stops at which nothing was found are left out: they
+/// were opened, and then the walk was over. They are there again where it is opened
+/// again, or where another device read a head at one.
 pub(crate) fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{STOP} AND walk = ?1 AND NOT removed ORDER BY number, label, id"
+        "{STOP} AND stop.walk = ?1 AND NOT hidden ORDER BY stop.number, stop.label, stop.id"
     ))?;
     let rows = statement.query_map([walk], read_stop)?;
-    Ok(rows.collect::<Result<_, _>>()?)
+    let mut stops: Vec<Stop> = rows.collect::<Result<_, _>>()?;
+    // A walk has at least its first stop.
+    if stops.len() > 1
+        && db
+            .prepare_cached("SELECT 1 FROM walk WHERE id = ?1 AND finished")?
+            .exists([walk])?
+    {
+        while let [_, .., last] = stops.as_slice()
+            && !holds_something(db, last.id, walk)?
+        {
+            stops.pop();
+        }
+    }
+    Ok(stops)
 }
 
 /// One head, removed or not.
@@ -200,6 +233,11 @@ pub(crate) fn stops_made_by(
     )?;
     let rows = statement.query_map(params![walk, device], |row| row.get(0))?;
     Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Whether heads were read or photos taken at a stop, other than removed ones.
+pub(crate) fn holds_something(db: &Connection, stop: Uuid, walk: Uuid) -> Result<bool, StoreError> {
+    Ok(db.prepare_cached(HELD_BY_STOP)?.exists([stop, walk])?)
 }
 
 /// The heads of a stop that are not removed, in the order read.

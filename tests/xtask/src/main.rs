@@ -1,9 +1,11 @@
-//! The commands of this repository: `cargo xtask start`, `window`, `test`, `tidy`, `bench`.
+//! The commands of this repository: `cargo xtask start`, `window`, `test`, `tidy`, `licenses`,
+//! `bench`.
 
 mod benches;
 mod changes;
 mod checks;
 mod desk;
+mod libraries;
 mod needs;
 mod quick;
 mod screens;
@@ -42,6 +44,8 @@ enum Task {
     },
     /// The rules of the house alone, in a second
     Tidy,
+    /// Licenses, duplicates and sources of all libraries (needs cargo-deny)
+    Licenses,
     /// The benches, each beside a peer or a limit
     Bench {
         /// Passed on to the bench programs, for instance a filter; without it the
@@ -76,6 +80,7 @@ fn carry_out(task: Task) -> anyhow::Result<()> {
         Task::Quick(quick) => quick::run(&shell, &quick),
         Task::Test { long } => checks::run(&shell, long),
         Task::Tidy => tidy::check(&shell),
+        Task::Licenses => libraries::check(&shell),
         Task::Bench { rest } => benches::run(&shell, &rest),
     }
 }

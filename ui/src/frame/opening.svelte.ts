@@ -51,11 +51,11 @@ export class Opening {
     try {
       const screen = await this.#load(route);
       if (mine === this.#latest) this.shown = { path, route, screen, parameters };
-    } catch (error) {
+    } catch {
       if (mine !== this.#latest) return;
       this.shown = null;
-      const message = error instanceof Error ? error.message : String(error);
-      this.problem = new CallProblem({ code: 'unavailable', message: `the screen could not be loaded: ${message}` });
+      const message = 'the screen could not be loaded: is the desk still running?';
+      this.problem = new CallProblem({ code: 'unavailable', message });
     } finally {
       clearTimeout(timer);
       if (mine === this.#latest) {

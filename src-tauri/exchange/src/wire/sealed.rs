@@ -1,6 +1,6 @@
 //! Runs of changes with the seals that cover them, and who seals which series.
 
-use super::{Bounded, LISTED_SERIES, Heads, PAGE_CHANGES, Run};
+use super::{Bounded, Heads, LISTED_SERIES, PAGE_CHANGES, Run};
 use notebook::seal::{Origin, PublicKey, Signature, Writer};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;

@@ -1,8 +1,8 @@
 //! The questions a notebook asks a hub, and the answers.
 
 use super::{
-    Bounded, Heads, LISTED_SERIES, Mark, NEWEST_VERSION, OLDEST_VERSION, PAGE_CHANGES,
-    PHOTO_NAMES, Page, Roster, SealedPage, Tag,
+    Bounded, Heads, LISTED_SERIES, Mark, NEWEST_VERSION, OLDEST_VERSION, PAGE_CHANGES, PHOTO_NAMES,
+    Page, Roster, SealedPage, Tag,
 };
 use notebook::seal::{PublicKey, Signature};
 use serde::{Deserialize, Serialize};

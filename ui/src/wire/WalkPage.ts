@@ -3,6 +3,7 @@ import type { Answers } from "./Answers";
 import type { PlantingRow } from "./PlantingRow";
 import type { StopView } from "./StopView";
 import type { UndoWhat } from "./UndoWhat";
+import type { WalkNotice } from "./WalkNotice";
 
 /**
  * A walk with its stops and heads.
@@ -39,4 +40,8 @@ now: Answers,
 /**
  * What `undo` would take back.
  */
-undo: UndoWhat | null, };
+undo: UndoWhat | null, 
+/**
+ * What of it cannot be worked out, and what to do.
+ */
+notice?: WalkNotice, };

@@ -13,6 +13,7 @@ use crate::error::StoreError;
 use crate::fact::{Body, Fact, act};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+use crate::own_id;
 
 /// The series under which a branch goes on that parts from `device`'s at number
 /// `from` with the change `first`: a UUIDv8 of its content, so that every
@@ -65,10 +66,9 @@ impl Notebook {
                     }
                 }
             }
-            db.execute(
-                "UPDATE this_device SET id = ?2 WHERE id = ?1",
-                (device, fresh),
-            )?;
+            if writer.device() == device {
+                own_id::store(db, fresh)?;
+            }
             apply::rebuild(db)?;
             db.execute("DELETE FROM answer", [])?;
             writer.look_again()?;

@@ -58,6 +58,7 @@ pub mod observation_file;
 mod one_line;
 mod open;
 pub mod outline_file;
+mod own_id;
 pub mod photo;
 pub mod planting_file;
 pub mod service;

@@ -8,12 +8,15 @@ use uuid::Uuid;
 
 use crate::apply::{self, Told, Touched};
 use crate::clock::{Clock, OnDate, SystemClock};
-use crate::durability::hold::Hold;
+use crate::durability::last_saved::LastSaved;
+use crate::durability::lease::{Lease, OnDisk};
+use crate::durability::read_copy::ReadCopy;
 use crate::error::{IngestError, StoreError};
 use crate::fact::Body;
 use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
+use crate::own_id;
 use crate::photo::PhotoFiles;
 
 /// Stops and heads of many changes that are stored together: 70 MB of them.
@@ -23,8 +26,10 @@ const TOLD_TOGETHER: usize = 1_250_000;
 pub struct Notebook {
     db: Connection,
     path: Option<PathBuf>,
-    /// Kept last, so that it is given up after the file is closed.
-    hold: Option<Hold>,
+    /// Behind the connection, so that it is given up after that is closed.
+    lease: Option<Lease>,
+    /// Set where a copy is read instead of the file at `path`.
+    copy: Option<ReadCopy>,
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
@@ -54,11 +59,11 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        let (db, hold) = open::open(path)?;
+        let (db, lease) = open::open(path)?;
         let mut notebook = Notebook::with(db, clock, randomness).map_err(StoreError::or_damage)?;
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
-        notebook.hold = Some(hold);
+        notebook.lease = Some(lease);
         Ok(notebook)
     }
 
@@ -110,6 +115,7 @@ impl Notebook {
             })
             .optional()?;
         let device = if let Some((device, views)) = known {
+            own_id::seal_once(&db, device)?;
             if views != apply::VIEWS {
                 let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
                 apply::rebuild(&tx)?;
@@ -119,15 +125,16 @@ impl Notebook {
         } else {
             let device = ids::new_id(clock.now().timestamp_millis(), randomness.as_mut())?;
             db.execute(
-                "INSERT INTO this_device (one, id, views) VALUES (1, ?1, ?2)",
-                (device, apply::VIEWS),
+                "INSERT INTO this_device (one, id, views, seal) VALUES (1, ?1, ?2, ?3)",
+                (device, apply::VIEWS, own_id::seal(device)),
             )?;
             device
         };
         Ok(Notebook {
             db,
             path: None,
-            hold: None,
+            lease: None,
+            copy: None,
             device,
             clock,
             randomness,
@@ -150,11 +157,50 @@ impl Notebook {
     /// # Errors
     /// When something could not be written; everything recorded is on the disk
     /// all the same, and the next start brings it together.
-    pub fn close(self) -> Result<(), StoreError> {
-        let Notebook { db, hold, .. } = self;
-        db.close().map_err(|(_, error)| error)?;
-        drop(hold);
-        Ok(())
+    pub fn close(mut self) -> Result<(), StoreError> {
+        self.leave();
+        let nothing = Connection::open_in_memory()?;
+        let db = std::mem::replace(&mut self.db, nothing);
+        Ok(db.close().map_err(|(_, error)| error)?)
+    }
+
+    fn leave(&mut self) {
+        if let Some(lease) = &mut self.lease {
+            lease.leave(&self.db);
+        }
+    }
+
+    /// This is read from a copy of the notebook at `path`, whose photos lie there.
+    pub(crate) fn lies_at(&mut self, path: &Path, copy: ReadCopy) {
+        self.photos = Some(PhotoFiles::beside(path));
+        self.path = Some(path.to_owned());
+        self.copy = Some(copy);
+    }
+
+    /// What lay at `path`, where a copy of it is read.
+    pub(crate) fn copied_from(&self) -> Option<OnDisk> {
+        self.copy.as_ref().map(|copy| copy.found)
+    }
+
+    /// The last change that was shown as saved, where that is known.
+    pub(crate) fn last_saved(&self) -> Option<LastSaved> {
+        self.lease.as_ref()?.named()
+    }
+
+    /// Before every transaction that writes.
+    fn before_writing(&mut self) -> Result<(), StoreError> {
+        match &mut self.lease {
+            Some(lease) => lease.before_writing(&self.db),
+            None => Ok(()),
+        }
+    }
+
+    /// After every commit that may have added to the log. What was written stands,
+    /// whatever comes of this.
+    fn after_writing(&self) {
+        if let Some(lease) = &self.lease {
+            let _ = lease.after_writing(&self.db);
+        }
     }
 
     /// The clock it goes by.
@@ -174,7 +220,17 @@ impl Notebook {
         &mut self,
         work: impl FnOnce(&mut Writer) -> Result<T, E>,
     ) -> Result<(T, Touched), E> {
+        let done = self.write_in_one_transaction(work)?;
+        self.after_writing();
+        Ok(done)
+    }
+
+    fn write_in_one_transaction<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer) -> Result<T, E>,
+    ) -> Result<(T, Touched), E> {
         let now = self.clock.now();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -237,6 +293,7 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let done = self.take_in_one_transaction(work)?;
+        self.after_writing();
         self.look_up_device()?;
         Ok(done)
     }
@@ -246,6 +303,7 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let received_ms = self.clock.now().timestamp_millis();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -273,6 +331,7 @@ impl Notebook {
     /// # Errors
     /// When the store fails; the views stay as they were.
     pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -298,6 +357,7 @@ impl Notebook {
 
     /// A transaction that writes.
     pub(crate) fn transaction(&mut self) -> Result<Transaction<'_>, StoreError> {
+        self.before_writing()?;
         Ok(self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?)
@@ -317,10 +377,16 @@ impl Notebook {
     /// When the store fails; the id stays then.
     pub fn take_new_device_id(&mut self) -> Result<Uuid, StoreError> {
         let device = self.fresh_device()?;
-        self.db
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        self.before_writing()?;
+        own_id::store(&self.db, device)?;
         self.device = device;
         Ok(device)
+    }
+}
+
+impl Drop for Notebook {
+    fn drop(&mut self) {
+        self.leave();
     }
 }
 
@@ -493,8 +559,7 @@ impl Intake<'_> {
 
     /// This notebook writes under another id from now on.
     pub fn write_as(&mut self, device: Uuid) -> Result<(), StoreError> {
-        self.tx
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        own_id::store(&self.tx, device)?;
         self.own = device;
         Ok(())
     }

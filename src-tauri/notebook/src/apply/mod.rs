@@ -26,7 +26,7 @@ use crate::fact::{Body, Fact, Row};
 use crate::log::{Change, each_in_order};
 use crate::views;
 
-pub(crate) use tables::{digest, digests};
+pub(crate) use tables::{digest, digests, view_names};
 use told::Teller;
 pub(crate) use told::Told;
 

@@ -28,6 +28,11 @@ const VIEWS: &[(&str, &str)] = &[
     ("whole_notebook", "id"),
 ];
 
+/// Names of the views.
+pub(crate) fn view_names() -> impl Iterator<Item = &'static str> {
+    VIEWS.iter().map(|(view, _)| *view)
+}
+
 /// Empties them.
 pub(super) fn empty(db: &Connection) -> Result<(), StoreError> {
     for (table, _) in VIEWS {

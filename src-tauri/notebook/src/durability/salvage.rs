@@ -21,6 +21,8 @@ use uuid::Uuid;
 use super::backup::{backups, open_to_read};
 use super::chain::{Found, Read, Series, choose};
 use super::hold::Hold;
+use super::last_saved::LastSaved;
+use super::lease::OnDisk;
 use super::{carve, check, files};
 use crate::clock::Clock;
 use crate::error::StoreError;
@@ -104,7 +106,7 @@ pub fn salvage(
     let _hold = Hold::against_all(path)?;
     let now = clock.now();
     let gathered = Gathered::of(path);
-    let saving = files::beside(path, "-salvaging");
+    let saving = files::beside(path, files::SALVAGING);
     files::discard(&saving)?;
     let written = gathered
         .write(&saving, clock, randomness)
@@ -129,6 +131,8 @@ struct Gathered {
     heads: Option<BTreeMap<Uuid, Head>>,
     settings: Option<Vec<(String, String)>>,
     settings_altered: bool,
+    /// More was written than can be known of here.
+    end_unknown: bool,
     /// What was known of photos' files; what cannot be proved is not known.
     photos: Marks,
 }
@@ -136,9 +140,15 @@ struct Gathered {
 impl Gathered {
     fn of(path: &Path) -> Gathered {
         let mut gathered = Gathered::default();
+        let on_disk = OnDisk::at(path);
         let opened = open_to_read(path);
         if let Ok(db) = &opened {
             gathered.heads = log::heads(db).ok();
+            match on_disk.named {
+                Some(named) if !named.is_in(db) => gathered.expect(named),
+                Some(_) => {}
+                None => gathered.end_unknown = on_disk.was_parted(db),
+            }
             gathered.settings_of(db);
             gathered.photos = marks::all(db).unwrap_or_default();
             gathered.through_sqlite(db, false);
@@ -158,6 +168,21 @@ impl Gathered {
             }
         }
         gathered
+    }
+
+    /// The last change that was shown as saved belongs in its series, whatever the
+    /// file says of the series' end.
+    fn expect(&mut self, named: LastSaved) {
+        let LastSaved {
+            device,
+            seq,
+            digest,
+        } = named;
+        if let Some(heads) = &mut self.heads
+            && heads.get(&device).is_none_or(|head| head.seq < seq)
+        {
+            heads.insert(device, Head { seq, digest });
+        }
     }
 
     fn settings_of(&mut self, db: &Connection) {
@@ -228,7 +253,7 @@ impl Gathered {
             unproved: 0,
             lost: 0,
             lost_between: None,
-            end_unknown: self.heads.is_none(),
+            end_unknown: self.heads.is_none() || self.end_unknown,
             heads: 0,
             settings_kept: self.settings.is_some() && !self.settings_altered,
         };

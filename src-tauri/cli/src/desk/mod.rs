@@ -14,6 +14,7 @@ mod server;
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::Duration;
 
 use chrono::NaiveDate;
@@ -29,6 +30,8 @@ use screens::Screens;
 
 /// Time that requests in hand have once the desk is asked to stop.
 const GRACE: Duration = Duration::from_secs(3);
+/// Time that connections have once the notebook is closed.
+const CONNECTIONS: Duration = Duration::from_millis(500);
 
 /// Opens the notebook in a browser on this machine, over loopback only
 #[derive(Args)]
@@ -57,19 +60,25 @@ impl Desk {
             Some(path) => path,
             None => place::own_notebook()?,
         };
-        let keeper = open(&path, self.today)?;
-        let crew = CrewService::open(&path, self.today)?;
+        let keeper = Arc::new(open(&path, self.today)?);
+        let crew = Arc::new(CrewService::open(&path, self.today)?);
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
             .enable_all()
             .build()?;
-        runtime.block_on(serve(
-            keeper,
-            crew,
+        let served = runtime.block_on(serve(
+            keeper.clone(),
+            crew.clone(),
             screens,
             self.port.unwrap_or(0),
             !self.no_open,
-        ))
+        ));
+        // Connections that browsers keep open hold the notebook too, so it is closed
+        // by name, and not by dropping it.
+        crew.close();
+        let _ = keeper.close();
+        runtime.shutdown_timeout(CONNECTIONS);
+        served
     }
 }
 
@@ -86,6 +95,7 @@ fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
                     | ProblemCode::DiskFull
                     | ProblemCode::ReadOnly
                     | ProblemCode::FromNewerApp
+                    | ProblemCode::Incomplete
             );
             let failure = Failure::from(problem).in_file(path);
             if shown {
@@ -99,8 +109,8 @@ fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
 }
 
 async fn serve(
-    keeper: Keeper,
-    crew: CrewService,
+    keeper: Arc<Keeper>,
+    crew: Arc<CrewService>,
     screens: Screens,
     port: u16,
     show: bool,
@@ -136,7 +146,7 @@ async fn serve(
     });
     // A browser keeps connections open on which it asks nothing, and a page that
     // stands still takes no answer: none of them holds the desk up for long. What the
-    // notebook has begun is ended before the process is.
+    // notebook has begun is ended or given up before the process is.
     let long_enough = async {
         if asked.await.is_err() {
             std::future::pending::<()>().await;

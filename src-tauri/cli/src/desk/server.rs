@@ -36,14 +36,14 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 pub(super) struct Desk {
-    pub(super) keeper: Keeper,
-    pub(super) crew: CrewService,
+    pub(super) keeper: Arc<Keeper>,
+    pub(super) crew: Arc<CrewService>,
     screens: Screens,
     guard: Guard,
 }
 
 /// The desk as an HTTP service.
-pub fn app(keeper: Keeper, crew: CrewService, screens: Screens, guard: Guard) -> Router {
+pub fn app(keeper: Arc<Keeper>, crew: Arc<CrewService>, screens: Screens, guard: Guard) -> Router {
     let desk = Arc::new(Desk {
         keeper,
         crew,
@@ -267,9 +267,10 @@ pub(super) fn problem(problem: &Problem) -> Response {
         ProblemCode::Conflict | ProblemCode::Stopped => StatusCode::CONFLICT,
         ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
         ProblemCode::Unavailable | ProblemCode::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
-        ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {
-            StatusCode::INTERNAL_SERVER_ERROR
-        }
+        ProblemCode::FromNewerApp
+        | ProblemCode::Damaged
+        | ProblemCode::Incomplete
+        | ProblemCode::Internal => StatusCode::INTERNAL_SERVER_ERROR,
     };
     json(status, problem)
 }

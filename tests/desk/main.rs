@@ -5,6 +5,8 @@
 mod doors;
 mod kill;
 mod open;
+mod reading;
+mod stop;
 
 use std::io::{Read, Write};
 use std::net::{TcpStream, UdpSocket};

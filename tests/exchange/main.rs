@@ -9,5 +9,6 @@ mod program;
 mod scouts;
 mod security;
 mod service;
+mod signed;
 mod stories;
 mod wire;

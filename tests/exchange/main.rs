@@ -11,5 +11,6 @@ mod program;
 mod scouts;
 mod security;
 mod service;
+mod signed;
 mod stories;
 mod wire;

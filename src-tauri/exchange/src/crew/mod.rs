@@ -111,9 +111,8 @@ impl Seat<'_> {
         let (handle, secret) = match begun {
             Some(begun) => begun,
             None => {
-                let secret =
-                    code::random().map_err(|error| Trouble::Notebook(error.to_string()))?;
-                (Uuid::now_v7(), secret)
+                let now_ms = self.notebook.clock().now().timestamp_millis();
+                (code::new_id(now_ms)?, code::random()?)
             }
         };
         // Kept before it is asked: a secret that the hub knows must not be lost.

@@ -112,13 +112,10 @@ impl Own {
 }
 
 fn held(here: &HubHere, phone: &Own) -> Heads {
-    let crew = here.runtime.block_on(async {
-        let json = phone.notebook.setting("crew").unwrap().unwrap();
-        let kept: serde_json::Value = serde_json::from_str(&json).unwrap();
-        let crew = kept["member"]["crew"].as_str().unwrap().parse().unwrap();
-        here.hub.store.heads(crew).await.unwrap()
-    });
-    crew
+    let json = phone.notebook.setting("crew").unwrap().unwrap();
+    let kept: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let crew = kept["member"]["crew"].as_str().unwrap().parse().unwrap();
+    here.runtime.block_on(here.hub.store.heads(crew)).unwrap()
 }
 
 fn a_lost_hub(kept: &mut dyn FnMut() -> Kept) {

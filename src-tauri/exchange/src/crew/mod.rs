@@ -239,10 +239,10 @@ impl Seat<'_> {
         }
         kept.write(self.notebook)?;
         if met.role == Role::Owner {
-            match self.hold_removals() {
-                Err(Trouble::Removed) => return Err(Trouble::Removed),
-                // The exchange went well; the next one tries this again.
-                Ok(()) | Err(_) => {}
+            let held = self.hold_removals();
+            // Of other trouble the next exchange makes good: this one went well.
+            if held == Err(Trouble::Removed) {
+                return Err(Trouble::Removed);
             }
         }
         match met.full {

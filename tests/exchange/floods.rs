@@ -277,6 +277,7 @@ fn many_carried_series(kept: &mut dyn FnMut() -> Kept) {
             offset_min: 0,
             kind: "of_a_later_version".to_owned(),
             body: r#"{"facts":[]}"#.to_owned(),
+            raw: None,
         })
         .collect();
     ben.ingest(&changes).unwrap();

@@ -52,6 +52,7 @@ mod branch;
 mod cell;
 pub mod clock;
 pub mod durability;
+mod ending;
 pub mod error;
 mod export;
 pub mod fact;

@@ -2,7 +2,6 @@
 
 mod intake;
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
@@ -13,6 +12,7 @@ use crate::clock::{self, Clock, OnDate, SystemClock};
 use crate::durability::last_saved::LastSaved;
 use crate::durability::lease::{Lease, OnDisk};
 use crate::durability::read_copy::ReadCopy;
+use crate::ending::{Ended, Ender};
 use crate::error::{IngestError, StoreError};
 use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
@@ -40,6 +40,7 @@ pub struct Notebook {
     signer: Option<Signer>,
     /// Beside the file; none in memory.
     pub(crate) photos: Option<PhotoFiles>,
+    ended: Ended,
 }
 
 /// What came of a page of another device's changes.
@@ -156,7 +157,18 @@ impl Notebook {
             randomness,
             signer: None,
             photos: None,
+            ended: Ended::default(),
         })
+    }
+
+    /// The way to end what this notebook is doing, from another thread.
+    pub(crate) fn ender(&self) -> Ender {
+        Ender::of(&self.db, &self.ended)
+    }
+
+    /// Goes on only where nobody has ended it.
+    pub(crate) fn go_on(&self) -> Result<(), StoreError> {
+        self.ended.check()
     }
 
     /// This device, whose series this notebook writes.
@@ -266,6 +278,7 @@ impl Notebook {
         &mut self,
         work: impl FnOnce(&mut Writer) -> Result<T, E>,
     ) -> Result<(T, Touched), E> {
+        self.ended.check()?;
         let now = self.clock.now();
         self.before_writing()?;
         let tx = self

@@ -1,6 +1,7 @@
 //! Reading an archive into a notebook.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::io::{Read, Seek};
 
 use chrono::{DateTime, FixedOffset};
@@ -207,8 +208,8 @@ fn look<R: Read + Seek>(
                 if device != own {
                     return Err(ArchiveFault::NotSigned { device, seq });
                 }
-                if !parted.contains_key(&device) {
-                    parted.insert(device, (seq, branch_id(device, seq, &change)?));
+                if let Entry::Vacant(first) = parted.entry(device) {
+                    first.insert((seq, branch_id(device, seq, &change)?));
                 }
             }
         }

@@ -60,7 +60,7 @@ pub fn look(notebook: &Notebook) -> Result<PhotosFound, StoreError> {
     for name in notebook.photos_named()? {
         // Without a note it never was here: another device took it.
         let was_here = known.kept.get(&name).is_some_and(|mark| !mark.freed);
-        if was_here && !here.contains(&name) && is_missing(notebook, &files, name)? {
+        if was_here && !here.contains(&name) && is_missing(notebook, files, name)? {
             found.missing.push(name);
         }
     }

@@ -8,7 +8,6 @@ use uuid::Uuid;
 use super::Ingested;
 use crate::apply::{self, TOLD_TOGETHER, Told, Waiting};
 use crate::error::{IngestError, StoreError};
-use crate::fact::Body;
 use crate::log::{self, Change, Hlc};
 use crate::own_id;
 use crate::seal::{self, Sealed, Writer as SeriesWriter};

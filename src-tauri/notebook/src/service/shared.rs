@@ -11,7 +11,6 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
-use rusqlite::InterruptHandle;
 
 use super::photos::photo_bytes;
 use super::request::Pace;
@@ -19,6 +18,7 @@ use super::{
     ArchiveIn, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
     unpack,
 };
+use crate::ending::Ender;
 use crate::photo::PhotoFiles;
 use crate::{Clock, Notebook, OnDate, SystemClock};
 
@@ -33,7 +33,7 @@ pub struct SharedService {
     /// Read without waiting for any of them.
     photos: PhotoFiles,
     /// Stop what any of the connections is at.
-    interrupts: Vec<InterruptHandle>,
+    enders: Vec<Ender>,
 }
 
 impl SharedService {
@@ -44,10 +44,10 @@ impl SharedService {
     /// As [`Notebook::open`].
     pub fn open(path: &Path, today: Option<NaiveDate>) -> Result<SharedService, Problem> {
         let jobs = Jobs::default();
-        let mut interrupts = Vec::new();
+        let mut enders = Vec::new();
         let mut service = || {
             let notebook = Notebook::open_here(path, today)?;
-            interrupts.push(notebook.db().get_interrupt_handle());
+            enders.push(notebook.ender());
             Ok::<Service, Problem>(Service::new(notebook)?.telling(&jobs))
         };
         Ok(SharedService {
@@ -57,16 +57,16 @@ impl SharedService {
             rounds: Mutex::new(service()?),
             jobs: jobs.clone(),
             photos: PhotoFiles::beside(path),
-            interrupts,
+            enders,
         })
     }
 
-    /// Ends what is in hand, of which nothing is stored then. To be asked again until
-    /// nothing is: what is between two statements does not hear it.
+    /// Ends what is in hand, of which nothing is stored then, before the notebook is
+    /// closed. To be asked again until nothing is: a statement may just begin.
     pub(super) fn give_up(&self) {
         self.jobs.stop_all();
-        for interrupt in &self.interrupts {
-            interrupt.interrupt();
+        for ender in &self.enders {
+            ender.end();
         }
     }
 

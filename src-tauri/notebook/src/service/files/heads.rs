@@ -186,6 +186,7 @@ impl<'n> FileImport<'n> {
     }
 
     fn heads(&mut self, mut placed: Placed) -> Result<(), Problem> {
+        self.notebook.go_on()?;
         let found = count(placed.heads.len());
         self.review.heads = self.review.heads.saturating_add(found);
         self.look_at_places(&placed)?;

@@ -3,7 +3,10 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod any_changes;
 mod cluster;
+mod hostile_hub;
+mod hostile_photos;
 mod hub_here;
 mod program;
 mod scouts;

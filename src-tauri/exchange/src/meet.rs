@@ -3,7 +3,10 @@
 use crate::book::Book;
 use crate::plan::{Plan, count, plan};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Answer, Ask, Bounded, CHANGE_BYTES, Heads, Page, Refusal, Role, Run, Span, Tag};
+use crate::wire::{
+    Answer, Ask, Bounded, CHANGE_BYTES, Heads, LAST_SEQ, Page, Refusal, Role, Run, Span, Tag,
+    page_fits,
+};
 use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
@@ -50,6 +53,16 @@ pub struct Met {
 
 /// Times the plan is made anew because the two sides had parted, before giving up.
 const ROUNDS: usize = 16;
+/// Most changes fetched in one meeting. No crew writes as many; a hub that says so is
+/// not to fill the phone.
+const MOST_TO_RECEIVE: u64 = 100_000_000;
+/// Most series mended in one meeting: each costs questions and a rebuild.
+const MOST_MENDS: usize = 32;
+/// A page of fewer changes and fewer bytes, with more to come, is a crumb...
+const CRUMB_CHANGES: usize = 16;
+const CRUMB_BYTES: usize = 8 * 1024;
+/// ...and a hub that gives more of them than this is drawing the meeting out.
+const MOST_CRUMBS: usize = 256;
 
 /// Exchanges until both sides hold the same. `report` hears of every stored page
 /// and may stop the exchange.
@@ -69,6 +82,8 @@ pub fn meet(
         report,
         progress: Progress::default(),
         mended: Vec::new(),
+        left_alone: BTreeSet::new(),
+        crumbs: 0,
     };
     let mut found = None;
     for _ in 0..ROUNDS {
@@ -76,9 +91,7 @@ pub fn meet(
         let found = found.get_or_insert_with(|| hub.clone());
         meeting.progress.to_send = meeting.progress.sent + plan.to_send();
         meeting.progress.to_receive = meeting.progress.received + plan.to_receive();
-        for device in &plan.mend {
-            meeting.mend(*device, &hub)?;
-        }
+        meeting.mend_all(&plan.mend, &hub)?;
         match meeting.carry_out(&plan, hub) {
             // Somebody else's push came in between, or the hub was set back to a
             // backup; look again.
@@ -86,6 +99,9 @@ pub fn meet(
             Err(trouble) => return Err(trouble),
             Ok(_) if !plan.mend.is_empty() => continue,
             Ok(hub) => {
+                if let Some(device) = meeting.left_alone.first() {
+                    return Err(Trouble::LeftAlone(*device));
+                }
                 return Ok(Met {
                     progress: meeting.progress,
                     held_back: plan.held_back,
@@ -107,6 +123,9 @@ struct Meeting<'a> {
     report: &'a mut dyn FnMut(Progress) -> ControlFlow<()>,
     progress: Progress,
     mended: Vec<Uuid>,
+    /// Series of which the hub's word does not hold together. The others go on.
+    left_alone: BTreeSet<Uuid>,
+    crumbs: usize,
 }
 
 impl Meeting<'_> {
@@ -141,7 +160,7 @@ impl Meeting<'_> {
             .filter(|device| mine.contains_key(device) && hub.contains_key(device))
             .collect();
         // The hub compares at the notebook's end, the notebook at the hub's.
-        for (device, mark) in &hub {
+        for (device, mark) in hub.iter().filter(|(_, mark)| mark.seq <= LAST_SEQ) {
             let held = self.book.tag(*device, mark.seq)?;
             if held.is_some_and(|tag| tag != mark.tag) {
                 forked.insert(*device);
@@ -154,8 +173,46 @@ impl Meeting<'_> {
             forked.clear();
         }
         let own = self.book.own()?;
-        let plan = plan(&mine, &hub, &forked, own, role);
+        let mut plan = plan(&mine, &hub, &forked, own, role);
+        self.leave_alone_what_cannot_be(&mut plan);
         Ok((hub, role, plan))
+    }
+
+    /// Takes out of a plan what is left alone already, and what the hub cannot hold.
+    fn leave_alone_what_cannot_be(&mut self, plan: &mut Plan) {
+        let mut total = 0_u64;
+        plan.pull.retain(|span| {
+            let after_this = total.saturating_add(count(&[*span]));
+            let can_be = after_this <= MOST_TO_RECEIVE && span.to <= LAST_SEQ;
+            if can_be {
+                total = after_this;
+            } else {
+                self.left_alone.insert(span.device);
+            }
+            can_be
+        });
+        let left_alone = &self.left_alone;
+        plan.pull.retain(|span| !left_alone.contains(&span.device));
+        plan.push.retain(|span| !left_alone.contains(&span.device));
+        plan.mend.retain(|device| !left_alone.contains(device));
+    }
+
+    /// Mends what the plan says; a series of which the hub says now this, now that,
+    /// is left alone.
+    fn mend_all(&mut self, devices: &[Uuid], hub: &Heads) -> Result<(), Trouble> {
+        for device in devices {
+            if self.mended.len() >= MOST_MENDS {
+                self.left_alone.insert(*device);
+                continue;
+            }
+            match self.mend(*device, hub) {
+                Err(Trouble::Nonsense | Trouble::Forked(_)) => {
+                    self.left_alone.insert(*device);
+                }
+                done => done?,
+            }
+        }
+        Ok(())
     }
 
     fn carry_out(&mut self, plan: &Plan, mut hub: Heads) -> Result<Heads, Trouble> {
@@ -169,7 +226,7 @@ impl Meeting<'_> {
         let mut left: Vec<Span> = spans.iter().rev().copied().collect();
         while !left.is_empty() {
             let page = next_page(self.book, &mut left, self.size)?;
-            let changes: usize = page.iter().map(|run| run.bodies.len()).sum();
+            let changes = changes_in(&page);
             if changes == 0 {
                 continue;
             }
@@ -191,23 +248,57 @@ impl Meeting<'_> {
             let Answer::Pulled(page) = self.ask(&Ask::Pull { spans: asked })? else {
                 return Err(Trouble::Nonsense);
             };
-            if page.is_empty() {
-                return Err(Trouble::Nonsense);
+            let page = self.what_was_asked(page, &mut left)?;
+            if !page.is_empty() {
+                self.book.take_in(&page)?;
             }
-            for run in page.iter() {
-                let span = left.get_mut(&run.device).ok_or(Trouble::Nonsense)?;
-                if run.after != span.after || run.bodies.is_empty() || run.last() > span.to {
-                    return Err(Trouble::Nonsense);
-                }
-                span.after = run.last();
-            }
-            self.book.take_in(&page)?;
-            left.retain(|_, span| span.after < span.to);
-            let asked = count(spans);
-            let open: u64 = left.values().map(|span| span.to - span.after).sum();
-            let before = self.progress.to_receive - asked;
-            self.progress.received = before + (asked - open);
+            left.retain(|device, span| span.after < span.to && !self.left_alone.contains(device));
+            self.progress.received += changes_in(&page) as u64;
+            self.mind_crumbs(&page, left.is_empty())?;
             self.tell()?;
+        }
+        Ok(())
+    }
+
+    /// The runs of a page that follow what is held. A series of which another run
+    /// comes, or the one asked for first where nothing comes at all, is left alone.
+    fn what_was_asked(
+        &mut self,
+        page: Page,
+        left: &mut BTreeMap<Uuid, Span>,
+    ) -> Result<Page, Trouble> {
+        if !page_fits(&page) {
+            return Err(Trouble::Nonsense);
+        }
+        if page.is_empty() {
+            self.crumbs += 1;
+            self.left_alone.extend(left.keys().next());
+        }
+        let mut runs = Vec::new();
+        for run in page.into_vec() {
+            match left.get_mut(&run.device) {
+                Some(_) if self.left_alone.contains(&run.device) => {}
+                Some(span) if run.after == span.after && run.last() <= span.to => {
+                    span.after = run.last();
+                    runs.push(run);
+                }
+                Some(_) => {
+                    self.left_alone.insert(run.device);
+                }
+                None => return Err(Trouble::Nonsense),
+            }
+        }
+        Ok(runs.into())
+    }
+
+    /// Gives up on a hub that hands out its changes crumb by crumb.
+    fn mind_crumbs(&mut self, page: &Page, last: bool) -> Result<(), Trouble> {
+        let bytes: usize = page.iter().map(Run::bytes).sum();
+        if !last && changes_in(page) < CRUMB_CHANGES && bytes < CRUMB_BYTES {
+            self.crumbs += 1;
+        }
+        if self.crumbs > MOST_CRUMBS {
+            return Err(Trouble::HubFault);
         }
         Ok(())
     }
@@ -256,6 +347,10 @@ impl Meeting<'_> {
             _ => Err(Trouble::Nonsense),
         }
     }
+}
+
+fn changes_in(page: &Page) -> usize {
+    page.iter().map(|run| run.bodies.len()).sum()
 }
 
 /// The id under which a branch of a writer's series goes on: a UUIDv8 of where

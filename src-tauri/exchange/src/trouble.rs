@@ -54,6 +54,11 @@ pub enum Trouble {
     /// The two sides parted under a writer's numbers and could not be mended.
     #[error("changes of device {0} differ between this phone and the hub")]
     Forked(Uuid),
+    /// What the hub says of a series does not hold together; all others were exchanged.
+    #[error(
+        "what the hub says of the changes of device {0} does not hold together: they were left alone, all others are exchanged"
+    )]
+    LeftAlone(Uuid),
     /// The address cannot be used.
     #[error("{0}")]
     BadAddress(String),

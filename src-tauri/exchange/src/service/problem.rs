@@ -76,7 +76,10 @@ impl From<Trouble> for CrewProblem {
             Trouble::NoCrew => Code::NoCrew,
             Trouble::InCrew(_) => Code::InCrew,
             Trouble::NoToken => Code::NoToken,
-            Trouble::Forked(_) | Trouble::Refused(_) | Trouble::Nonsense => Code::Parted,
+            Trouble::Forked(_)
+            | Trouble::LeftAlone(_)
+            | Trouble::Refused(_)
+            | Trouble::Nonsense => Code::Parted,
             Trouble::Stopped => Code::Stopped,
             Trouble::Notebook(_) => Code::CrewFailed,
         };

@@ -34,6 +34,8 @@ pub const PAGE_CHANGES: usize = 2_000;
 pub const PAGE_BYTES: usize = 256 * 1024;
 /// Most bytes of one change: a notebook's longest body, and its envelope.
 pub const CHANGE_BYTES: usize = 1024 * 1024 + 1024;
+/// Highest number of a change: a page after it still has room in the stores.
+pub const LAST_SEQ: u64 = i64::MAX as u64 - PAGE_CHANGES as u64;
 /// Most writer series in a crew.
 pub const CREW_SERIES: usize = 4_096;
 /// Most photo names in one question.
@@ -119,6 +121,6 @@ pub fn page_fits(page: &Page) -> bool {
         .all(|body| !body.is_empty() && body.len() <= CHANGE_BYTES);
     let numbered = page
         .iter()
-        .all(|run| !run.bodies.is_empty() && run.after <= i64::MAX as u64 - PAGE_CHANGES as u64);
+        .all(|run| !run.bodies.is_empty() && run.after <= LAST_SEQ);
     small && numbered && changes <= PAGE_CHANGES && (bytes <= PAGE_BYTES || changes == 1)
 }

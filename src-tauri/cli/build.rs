@@ -10,7 +10,11 @@ use std::path::{Path, PathBuf};
 fn main() -> io::Result<()> {
     let manifest = env::var_os("CARGO_MANIFEST_DIR").unwrap_or_default();
     let screens = Path::new(&manifest).join("../../ui/dist");
-    println!("cargo::rerun-if-changed={}", screens.display());
+    // A watched path that does not exist counts as changed at every build, and the
+    // program would be linked anew each time; so until the screens are built, the
+    // folder in which they will appear is watched.
+    let watched = if screens.is_dir() { "ui/dist" } else { "ui" };
+    println!("cargo::rerun-if-changed=../../{watched}");
     let mut files = Vec::new();
     if screens.join("index.html").is_file() {
         gather(&screens, &mut files)?;

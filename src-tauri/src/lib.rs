@@ -112,7 +112,7 @@ pub fn run() -> tauri::Result<()> {
             // The process ends without dropping what the app holds.
             if let RunEvent::Exit = event {
                 app.state::<Crew>().close();
-                app.state::<Keeper>().close();
+                let _ = app.state::<Keeper>().close();
             }
         });
     Ok(())

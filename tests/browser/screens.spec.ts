@@ -55,6 +55,7 @@ async function eachScreen(page: Page, look: (name: string) => Promise<void>): Pr
 }
 
 async function settled(page: Page): Promise<void> {
+  await expect(page.locator('main')).toHaveAttribute('aria-busy', 'false');
   await expect(page.getByRole('heading', { level: 1 })).not.toBeEmpty();
   // Whatever drops into place has dropped.
   await page.evaluate(() => Promise.all(document.getAnimations().map((each) => each.finished.catch(() => null))));

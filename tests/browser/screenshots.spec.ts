@@ -7,6 +7,7 @@ import { Hub } from './hub';
 import { expect, test } from './season';
 
 async function picture(page: Page, name: string): Promise<void> {
+  await expect(page.locator('main')).toHaveAttribute('aria-busy', 'false');
   await expect(page.getByRole('heading', { level: 1 })).not.toBeEmpty();
   await page.evaluate(() => document.fonts.ready);
   // Nothing on its way, neither from the notebook nor to it.
@@ -27,6 +28,8 @@ async function walk(page: Page): Promise<void> {
   for (const [reading, share] of [['Pliable|Moldeable', 40], ['Pliable|Moldeable', 60], ['Liquid|Líquido', 80]] as const) {
     await page.touchscreen.tap(grain.x + grain.width / 2, grain.y + (grain.height * share) / 100);
     await page.getByRole('button', { name: new RegExp(`^(${reading})$`) }).tap();
+    // No scout reads two heads within half a second.
+    await page.waitForTimeout(500);
   }
   const saved = page.getByRole('button', { name: /^(Head|Panoja) \d+: [^,]+, \d+ %$/ });
   await expect(saved).toHaveCount(3);

@@ -87,7 +87,7 @@ fn record_until_killed(seed: u64) -> usize {
     saved
 }
 
-fn start_walk(desk: &OpenDesk) -> (Uuid, Uuid) {
+pub fn start_walk(desk: &OpenDesk) -> (Uuid, Uuid) {
     let planting = NewPlanting {
         id: None,
         name: "North 40".to_owned(),
@@ -113,7 +113,7 @@ fn start_walk(desk: &OpenDesk) -> (Uuid, Uuid) {
     (walk.id, walk.stops[0].id)
 }
 
-fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Answer> {
+pub fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Answer> {
     let head = NewHead {
         head,
         flags: Vec::new(),
@@ -129,7 +129,7 @@ fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Answer>
     )
 }
 
-fn heads_of(desk: &OpenDesk, walk: Uuid) -> Vec<(Uuid, Head)> {
+pub fn heads_of(desk: &OpenDesk, walk: Uuid) -> Vec<(Uuid, Head)> {
     let Some(Answer::Walk(page)) = ask(desk, &Request::Walk { walk }) else {
         panic!("no walk");
     };
@@ -141,14 +141,14 @@ fn heads_of(desk: &OpenDesk, walk: Uuid) -> Vec<(Uuid, Head)> {
 }
 
 /// The answer; none once the desk is gone.
-fn ask(desk: &OpenDesk, request: &Request) -> Option<Answer> {
+pub fn ask(desk: &OpenDesk, request: &Request) -> Option<Answer> {
     let reply = desk.try_call(&serde_json::to_string(request).unwrap())?;
     assert_eq!(reply.status, 200, "{}", reply.body);
     let reply: Reply = serde_json::from_str(&reply.body).unwrap();
     Some(reply.answer)
 }
 
-fn any_head(chance: &mut ChaCha8Rng) -> Head {
+pub fn any_head(chance: &mut ChaCha8Rng) -> Head {
     let reading = Reading::ALL[chance.random_range(0..7)];
     let share =
         (reading != Reading::Boot).then(|| Share::new(chance.random_range(1..=100)).unwrap());

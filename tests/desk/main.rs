@@ -2,9 +2,13 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod crowd;
 mod doors;
 mod kill;
 mod open;
+mod opener;
+mod reading;
+mod stop;
 
 use std::io::{Read, Write};
 use std::net::{TcpStream, UdpSocket};

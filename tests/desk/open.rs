@@ -97,11 +97,7 @@ impl Reply {
 impl OpenDesk {
     /// On a new notebook, with a page of its own.
     pub fn start() -> OpenDesk {
-        let folder = tempfile::tempdir().unwrap();
-        let screens = folder.path().join("screens");
-        std::fs::create_dir(&screens).unwrap();
-        std::fs::write(screens.join("index.html"), "<p>desk under test</p>").unwrap();
-        OpenDesk::on(Rc::new(folder))
+        OpenDesk::on(OpenDesk::new_folder())
     }
 
     /// Another start on the same notebook.
@@ -109,11 +105,45 @@ impl OpenDesk {
         OpenDesk::on(self.folder.clone())
     }
 
+    /// As [`OpenDesk::start`], and lets it start the browser, by the `xdg-open` in a
+    /// folder.
+    #[cfg(target_os = "linux")]
+    pub fn start_browser(starters: &Path) -> OpenDesk {
+        let path = std::env::var("PATH").unwrap_or_default();
+        let program = headwalk().unwrap();
+        let mut command = Command::new(program);
+        command.env("PATH", format!("{}:{path}", starters.display()));
+        OpenDesk::run(command, &["desk"], OpenDesk::new_folder())
+    }
+
+    /// As [`OpenDesk::start`], where the system lets a program have few files open.
+    pub fn start_with_few_files() -> OpenDesk {
+        let mut command = Command::new("sh");
+        command
+            .args(["-c", "ulimit -n 256 && exec \"$@\"", "sh"])
+            .arg(headwalk().unwrap());
+        OpenDesk::run(command, &["desk", "--no-open"], OpenDesk::new_folder())
+    }
+
+    fn new_folder() -> Rc<TempDir> {
+        let folder = tempfile::tempdir().unwrap();
+        let screens = folder.path().join("screens");
+        std::fs::create_dir(&screens).unwrap();
+        std::fs::write(screens.join("index.html"), "<p>desk under test</p>").unwrap();
+        Rc::new(folder)
+    }
+
     fn on(folder: Rc<TempDir>) -> OpenDesk {
+        let command = Command::new(headwalk().unwrap());
+        OpenDesk::run(command, &["desk", "--no-open"], folder)
+    }
+
+    fn run(mut command: Command, arguments: &[&str], folder: Rc<TempDir>) -> OpenDesk {
         let [notebook, screens]: [PathBuf; 2] =
             ["notebook.db", "screens"].map(|name| Path::join(folder.path(), name));
-        let mut child = Command::new(headwalk().unwrap())
-            .args(["desk", "--no-open", "--today", "2026-09-01", "--notebook"])
+        let mut child = command
+            .args(arguments)
+            .args(["--today", "2026-09-01", "--notebook"])
             .arg(notebook)
             .arg("--screens")
             .arg(screens)

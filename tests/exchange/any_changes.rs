@@ -138,7 +138,7 @@ fn whole(notebook: &mut Notebook) {
 }
 
 fn take(notebook: &mut Notebook, page: &Page) {
-    let taken = notebook.take_in(page);
+    let taken = notebook.take_in(page, &[]);
     assert_eq!(taken, Ok(()), "the exchange would stop here");
 }
 

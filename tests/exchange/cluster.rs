@@ -88,6 +88,15 @@ impl Cluster {
         assert!(made.success(), "createdb {name}");
         format!("postgres://hub@127.0.0.1:{}/{name}", self.port)
     }
+
+    /// Runs SQL on a database, as its operator might.
+    pub fn run(url: &str, sql: &str) {
+        let done = Command::new("psql")
+            .args(["-q", "-v", "ON_ERROR_STOP=1", "-c", sql, url])
+            .status()
+            .unwrap();
+        assert!(done.success(), "{sql}");
+    }
 }
 
 impl Drop for Cluster {

@@ -8,9 +8,9 @@ use hub::Hub;
 use hub::door::DoorRules;
 use hub::photos::Photos;
 use hub::serve::{Listening, bind};
-use hub::store::Store;
 use hub::store::postgres::PostgresStore;
 use hub::store::sqlite::SqliteStore;
+use hub::store::{Quotas, Store};
 use std::net::SocketAddr;
 use std::num::NonZeroU32;
 use std::path::PathBuf;
@@ -43,10 +43,30 @@ impl HubHere {
     }
 
     pub fn start_with(kept: &Kept, rules: DoorRules, tls: Option<(PathBuf, PathBuf)>) -> Self {
+        Self::start_as(kept, rules, tls, Quotas::default())
+    }
+
+    /// A hub whose members may store no more than these quotas.
+    pub fn start_small(kept: &Kept, quotas: Quotas) -> Self {
+        Self::start_as(kept, patient(), None, quotas)
+    }
+
+    fn start_as(
+        kept: &Kept,
+        rules: DoorRules,
+        tls: Option<(PathBuf, PathBuf)>,
+        quotas: Quotas,
+    ) -> Self {
         let (runtime, folder) = (runtime(), tempfile::tempdir().unwrap());
         let store: Arc<dyn Store> = match kept {
-            Kept::Sqlite => Arc::new(SqliteStore::open(&folder.path().join("hub.sqlite")).unwrap()),
-            Kept::Postgres(url) => Arc::new(runtime.block_on(PostgresStore::connect(url)).unwrap()),
+            Kept::Sqlite => {
+                let store = SqliteStore::open(&folder.path().join("hub.sqlite")).unwrap();
+                Arc::new(store.with_quotas(quotas))
+            }
+            Kept::Postgres(url) => {
+                let store = runtime.block_on(PostgresStore::connect(url)).unwrap();
+                Arc::new(store.with_quotas(quotas))
+            }
         };
         Self::serve(runtime, folder, store, rules, tls)
     }

@@ -5,9 +5,11 @@
 
 mod any_changes;
 mod cluster;
+mod floods;
 mod hostile_hub;
 mod hostile_photos;
 mod hub_here;
+mod leaving;
 mod program;
 mod scouts;
 mod security;

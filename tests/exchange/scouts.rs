@@ -3,6 +3,7 @@
 use crate::hub_here::{HubHere, Phone};
 use chrono::{DateTime, FixedOffset};
 use exchange::meet::{Met, Progress, Way, meet};
+use exchange::seal::Signer;
 use exchange::wire::{Answer, Ask, frame};
 use exchange::{PageSize, Trouble};
 use notebook::log::{Change, Hlc};
@@ -64,9 +65,15 @@ pub fn record(notebook: Notebook, text: &str) -> Notebook {
     service.into_notebook()
 }
 
+/// The key that a phone under test seals with.
+pub fn signer(phone: &Phone) -> Signer {
+    Signer::from_secret(&exchange::code::hash(&phone.token.secret))
+}
+
 /// Exchanges over HTTP.
 pub fn exchange(here: &HubHere, notebook: &mut Notebook, phone: &Phone) -> Result<Met, Trouble> {
     let mut way = here.way(Some(phone.token.clone()));
+    notebook.sign_with(signer(phone));
     meet(notebook, &mut way, PageSize::default(), &mut |_| {
         ControlFlow::Continue(())
     })
@@ -98,6 +105,7 @@ fn tapped_head(device: Uuid, seq: u64) -> Change {
         device,
         seq,
         hlc: Hlc::ZERO.next(ms.try_into().unwrap()),
+        raw: None,
         recorded_ms: ms.try_into().unwrap(),
         offset_min: -300,
         kind: notebook::fact::act::HEAD_READ.to_owned(),

@@ -152,6 +152,7 @@ fn later_change(device: Uuid, seq: u64) -> Change {
         offset_min: -300,
         kind: "soil_probed".to_owned(),
         body: format!(r#"{{"facts":[{{"fact":"soil_probe","depth_cm":{seq}}}]}}"#),
+        raw: None,
     }
 }
 

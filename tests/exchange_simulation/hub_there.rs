@@ -105,12 +105,14 @@ impl HubThere {
         let Some(member) = self.runtime.block_on(store.member(device)).unwrap() else {
             return;
         };
-        let Ok(Ask::Push(page)) = frame::decode::<Ask>(bytes) else {
+        let Ok(Ask::PushSealed(page)) = frame::decode::<Ask>(bytes) else {
             return;
         };
         let before = self.heads(member.crew);
         let now = self.now_ms.load(Ordering::SeqCst);
-        let _ = self.runtime.block_on(store.append(device, page, now));
+        let _ = self
+            .runtime
+            .block_on(store.append_sealed(device, page, now));
         if member.removed && before != self.heads(member.crew) {
             self.broken = Some("a removed phone stored something".to_owned());
         }

@@ -5,7 +5,7 @@ use crate::hub_there::HubThere;
 use exchange::Trouble;
 use exchange::code::Token;
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, Page, Tag, frame};
+use exchange::wire::{Answer, Ask, SealedPage, Tag, frame};
 use rand::RngExt as _;
 use rand_chacha::ChaCha8Rng;
 use std::collections::BTreeSet;
@@ -69,7 +69,11 @@ pub struct BadWay<'a> {
     pub late: &'a mut Vec<Late>,
     /// Tags of the changes that the hub said are stored.
     pub acknowledged: &'a mut BTreeSet<Tag>,
+    pub asks: usize,
 }
+
+/// No exchange of these crews takes more questions, whatever the hub and the others say.
+const MOST_ASKS: usize = 1_000;
 
 impl BadWay<'_> {
     fn happens(&mut self, chance: u32) -> bool {
@@ -80,6 +84,8 @@ impl BadWay<'_> {
 impl Way for BadWay<'_> {
     fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
         let gone = || Trouble::NoSignal("out of range".to_owned());
+        self.asks += 1;
+        assert!(self.asks <= MOST_ASKS, "questions without an end");
         let mut bytes = frame::encode(ask).map_err(|_| Trouble::Nonsense)?;
         if self.happens(self.weather.hub_set_back) {
             self.hub.set_back();
@@ -90,7 +96,7 @@ impl Way for BadWay<'_> {
                 bytes: bytes.clone(),
             });
         }
-        if self.weather.pushes_hang && matches!(ask, Ask::Push(_)) {
+        if self.weather.pushes_hang && matches!(ask, Ask::PushSealed(_)) {
             self.late.push(Late {
                 token: self.token.clone(),
                 bytes,
@@ -122,15 +128,15 @@ impl Way for BadWay<'_> {
             answer.truncate(length);
         }
         let answer: Answer = frame::decode(&answer).map_err(|_| Trouble::Cut)?;
-        if let (Ask::Push(page), Answer::Pushed(_)) = (ask, &answer) {
+        if let (Ask::PushSealed(page), Answer::Pushed(_)) = (ask, &answer) {
             self.acknowledged.extend(tags(page));
         }
         Ok(answer)
     }
 }
 
-fn tags(page: &Page) -> impl Iterator<Item = Tag> {
+fn tags(page: &SealedPage) -> impl Iterator<Item = Tag> {
     page.iter()
-        .flat_map(|run| run.bodies.iter())
+        .flat_map(|sealed| sealed.run.bodies.iter())
         .map(|body| Tag::of(body))
 }

@@ -3,7 +3,10 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use exchange::code::Token;
 use exchange::own_book::pack;
+use exchange::seal::{Link, Sealed, Signer, Writer};
 use exchange::wire::Tag;
+use notebook::clock;
+use notebook::durability::check;
 use notebook::log::{self, Change, Hlc};
 use notebook::service::{
     Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
@@ -86,12 +89,14 @@ impl Phone {
 
     fn open(&mut self) {
         let randomness = Seeded(ChaCha8Rng::seed_from_u64(self.rng.random()));
-        let notebook = Notebook::open(
+        let mut notebook = Notebook::open(
             &self.file,
             Box::new(self.clock.clone()),
             Box::new(randomness),
         )
         .unwrap();
+        let key = exchange::code::hash(&self.token.secret);
+        notebook.sign_with(Signer::from_secret(&key));
         // On memory-backed files; what a cut does to a file is the store's own check.
         notebook
             .db()
@@ -116,6 +121,41 @@ impl Phone {
 
     pub fn shift_clock(&self, ms: i64) {
         self.clock.off_ms.fetch_add(ms, Ordering::SeqCst);
+    }
+
+    pub fn set_clock_right(&self) {
+        self.clock.off_ms.store(0, Ordering::SeqCst);
+    }
+
+    /// The notebook takes what a scout tells it, at a time that others follow, and is
+    /// whole.
+    pub fn still_writes(&mut self) -> Result<(), String> {
+        let name = format!("{} at the end", self.name);
+        let added = self.call(Request::AddPlanting(NewPlanting {
+            id: None,
+            name,
+            farm: None,
+            field: None,
+            hybrid: None,
+            planted_on: None,
+            purpose: Purpose::Grain,
+            area: None,
+        }));
+        if added.is_none() {
+            return Err(format!("{} takes nothing any more", self.name));
+        }
+        let (own, now) = (self.notebook().device(), self.clock.now());
+        let end = log::heads(self.notebook().db()).unwrap()[&own].seq;
+        let written = log::change_at(self.notebook().db(), own, end).unwrap();
+        let stamp = written.unwrap().hlc;
+        if stamp > clock::horizon(now.timestamp_millis()) {
+            return Err(format!("{}: its clock was carried to {stamp:?}", self.name));
+        }
+        let check = check::check(self.notebook().db()).unwrap();
+        match check.first_fault() {
+            Some(fault) => Err(format!("{}: {fault}", self.name)),
+            None => Ok(()),
+        }
     }
 
     pub fn back_up(&mut self) {
@@ -171,7 +211,7 @@ impl Phone {
     }
 
     /// Plantings on the list, without their answers, which take long.
-    fn plantings(&self) -> Vec<Uuid> {
+    pub fn plantings(&self) -> Vec<Uuid> {
         let mut query = self
             .notebook()
             .db()
@@ -358,7 +398,7 @@ impl Phone {
     }
 
     /// A change of a kind that this version does not know comes by, from a phone
-    /// with a later one.
+    /// with a later one, which seals it.
     fn hear_of_later_version(&mut self, step: u64) {
         let mut id = [0; 16];
         self.rng.fill_bytes(&mut id);
@@ -371,12 +411,28 @@ impl Phone {
                 offset_min: -300,
                 kind: format!("later_{step}"),
                 body: format!(r#"{{"facts":[{{"fact":"later","step":{step},"seq":{seq}}}]}}"#),
+                raw: None,
             })
             .collect();
+        let mut secret = [0; 32];
+        self.rng.fill_bytes(&mut secret);
+        let signer = Signer::from_secret(&secret);
+        let (writer, series) = (Writer::plain(signer.key()), changes[0].device);
+        let bodies: Vec<Vec<u8>> = changes
+            .iter()
+            .map(|change| pack(change).unwrap().into_vec())
+            .collect();
+        let (seq, link) = (changes.len() as u64, Link::START.after_all(&bodies));
+        let sealed = Sealed {
+            series,
+            seq,
+            signature: signer.seal(&writer, series, seq, link),
+            link,
+        };
         // A full disk is a reason not to.
         let _ = self
             .service()
-            .with_notebook(|notebook| notebook.ingest(&changes));
+            .with_notebook(|notebook| notebook.ingest_sealed(&changes, &[(writer, sealed)]));
     }
 
     /// All changes of the log.

@@ -136,6 +136,7 @@ fn a_walk_that_moves_in_time_drops_the_answers_of_all() {
             offset_min: 0,
             kind: act::PLANTING_EDITED.to_owned(),
             body: serde_json::to_string(&Body::of(vec![fact])).unwrap(),
+            raw: None,
         };
         service
             .with_notebook(|notebook| notebook.ingest(&[change]))

@@ -427,6 +427,7 @@ fn unknown_kinds_are_kept_and_passed_on_byte_for_byte() {
         offset_min: -300,
         kind: "soil_probed".to_owned(),
         body: r#"{"facts": [{"fact":"soil_probe", "depth_cm":30.10}]}"#.to_owned(),
+        raw: None,
     };
     ana.with_notebook(|notebook| notebook.ingest(std::slice::from_ref(&from_later)))
         .unwrap();

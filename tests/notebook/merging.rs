@@ -178,7 +178,7 @@ fn changes(notebook: &Notebook) -> Vec<Vec<Change>> {
         .collect()
 }
 
-fn give(to: &mut Service, page: &[Change]) {
+pub fn give(to: &mut Service, page: &[Change]) {
     to.with_notebook(|notebook| notebook.ingest(page)).unwrap();
 }
 

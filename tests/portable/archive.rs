@@ -101,6 +101,24 @@ fn a_review_stores_nothing_and_says_what_the_import_then_does() {
 }
 
 #[test]
+fn the_counts_tell_what_was_stored_though_removals_come_with_it() {
+    let mut old = small();
+    let mut new = empty(5);
+    bring_in(&mut new, &archive(&mut old), Keep::GoodRows).unwrap();
+    let walk = old.rows()[0].last_walk.as_ref().unwrap().id;
+    let page = old.page(walk);
+    let heads: Vec<_> = page.stops.iter().flat_map(|stop| &stop.heads).collect();
+    for head in &heads[..3] {
+        old.ask(Request::RemoveHead { head: head.id });
+    }
+    for share in [10, 20] {
+        old.tap(page.stops[0].id, head(Reading::Dented, share));
+    }
+    let done = bring_in(&mut new, &archive(&mut old), Keep::GoodRows).unwrap();
+    assert_eq!((done.review.new, done.review.new_heads), (5, 2));
+}
+
+#[test]
 fn settings_come_along_into_an_empty_notebook_and_into_no_other() {
     let settings = |service: &mut Service| match service.ask(Request::Settings).answer {
         Answer::Settings(settings) => settings,
@@ -221,6 +239,7 @@ proptest! {
                 offset_min: -330,
                 kind: "from_a_later_version".to_owned(),
                 body,
+                raw: None,
             })
             .collect();
         old.with_notebook(|notebook| notebook.ingest(&changes)).unwrap();

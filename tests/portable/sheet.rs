@@ -55,6 +55,16 @@ fn words(pdf: &[u8]) -> String {
         .join(" ")
 }
 
+/// The page as it stands, line by line, without the empty ones.
+fn laid_out(pdf: &[u8]) -> String {
+    let text = poppler("pdftotext", &["-layout", "-", "-"], pdf);
+    let lines = text.lines().map(str::trim_end);
+    lines
+        .filter(|line| !line.is_empty())
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
 /// The invented season on its last day.
 fn season() -> Service {
     let clock = SetClock::at("2026-09-16T08:30:00-05:00").unwrap();
@@ -271,5 +281,29 @@ fn no_picture_one_and_many_stand_on_one_page_with_their_captions() {
             words(&pdf);
             assert_eq!(pictures(&pdf), 0);
         }
+    }
+}
+
+// To accept a change: `INSTA_UPDATE=always` before the call of the test.
+#[test]
+fn the_page_says_what_it_said_in_both_languages() {
+    let mut service = season();
+    let rows = service.rows();
+    let creek = rows.iter().find(|row| row.name == "Creek 3").unwrap();
+    for (language, units) in [("en", Units::Us), ("es", Units::Metric)] {
+        let pdf = sheet(
+            &mut service,
+            SheetAsk {
+                paper: Some(Paper::Letter),
+                language: Some(language.to_owned()),
+                units: Some(units),
+                ..ask(creek.id)
+            },
+        );
+        let mut settings = insta::Settings::clone_current();
+        settings.set_prepend_module_to_snapshot(false);
+        settings.set_omit_expression(true);
+        let name = format!("sheet_{language}");
+        settings.bind(|| insta::assert_snapshot!(name, laid_out(&pdf)));
     }
 }

@@ -6,6 +6,7 @@ use notebook::head_file::HeadFile;
 use notebook::service::{Answer, FileOut, Request};
 use notebook::watch::Watch;
 use notebook::weather_file;
+use proptest::prelude::*;
 use ripening::Reading;
 use ripening::heat::TempUnit;
 
@@ -122,4 +123,56 @@ fn stops_are_geojson_with_longitude_first() {
         features[0]["properties"]["heads"].as_array().unwrap().len(),
         2
     );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// A spreadsheet runs a cell that begins like this. It is made text on the way out,
+    /// a number is not, and both come back as they were.
+    #[test]
+    fn cells_that_begin_a_formula_are_made_text_and_come_back(
+        name in "[=+@'-][a-z0-9=']{1,6}",
+        note in "[=+@'-]{0,2}[a-z0-9.]{1,4}",
+        lot in "[=+@'-]{0,2}[a-z0-9.]{1,4}",
+        scout in "[=+@'-][a-z]{1,4}",
+    ) {
+        // Into this notebook through a planting and a tap, so as no reader sees it.
+        let mut service = empty(1);
+        let planting = service.plant(named(&name)).id;
+        let walk = service.ask(Request::StartWalk {
+            id: None,
+            planting,
+            walked_on: None,
+            scout: Some(scout.clone()),
+        });
+        let Answer::StartWalk(walk) = walk.answer else { panic!("another answer") };
+        let mut noted = head(Reading::Pliable, 40);
+        noted.note = Some(note.clone());
+        service.tap(walk.stops[0].id, noted);
+        let came = format!(
+            "planting,walked_on,stop,reading,share,seed_lot\n\"{name}\",2026-08-01,1,boot,,\"'{lot}\"\n"
+        );
+        service.ask(Request::ImportHeadFile { text: came });
+
+        let exported = text(file(&mut service, &FileOut::Heads));
+        let mut table = csv::Reader::from_reader(exported.as_bytes());
+        for row in table.records() {
+            for cell in &row.unwrap() {
+                let number = cell.parse::<f64>().is_ok_and(f64::is_finite);
+                let begins = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
+                prop_assert!(number || !begins, "{}", cell);
+            }
+        }
+        let again = service.ask(Request::ReviewHeadFile { text: exported.clone() });
+        let Answer::ReviewHeadFile(review) = again.answer else { panic!("another answer") };
+        prop_assert_eq!((review.heads, review.already_here), (2, 2));
+
+        let plantings = text(file(&mut service, &FileOut::Plantings));
+        let mut other = empty(2);
+        other.ask(Request::ImportPlantingFile { text: plantings });
+        other.ask(Request::ImportHeadFile { text: exported.clone() });
+        prop_assert_eq!(text(file(&mut other, &FileOut::Heads)), exported);
+        prop_assert_eq!(&other.rows()[0].name, &name);
+    }
 }

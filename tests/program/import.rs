@@ -146,3 +146,156 @@ fn observations_of_ripe_grain_are_stored_once_and_bad_rows_named() {
         assert!(bad.err.contains(says), "{says}: {}", bad.err);
     }
 }
+
+#[test]
+fn a_file_of_semicolons_is_told_what_to_do() {
+    let folder = Folder::new();
+    for header in [
+        "planting;walked_on;stop;reading;share",
+        "planting;hybrid;planted_on;purpose",
+        "planting;observed_on;what;percents",
+        "date;high_f;low_f",
+    ] {
+        folder.file("s.csv", format!("{header}\nP;1;2;3;4\n"));
+        let ran = folder.run(&["import", "s.csv", "--notebook", "n.db"]);
+        assert_eq!((ran.code, ran.out.as_str()), (1, ""), "{header}");
+        assert!(
+            ran.err.contains("save the file as CSV with commas"),
+            "{}",
+            ran.err
+        );
+        assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    }
+}
+
+#[test]
+fn years_typed_wrong_are_refused_with_their_line() {
+    let folder = Folder::new();
+    let import = |text: &str| {
+        folder.file("f.csv", text);
+        folder.run(&["import", "f.csv", "--notebook", "n.db"])
+    };
+    let heads = import(
+        "planting,walked_on,stop,reading,share\nP,2026-08-01,1,boot,\nP,9999-01-01,1,boot,\n",
+    );
+    assert!(
+        heads
+            .err
+            .contains("line 3: walked_on 9999-01-01 is outside 1950 to 2100"),
+        "{}",
+        heads.err
+    );
+    let plantings = import(
+        "planting,hybrid,planted_on,purpose,half_bloom_on\nP,,2026-05-01,grain,\n\
+         Q,,0026-05-01,grain,\nR,,2026-05-01,grain,2260-07-01\n",
+    );
+    for says in [
+        "line 3: planted_on 0026-05-01 is outside",
+        "line 4: half_bloom_on 2260-07-01 is outside",
+    ] {
+        assert!(plantings.err.contains(says), "{}", plantings.err);
+    }
+    let seen = import("planting,observed_on,what\nP,2026-09-01,cut\nP,9999-09-01,cut\n");
+    assert!(
+        seen.err
+            .contains("line 3: observed_on 9999-09-01 is outside"),
+        "{}",
+        seen.err
+    );
+    let weather =
+        import("station,date,high_f,low_f\ngauge,1893-08-01,95,65\ngauge,2626-08-01,95,65\n");
+    assert!(
+        weather
+            .err
+            .contains("line 3: 2626-08-01 is outside 1750 to 2100"),
+        "{}",
+        weather.err
+    );
+    assert!(weather.out.starts_with("gauge: 1 days"), "{}", weather.out);
+}
+
+#[test]
+fn a_map_of_which_nothing_is_taken_fails() {
+    let folder = Folder::new();
+    folder.file(
+        "map.geojson",
+        r#"{"type":"Feature","properties":{"name":"Nobody's"},"geometry":{"type":"Polygon",
+           "coordinates":[[[-99.2,38.5],[-99.19,38.5],[-99.19,38.51],[-99.2,38.5]]]}}"#,
+    );
+    let ran = folder.run(&["import", "map.geojson", "--notebook", "n.db"]);
+    assert_eq!((ran.code, ran.out.as_str()), (1, ""));
+    assert!(ran.err.contains("no outline was taken"), "{}", ran.err);
+}
+
+#[test]
+fn a_review_of_observations_stores_none() {
+    let folder = Folder::new();
+    let demo = |name: &str| demo_data().join(name).to_str().unwrap().to_owned();
+    folder.run(&["import", &demo("plantings.csv"), "--notebook", "n.db"]);
+    let file = demo("observations.csv");
+    for _ in 0..2 {
+        let ran = folder.run(&["import", &file, "--notebook", "n.db", "--review"]);
+        assert!(ran.out.ends_with("; 0 were here already\n"), "{}", ran.out);
+    }
+}
+
+#[test]
+fn places_that_seem_swapped_are_asked_about_and_the_answer_is_a_flag() {
+    let folder = Folder::new();
+    let header = "planting,walked_on,stop,reading,share,latitude,longitude\n";
+    folder.file(
+        "a.csv",
+        format!("{header}P,2026-08-01,1,boot,,-33.1,-61.2\n"),
+    );
+    folder.file(
+        "b.csv",
+        format!("{header}P,2026-08-02,1,boot,,-61.21,-33.12\n"),
+    );
+    let import = |file: &str, flags: &[&str]| {
+        folder.run(&[&["import", file, "--notebook", "n.db"], flags].concat())
+    };
+    assert_eq!(import("a.csv", &[]).code, 0);
+    let asked = import("b.csv", &[]);
+    assert_eq!((asked.code, asked.out.as_str()), (1, ""));
+    assert!(
+        asked.err.contains("latitude and longitude swapped"),
+        "{}",
+        asked.err
+    );
+    let reviewed = import("b.csv", &["--review"]);
+    assert!(reviewed.err.contains("--swap-lat-lon"), "{}", reviewed.err);
+    assert_eq!(import("b.csv", &["--swap-lat-lon"]).code, 0);
+    let exported = folder.run(&["export", "heads", "--notebook", "n.db", "--to", "-"]);
+    assert!(exported.out.contains(",-33.12,-61.21,"), "{}", exported.out);
+}
+
+#[test]
+fn a_notebook_whose_name_begins_like_an_address_is_a_file() {
+    let folder = Folder::new();
+    folder.file(
+        "heads.csv",
+        "planting,walked_on,stop,reading,share\nP,2026-08-01,1,boot,\n",
+    );
+    let name = "file:n.db?mode=memory";
+    let ran = folder.run(&["import", "heads.csv", "--notebook", name]);
+    assert_eq!(ran.code, 0, "{}", ran.err);
+    assert!(folder.path().join(name).is_file());
+    let exported = folder.run(&[
+        "export",
+        "heads",
+        "--notebook",
+        name,
+        "--to",
+        "file:out.csv",
+    ]);
+    assert_eq!(exported.code, 0, "{}", exported.err);
+    assert!(folder.path().join("file:out.csv").is_file());
+    let kept = folder.run(&[
+        "backup",
+        "--notebook",
+        name,
+        "--to",
+        "file:kept.db?mode=memory",
+    ]);
+    assert_eq!(kept.code, 0, "{}", kept.err);
+}

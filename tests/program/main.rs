@@ -5,6 +5,8 @@
 mod bad_input;
 mod grain;
 mod import;
+mod readme;
 mod roll_up;
 mod run;
 mod same_as_the_notebook;
+mod snapshots;

@@ -28,7 +28,7 @@ beforeEach(() => {
     },
   });
   vi.stubGlobal('fetch', async (_: string, request: RequestInit) => {
-    const body: unknown = JSON.parse(String(request.body));
+    const body: unknown = JSON.parse(request.body as string);
     sent.push({ secret: new Headers(request.headers).get('X-Headwalk-Secret'), body });
     return respond(body);
   });

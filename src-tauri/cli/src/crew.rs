@@ -57,7 +57,12 @@ enum Work {
         role: RoleWord,
     },
     /// Leaves the crew; the heads stay in the notebook
-    Leave,
+    Leave {
+        /// Leaves without asking the hub, where it is lost; if it is not, it lists this
+        /// device until an owner removes it
+        #[arg(long)]
+        here: bool,
+    },
     /// Writes everything into a file for another phone of the crew
     Write {
         /// The file; it must not be there yet
@@ -147,7 +152,8 @@ impl Crew {
             Work::Withdraw { invitation } => change(seat, Change::Withdraw(invitation)),
             Work::Remove { phone } => change(seat, Change::Remove(phone)),
             Work::Role { person, role } => change(seat, Change::Role(person, role.into())),
-            Work::Leave => Ok(seat.leave()?),
+            Work::Leave { here: false } => Ok(seat.leave()?),
+            Work::Leave { here: true } => Ok(seat.leave_here()?),
             Work::Write { file } => {
                 let target =
                     File::create_new(&file).map_err(|error| Failure::from(error).in_file(&file))?;
@@ -161,10 +167,13 @@ impl Crew {
                 let taken = seat
                     .read_file(&mut source)
                     .map_err(|trouble| Failure::from(trouble).in_file(&file))?;
-                say(&format!(
-                    "{} of {} changes are new",
-                    taken.new, taken.changes
-                ))
+                let mut said = format!("{} of {} changes are new", taken.new, taken.changes);
+                for series in taken.left_alone.keys() {
+                    said.push_str(&format!(
+                        "; changes of device {series} were left out: it did not sign them"
+                    ));
+                }
+                say(&said)
             }
         }
     }

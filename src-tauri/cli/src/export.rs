@@ -7,12 +7,11 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 use notebook::service::{Answer, FileMade, FileOut, Paper, Request, Service, SheetAsk, Units};
-use notebook::{Clock, Notebook, OnDate, SystemClock, SystemRandomness};
 use ripening::heat::TempUnit;
 use uuid::Uuid;
 
 use crate::failure::Failure;
-use crate::place;
+use crate::{place, reading};
 
 /// Writes the notebook, or a part of it, as a file that other programs read
 #[derive(Args)]
@@ -160,12 +159,7 @@ impl Common {
             )
             .in_file(&path));
         }
-        let clock: Box<dyn Clock> = match today {
-            Some(day) => Box::new(OnDate(day)),
-            None => Box::new(SystemClock),
-        };
-        let notebook = Notebook::open(&path, clock, Box::new(SystemRandomness))
-            .map_err(|error| Failure::from(error).in_file(&path))?;
+        let notebook = reading::open(&path, today)?;
         Ok(Service::new(notebook)?)
     }
 
@@ -205,7 +199,10 @@ impl Common {
         file.as_file().sync_all()?;
         let size = file.as_file().metadata()?.len();
         let path = named(&made);
-        readable_by_others(file.as_file());
+        // An archive is the whole notebook, and its owner's alone like that.
+        if !matches!(what, FileOut::Notebook) {
+            readable_by_others(file.as_file());
+        }
         let put = if self.replace {
             file.persist(&path)
         } else {

@@ -9,7 +9,7 @@ use clap::{Args, Subcommand};
 use exchange::code;
 use hub::door::DoorRules;
 use hub::serve::{Listening, ServeFault, bind};
-use hub::store::{Store, StoreFault};
+use hub::store::{Quotas, Store, StoreFault};
 use hub::{Hub as Inner, machine_clock};
 
 use crate::failure::Failure;
@@ -73,6 +73,10 @@ struct Serve {
     /// Address and port of the metrics, on this machine only
     #[arg(long, value_name = "ADDRESS")]
     metrics: Option<SocketAddr>,
+    /// Room for each member, as a multiple of the usual: a scout may store 256 MB of
+    /// changes and 4 GB of photos, an owner 4 GB and 16 GB
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1_000))]
+    room: u32,
 }
 
 impl Hub {
@@ -87,7 +91,7 @@ impl Hub {
                 print_code(&hub).await
             }),
             Some(Work::Backup(backup)) => runtime.block_on(async {
-                let store = open(&backup.stored.store).await?;
+                let store = open(&backup.stored.store, Quotas::default()).await?;
                 let written = store.backup(&backup.file).await;
                 written.map_err(|fault| failure(&fault).in_file(&backup.file))
             }),
@@ -95,8 +99,8 @@ impl Hub {
     }
 }
 
-async fn open(place: &str) -> Result<Arc<dyn Store>, Failure> {
-    hub::open::store(place)
+async fn open(place: &str, quotas: Quotas) -> Result<Arc<dyn Store>, Failure> {
+    hub::open::store(place, quotas)
         .await
         .map_err(|fault| failure(&fault))
 }
@@ -104,12 +108,13 @@ async fn open(place: &str) -> Result<Arc<dyn Store>, Failure> {
 /// A hub to make codes with; photos have no part in that.
 async fn without_photos(place: &str) -> Result<Inner, Failure> {
     let photos = hub::photos::Photos::none();
-    Ok(Inner::new(open(place).await?, photos, machine_clock()))
+    let store = open(place, Quotas::default()).await?;
+    Ok(Inner::new(store, photos, machine_clock()))
 }
 
 async fn serve(call: Serve) -> Result<(), Failure> {
     hub::journal::start();
-    let store = open(&call.stored.store).await?;
+    let store = open(&call.stored.store, Quotas::default().times(call.room)).await?;
     let photos = hub::open::photos(&call.photos).map_err(|fault| failure(&fault))?;
     let hub = Inner::new(store, photos, machine_clock());
     let rules = DoorRules {

@@ -7,10 +7,12 @@ use std::path::PathBuf;
 
 use clap::Args;
 use notebook::archive;
+use notebook::observation_file::ObservationProblem;
 use notebook::outline_file;
 use notebook::service::{
-    Answer, ChosenFile, FileRequest, Keep, Problem, Request, Service, WeatherFileReview,
-    import_heads, import_observations, import_plantings, prepare,
+    Answer, ChosenFile, FileRequest, Keep, PlaceOrder, Problem, Request, Service,
+    WeatherFileReview, import_heads_placed, import_observations, import_plantings, prepare,
+    review_observations,
 };
 use notebook::weather_file::layout_of;
 use notebook::{Notebook, SystemClock, SystemRandomness};
@@ -48,6 +50,12 @@ pub struct Import {
     /// Only say what the file holds and what of it is new; store nothing
     #[arg(long)]
     review: bool,
+    /// Take latitude for longitude in a head file, and the other way round
+    #[arg(long, conflicts_with = "lat_lon_as_written")]
+    swap_lat_lon: bool,
+    /// Store the places of a head file as written, though they seem to be swapped
+    #[arg(long)]
+    lat_lon_as_written: bool,
     /// Station of a weather file that names none
     #[arg(long, value_name = "NAME")]
     station: Option<String>,
@@ -93,10 +101,26 @@ impl Import {
 
     fn heads(&self, notebook: &mut Notebook, source: impl Read + Send) -> Result<(), Failure> {
         let mut faults = Faults::new(self.strict);
-        let (review, _) = import_heads(notebook, source, self.keep(), |fault| {
+        let order = if self.swap_lat_lon {
+            PlaceOrder::Swapped
+        } else if self.lat_lon_as_written {
+            PlaceOrder::AsWritten
+        } else {
+            PlaceOrder::Ask
+        };
+        let (review, _) = import_heads_placed(notebook, source, self.keep(), order, |fault| {
             faults.hear(fault.line, &fault.reason)
         })
         .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
+        if review.swapped_places > 0 {
+            writeln!(
+                io::stderr(),
+                "{}: the places of {} heads seem to be swapped: give --swap-lat-lon or \
+                 --lat-lon-as-written",
+                self.file.display(),
+                review.swapped_places
+            )?;
+        }
         faults.sum(u64::from(review.heads));
         writeln!(
             io::stdout(),
@@ -129,10 +153,13 @@ impl Import {
 
     fn observations(&self, notebook: &mut Notebook, source: impl Read) -> Result<(), Failure> {
         let mut faults = Faults::new(self.strict);
-        let (stored, _) = import_observations(notebook, source, |problem| {
-            faults.hear(problem.line, &problem.fault)
-        })
-        .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
+        let on_fault = |problem: &ObservationProblem| faults.hear(problem.line, &problem.fault);
+        let read = if self.review {
+            review_observations(notebook, source, on_fault)
+        } else {
+            import_observations(notebook, source, on_fault)
+        };
+        let (stored, _) = read.map_err(|problem| Failure::from(problem).in_file(&self.file))?;
         faults.sum(u64::from(stored.rows));
         writeln!(
             io::stdout(),
@@ -228,16 +255,24 @@ impl Import {
                     .map_err(failed)?;
             }
         }
-        let stored = prepare(request(Keep::GoodRows), &bytes)
+        let stored = prepare(request(self.keep()), &bytes)
             .and_then(|prepared| service.call_prepared(prepared))
             .map_err(failed)?;
-        if let Answer::ImportOutlineFile(review) = stored.answer {
+        if let Answer::ImportOutlineFile(review) | Answer::ReviewOutlineFile(review) = stored.answer
+        {
             let known = review
                 .outlines
                 .iter()
                 .filter(|row| row.of.is_some())
                 .count();
             faults.sum(known as u64);
+            if known == 0 {
+                return Err(Failure::work(
+                    "no outline was taken: give them the names that plantings or fields have in \
+                     the notebook",
+                )
+                .in_file(&self.file));
+            }
             writeln!(
                 io::stdout(),
                 "{known} outlines of plantings and fields; {} stored, the others were here already",
@@ -255,7 +290,7 @@ impl Import {
         laid.seek(SeekFrom::Start(0))?;
         let mut service = Service::new(notebook)?;
         let done = service
-            .archive_in(BufReader::new(laid), Keep::GoodRows, &mut |_| true)
+            .archive_in(BufReader::new(laid), self.keep(), &mut |_| true)
             .map_err(failed)?;
         let review = done.review;
         writeln!(

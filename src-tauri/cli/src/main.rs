@@ -13,6 +13,7 @@ mod hub;
 mod import;
 mod outlook;
 mod place;
+mod reading;
 mod roll_up;
 mod safekeeping;
 mod stations;

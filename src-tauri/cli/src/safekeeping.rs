@@ -4,9 +4,9 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use notebook::durability::{self, backup, check, photos};
+use notebook::durability::{self, backup, photos};
 use notebook::photo::PhotoName;
-use notebook::{Clock as _, Notebook, SystemClock, SystemRandomness};
+use notebook::{Clock as _, Notebook, StoreError, SystemClock, SystemRandomness};
 
 use crate::failure::Failure;
 use crate::place;
@@ -55,14 +55,35 @@ impl Check {
             return salvage(&path);
         }
         let failed = |error| Failure::from(error).in_file(&path);
-        let mut notebook = open(&path)?;
-        let found = check::check(notebook.db()).map_err(failed)?;
+        let mut notebook = match Notebook::open_here(&path, None) {
+            Err(StoreError::ReadOnly) if !self.mend => {
+                Notebook::open_copy(&path, Box::new(SystemClock), Box::new(SystemRandomness))
+            }
+            opened => opened,
+        }
+        .map_err(failed)?;
+        let found = notebook.check().map_err(failed)?;
+        if let Some(lacks) = found.lacks {
+            // Never mended from the log, which is what lacks something.
+            return Err(failed(StoreError::Lacks(lacks)));
+        }
         if found.is_damaged() {
             return Err(Failure::work(format!(
                 "the notebook is damaged ({}): run headwalk check --salvage, which keeps the file",
                 found.first_fault().unwrap_or_default()
             ))
             .in_file(&path));
+        }
+        if found.own_id_altered {
+            let fault = found.first_fault().unwrap_or_default();
+            if !self.mend {
+                return Err(Failure::work(format!(
+                    "{fault}: run headwalk check --mend, which gives it a new one"
+                ))
+                .in_file(&path));
+            }
+            notebook.take_new_device_id().map_err(failed)?;
+            writeln!(io::stdout(), "{fault}: it has a new one now")?;
         }
         let views = if found.views.is_empty() {
             "the views say what the log says".to_owned()
@@ -81,6 +102,9 @@ impl Check {
             "the file is sound; {} changes, each proved; {views}",
             found.changes
         )?;
+        for remark in check::remarks(&notebook).map_err(failed)? {
+            writeln!(io::stdout(), "{remark}")?;
+        }
         photo_files(&mut notebook, self.mend).map_err(|failure| failure.in_file(&path))
     }
 }
@@ -133,7 +157,8 @@ fn salvage(path: &Path) -> Result<(), Failure> {
 impl Backup {
     pub fn run(self) -> Result<(), Failure> {
         let path = there(self.notebook)?;
-        let notebook = open(&path)?;
+        let notebook = Notebook::open_here(&path, None)
+            .map_err(|error| Failure::from(error).in_file(&path))?;
         let made = match &self.file {
             Some(file) => durability::back_up(notebook.db(), file),
             None => backup::back_up_beside(notebook.db(), &path, SystemClock.now()),
@@ -187,9 +212,4 @@ fn there(named: Option<PathBuf>) -> Result<PathBuf, Failure> {
     } else {
         Err(Failure::work("there is no notebook here: check the path").in_file(&path))
     }
-}
-
-fn open(path: &Path) -> Result<Notebook, Failure> {
-    Notebook::open(path, Box::new(SystemClock), Box::new(SystemRandomness))
-        .map_err(|error| Failure::from(error).in_file(path))
 }

@@ -151,7 +151,7 @@ impl HttpWay {
 
 impl Way for HttpWay {
     fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
-        let body = frame::encode(ask).map_err(|_| Trouble::Nonsense)?;
+        let body = frame::encode_as(ask.version(), ask).map_err(|_| Trouble::Nonsense)?;
         let mut request = self
             .agent
             .post(format!("{}/exchange", self.address))

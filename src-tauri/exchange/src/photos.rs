@@ -145,10 +145,17 @@ pub fn exchange(
         so_far: Photos::default(),
         nonsense: 0,
     };
-    if role >= Role::Scout {
-        queue.send()?;
+    let sent = if role >= Role::Scout {
+        queue.send()
+    } else {
+        Ok(())
+    };
+    // A hub that has no room for more still gives what it has.
+    match &sent {
+        Ok(()) | Err(Trouble::Full(_)) => queue.fetch(&folder)?,
+        Err(_) => {}
     }
-    queue.fetch(&folder)?;
+    sent?;
     if queue.nonsense > 0 {
         return Err(Trouble::Nonsense);
     }

@@ -1,6 +1,6 @@
 //! What can go wrong in an exchange, and whether trying again helps.
 
-use crate::wire::{PAGE_CHANGES, Refusal};
+use crate::wire::{Full, PAGE_CHANGES, Refusal};
 use thiserror::Error;
 use uuid::Uuid;
 
@@ -54,11 +54,12 @@ pub enum Trouble {
     /// The two sides parted under a writer's numbers and could not be mended.
     #[error("changes of device {0} differ between this phone and the hub")]
     Forked(Uuid),
-    /// What the hub says of a series does not hold together; all others were exchanged.
-    #[error(
-        "what the hub says of the changes of device {0} does not hold together: they were left alone, all others are exchanged"
-    )]
-    LeftAlone(Uuid),
+    /// The hub does not take changes of a series from this phone.
+    #[error("the hub takes changes of series {0} only with its writer's seal")]
+    NotYours(Uuid),
+    /// The hub knows this phone by another key.
+    #[error("the hub knows this phone by another key: leave the crew and join again")]
+    OtherKey,
     /// The address cannot be used.
     #[error("{0}")]
     BadAddress(String),
@@ -75,11 +76,21 @@ pub enum Trouble {
     #[error("this notebook's key to the crew is not on this device: join with a new invitation")]
     NoToken,
     /// This phone is in a crew already.
-    #[error("this phone is in the crew {0} already: leave it first")]
+    #[error(
+        "this phone is in the crew {0} already: leave it first; where its hub is lost, \
+         leave here and now"
+    )]
     InCrew(String),
     /// The notebook failed.
     #[error("the notebook failed: {0}")]
     Notebook(String),
+    /// There is no more room at the hub; what it refused stays here.
+    #[error(
+        "the hub has no more room for {}: nothing is lost, everything stays on this device; \
+         ask whoever runs the hub for more room",
+        full_words(.0)
+    )]
+    Full(Full),
     /// Stopped by hand.
     #[error("stopped; what was exchanged so far is kept")]
     Stopped,
@@ -106,9 +117,21 @@ impl From<Refusal> for Trouble {
             Refusal::Slower(seconds) => Self::Slower(seconds),
             Refusal::Fault => Self::HubFault,
             Refusal::Version { oldest, newest } => Self::Version { oldest, newest },
+            Refusal::Full(full) => Self::Full(full),
             Refusal::Clash(clash) => Self::Forked(clash.device),
+            Refusal::NotYours(series) => Self::NotYours(series),
+            Refusal::OtherKey => Self::OtherKey,
             other => Self::Refused(other),
         }
+    }
+}
+
+fn full_words(full: &Full) -> &'static str {
+    match full {
+        Full::Series => "changes that this device carries for other devices",
+        Full::Changes => "changes from this device",
+        Full::Photos => "photos from this device",
+        Full::Crew => "another device's changes in this crew",
     }
 }
 

@@ -3,7 +3,11 @@
 use crate::photos::Photos;
 use crate::store::{Joining, Member, NewInvitation, PhotoState, Store, StoreFault, Stored};
 use exchange::code;
-use exchange::wire::{Answer, Ask, Bounded, Invited, NAME_CHARS, Refusal, Role, page_fits};
+use exchange::seal::PublicKey;
+use exchange::wire::{
+    Answer, Ask, Bounded, Invited, Mark, NAME_CHARS, Refusal, Role, Roster, page_fits,
+    sealed_page_fits,
+};
 use std::sync::Arc;
 use uuid::Uuid;
 
@@ -131,6 +135,21 @@ impl Hub {
         Outcome::Answer(result.unwrap_or_else(|fault| Answer::Refused(refusal(fault))))
     }
 
+    /// Whether a stranger's question shows a code that an invitation has, used or not.
+    pub async fn knows_code_of(&self, ask: &Ask) -> bool {
+        let Ask::Join { code, .. } = ask else {
+            return false;
+        };
+        let Some(code) = code::read_code(code) else {
+            return false;
+        };
+        let known = self.store.knows_code(code::hash(code.as_bytes())).await;
+        known.unwrap_or_else(|why| {
+            tracing::error!(%why, "the store failed");
+            false
+        })
+    }
+
     async fn join(
         &self,
         typed: &str,
@@ -218,7 +237,50 @@ impl Hub {
                     .await?;
                 Ok(Answer::PhotosMissing(missing(&names, &states)))
             }
+            Ask::Greet { mine, key, own } => self.greet(member, mine.into_vec(), key, own).await,
+            Ask::PushSealed(page) => {
+                if !sealed_page_fits(&page) {
+                    return Err(Refusal::OutOfBounds.into());
+                }
+                let now = self.now();
+                let heads = self.store.append_sealed(member.device, page, now).await?;
+                Ok(Answer::Pushed(heads))
+            }
+            Ask::PullSealed { spans } => {
+                let spans = spans.into_vec();
+                let page = self.store.read_sealed(member.crew, spans).await?;
+                Ok(Answer::PulledSealed(page))
+            }
+            Ask::Seal { series, seals } => {
+                let seals = seals.into_vec();
+                self.store.seal(member.device, series, seals).await?;
+                Ok(Answer::Done)
+            }
         }
+    }
+
+    async fn greet(
+        &self,
+        member: &Member,
+        mine: Vec<(Uuid, Mark)>,
+        key: Option<PublicKey>,
+        own: Uuid,
+    ) -> Stored<Answer> {
+        self.store.seen(member.device, self.now()).await?;
+        if let Some(key) = key.filter(|key| member.key != Some(*key)) {
+            if member.key.is_some() {
+                return Err(Refusal::OtherKey.into());
+            }
+            self.store.introduce(member.device, key, own).await?;
+        }
+        let heads = self.store.heads(member.crew).await?;
+        let writers = self.store.writers(member.crew).await?;
+        Ok(Answer::Greeted {
+            forked: self.store.forked(member.crew, mine).await?,
+            roster: Roster::new(&heads, &writers),
+            heads,
+            role: member.role,
+        })
     }
 
     async fn invite(

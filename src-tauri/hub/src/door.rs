@@ -3,13 +3,32 @@
 //! `POST /exchange` takes one framed question. `PUT` and `GET /photos/NAME` move
 //! photos. `GET /health` says whether the store answers. Everything a stranger
 //! tries gets the same answer, whether the path, the token or the code was wrong.
+//!
+//! | what | limit |
+//! | --- | --- |
+//! | connections | see [`ConnectionLimits`]: silent ones end for new ones |
+//! | head of a request | 15 s, 16 kB; 10 s for a TLS handshake before it |
+//! | a stranger's body | 2 kB within 5 s, and it takes no room of members' |
+//! | requests of strangers | 30 a minute from one network; a right code still passes |
+//! | a member's requests | 50 a second after a burst of 500 |
+//! | a member's body | 1 MB within 30 s, 2 kB a second after 10 s |
+//! | bodies in memory | 32; of one network 16, of one member 4; the others wait |
+//! | a member's changes and photos | 2 MB a second after 64 MB; see [`Quotas`] for all of them |
+//!
+//! Who asks is known before a body is read. A network is an IPv4 address or an IPv6
+//! /64; behind a proxy it is that of the address which the proxy passes on.
+//!
+//! [`Quotas`]: crate::store::Quotas
 
 use crate::answer::{Hub, Outcome, refusal};
+use crate::bodies::{self, Bodies, BodyRoom, Flow, Pace};
+use crate::connections::{ConnectionLimits, Standing};
 use crate::metrics::Metrics;
+use crate::network::Network;
 use crate::photos::{Arriving, name_from};
 use crate::store::Member;
 use axum::Router;
-use axum::body::{Body, Bytes};
+use axum::body::Body;
 use axum::extract::{Request, State};
 use axum::http::header::{
     ACCEPT_RANGES, AUTHORIZATION, CACHE_CONTROL, CONTENT_RANGE, CONTENT_TYPE, HOST, ORIGIN, RANGE,
@@ -20,23 +39,25 @@ use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::response::{IntoResponse, Response};
 use exchange::code::Token;
 use exchange::wire::frame::{self, FrameFault};
-use exchange::wire::{Answer, Ask, NEWEST_VERSION, OLDEST_VERSION, PHOTO_PART, Refusal};
+use exchange::wire::{Answer, Ask, Full, NEWEST_VERSION, OLDEST_VERSION, PHOTO_PART, Refusal};
 use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
-use http_body_util::{BodyExt, Limited};
 use std::net::IpAddr;
 use std::num::NonZeroU32;
 use std::ops::Range;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
-use tokio::sync::Semaphore;
 use uuid::Uuid;
 
 /// Media type of a framed message.
 pub const FRAME_TYPE: &str = "application/vnd.headwalk.exchange";
 /// A stranger has nothing long to say.
 const STRANGER_BODY: usize = 2_048;
-/// Bodies held in memory at once.
-const BODIES: usize = 32;
+/// And says it at once.
+const STRANGER_TIME: Duration = Duration::from_secs(5);
+/// Longest that a member who stores too fast is kept waiting before it is refused.
+const LONGEST_WAIT: Duration = Duration::from_secs(10);
+/// Bytes that a member may store before its rate counts.
+const STORED_AT_ONCE: u64 = 64 * 1024 * 1024;
 
 /// How the door is kept.
 #[derive(Debug, Clone)]
@@ -45,7 +66,7 @@ pub struct DoorRules {
     pub hosts: Vec<String>,
     /// Requests come from a proxy that sets `X-Forwarded-For` and `X-Forwarded-Proto`.
     pub behind_proxy: bool,
-    /// Requests a minute from one address that shows no valid token.
+    /// Requests a minute from one network that shows no valid token.
     pub strangers_a_minute: NonZeroU32,
     /// Requests a second from one member, after a burst of ten seconds' worth.
     pub member_a_second: NonZeroU32,
@@ -53,6 +74,14 @@ pub struct DoorRules {
     pub head_time: Duration,
     /// A whole body must have come within this time.
     pub body_time: Duration,
+    /// A body may be silent for this time at first.
+    pub body_grace: Duration,
+    /// Bytes a second with which a body has to come from then on.
+    pub body_least: u32,
+    /// Bytes a second that one member stores, after the first 64 MB.
+    pub stored_a_second: u32,
+    /// How many connections there may be.
+    pub connections: ConnectionLimits,
 }
 
 impl Default for DoorRules {
@@ -64,6 +93,10 @@ impl Default for DoorRules {
             member_a_second: NonZeroU32::new(50).unwrap_or(NonZeroU32::MIN),
             head_time: Duration::from_secs(15),
             body_time: Duration::from_secs(30),
+            body_grace: Duration::from_secs(10),
+            body_least: 2 * 1024,
+            stored_a_second: 2 * 1024 * 1024,
+            connections: ConnectionLimits::default(),
         }
     }
 }
@@ -80,9 +113,10 @@ struct Inner {
     hub: Hub,
     rules: DoorRules,
     metrics: Metrics,
-    strangers: DefaultKeyedRateLimiter<IpAddr>,
+    strangers: DefaultKeyedRateLimiter<Network>,
     members: DefaultKeyedRateLimiter<Uuid>,
-    bodies: Semaphore,
+    bodies: Bodies,
+    flow: Flow,
 }
 
 impl Door {
@@ -95,7 +129,8 @@ impl Door {
             hub,
             strangers: RateLimiter::keyed(Quota::per_minute(rules.strangers_a_minute)),
             members: RateLimiter::keyed(members),
-            bodies: Semaphore::new(BODIES),
+            bodies: Bodies::new(),
+            flow: Flow::new(rules.stored_a_second, STORED_AT_ONCE),
             rules,
             metrics,
         }))
@@ -112,15 +147,16 @@ impl Door {
     pub fn forget_quiet(&self) {
         self.0.strangers.retain_recent();
         self.0.members.retain_recent();
+        self.0.bodies.forget_quiet();
+        self.0.flow.forget_quiet(Instant::now());
     }
 }
 
-/// Counted for those whose address is not known.
-const UNKNOWN: IpAddr = IpAddr::V4(std::net::Ipv4Addr::UNSPECIFIED);
 const TEN: NonZeroU32 = NonZeroU32::MIN.saturating_add(9);
 
 async fn enter(State(door): State<Door>, request: Request) -> Response {
     let (head, body) = request.into_parts();
+    let _in_hand = head.extensions.get::<Arc<Standing>>().map(Standing::asks);
     match (&head.method, head.uri.path()) {
         (&Method::GET, "/health") => health(&door).await,
         (&Method::POST, "/exchange") => ask(&door, &head, body).await,
@@ -145,10 +181,13 @@ async fn health(door: &Door) -> Response {
     }
 }
 
-/// Who asks.
+/// Who asks, and from where.
 enum Caller {
-    Member(Box<Member>),
-    Nobody,
+    Member(Box<Member>, Network),
+    /// A stranger, and whether their network has asked too much.
+    Nobody {
+        too_much: bool,
+    },
 }
 
 impl Door {
@@ -156,8 +195,8 @@ impl Door {
     async fn admit(&self, request: &Parts) -> Result<Caller, Response> {
         let inner = &self.0;
         let headers = &request.headers;
-        let peer = address(&inner.rules, peer_of(request), headers);
-        let fits = peer.is_some() && self.request_fits(request);
+        let from = network(&inner.rules, request);
+        let fits = from.is_some() && self.request_fits(request);
         let member = match (token_of(headers), fits) {
             (Some(token), true) => match inner.hub.member(&token).await {
                 Ok(member) => member,
@@ -166,21 +205,74 @@ impl Door {
             _ => None,
         };
         if let Some(member) = member {
+            if let Some(standing) = request.extensions.get::<Arc<Standing>>() {
+                standing.is_member();
+            }
             if inner.members.check_key(&member.device).is_err() {
+                inner.metrics.refused("member rate");
                 return Err(refused(Refusal::Slower(1)));
             }
-            return Ok(Caller::Member(Box::new(member)));
+            let from = from.unwrap_or(Network::UNKNOWN);
+            return Ok(Caller::Member(Box::new(member), from));
         }
         inner.metrics.stranger();
-        let key = peer.unwrap_or(UNKNOWN);
-        if inner.strangers.check_key(&key).is_err() {
-            return Err(too_many());
-        }
+        let key = from.unwrap_or(Network::UNKNOWN);
+        let too_much = inner.strangers.check_key(&key).is_err();
         // A wrong token, or none where the request is odd, is not looked at further.
         if headers.contains_key(AUTHORIZATION) || !fits {
-            return Err(nothing_here());
+            return Err(self.unknown(too_much));
         }
-        Ok(Caller::Nobody)
+        Ok(Caller::Nobody { too_much })
+    }
+
+    /// What a stranger hears, whatever was wrong.
+    fn unknown(&self, too_much: bool) -> Response {
+        if too_much {
+            self.0.metrics.refused("stranger rate");
+            too_many()
+        } else {
+            nothing_here()
+        }
+    }
+
+    /// Room for a member's body, when it is the member's turn.
+    async fn body_room(&self, member: &Member, from: Network) -> Result<BodyRoom, Response> {
+        let inner = &self.0;
+        let wait = inner.flow.wait(member.device, Instant::now());
+        if wait > LONGEST_WAIT {
+            inner.metrics.refused("bytes a second");
+            let seconds = u32::try_from(wait.as_secs()).unwrap_or(u32::MAX);
+            return Err(refused(Refusal::Slower(seconds)));
+        }
+        tokio::time::sleep(wait).await;
+        match inner.bodies.enter(member.device, from).await {
+            Some(room) => Ok(room),
+            None => {
+                inner.metrics.refused("no room for a body");
+                Err(refused(Refusal::Slower(5)))
+            }
+        }
+    }
+
+    /// Counts the answers that say that there is no more room.
+    fn note_full(&self, answer: &Answer) {
+        if let Answer::Refused(Refusal::Full(full)) = answer {
+            self.0.metrics.refused(match full {
+                Full::Series => "series of a member",
+                Full::Changes => "changes of a member",
+                Full::Photos => "photos of a member",
+                Full::Crew => "series of a crew",
+            });
+        }
+    }
+
+    fn pace(&self) -> Pace {
+        let rules = &self.0.rules;
+        Pace {
+            grace: rules.body_grace,
+            least: rules.body_least,
+            whole: rules.body_time,
+        }
     }
 
     fn request_fits(&self, request: &Parts) -> bool {
@@ -212,18 +304,25 @@ fn without_port(host: &str) -> &str {
     }
 }
 
-/// The address to count by; absent when a proxy was to say and did not.
-fn address(rules: &DoorRules, peer: IpAddr, headers: &HeaderMap) -> Option<IpAddr> {
+/// The network to count by; absent when a proxy was to say and did not.
+fn network(rules: &DoorRules, request: &Parts) -> Option<Network> {
     if !rules.behind_proxy {
-        return Some(peer);
+        let peer = request.extensions.get::<Peer>();
+        return Some(peer.map_or(Network::UNKNOWN, |peer| Network::from(peer.0)));
     }
-    let said = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
+    let said = |name: &str| {
+        request
+            .headers
+            .get(name)
+            .and_then(|value| value.to_str().ok())
+    };
     if said("x-forwarded-proto") != Some("https") {
         return None;
     }
     // The last entry is the one the proxy itself added.
     let addresses = said("x-forwarded-for")?;
-    addresses.rsplit(',').next()?.trim().parse().ok()
+    let last: IpAddr = addresses.rsplit(',').next()?.trim().parse().ok()?;
+    Some(last.into())
 }
 
 fn token_of(headers: &HeaderMap) -> Option<Token> {
@@ -234,57 +333,17 @@ fn token_of(headers: &HeaderMap) -> Option<Token> {
 async fn elsewhere(door: &Door, head: &Parts) -> Response {
     match door.admit(head).await {
         Err(answer) => answer,
-        Ok(Caller::Nobody) => nothing_here(),
-        Ok(Caller::Member(_)) => refused(Refusal::Unknown),
+        Ok(Caller::Nobody { too_much }) => door.unknown(too_much),
+        Ok(Caller::Member(..)) => refused(Refusal::Unknown),
     }
-}
-
-fn peer_of(request: &Parts) -> IpAddr {
-    request
-        .extensions
-        .get::<Peer>()
-        .map_or(UNKNOWN, |peer| peer.0)
 }
 
 async fn ask(door: &Door, head: &Parts, body: Body) -> Response {
     let started = Instant::now();
-    let caller = match door.admit(head).await {
-        Ok(caller) => caller,
+    let (kind, response) = match door.admit(head).await {
+        Ok(Caller::Member(member, from)) => ask_as_member(door, &member, from, head, body).await,
+        Ok(Caller::Nobody { too_much }) => ask_as_stranger(door, too_much, head, body).await,
         Err(answer) => return answer,
-    };
-    let of_type = head
-        .headers
-        .get(CONTENT_TYPE)
-        .is_some_and(|given| given == FRAME_TYPE);
-    let member = match &caller {
-        Caller::Member(member) => Some(&**member),
-        Caller::Nobody => None,
-    };
-    let most = member.map_or(STRANGER_BODY, |_| frame::HEADER + frame::MOST_PAYLOAD);
-    let _room = door.0.bodies.acquire().await;
-    let asked = match read_body(body, most, door.0.rules.body_time).await {
-        Ok(body) if of_type => frame::decode::<Ask>(&body),
-        Ok(_) => Err(FrameFault::Foreign),
-        Err(fault) => Err(fault),
-    };
-    let (kind, answer) = match (asked, member) {
-        (Ok(ask), _) => (kind(&ask), door.0.hub.answer(member, ask).await),
-        (Err(FrameFault::Version(_)), Some(_)) => (
-            "unreadable",
-            Outcome::Answer(Answer::Refused(Refusal::Version {
-                oldest: OLDEST_VERSION,
-                newest: NEWEST_VERSION,
-            })),
-        ),
-        (Err(_), Some(_)) => (
-            "unreadable",
-            Outcome::Answer(Answer::Refused(Refusal::OutOfBounds)),
-        ),
-        (Err(_), None) => ("unreadable", Outcome::Stranger),
-    };
-    let response = match answer {
-        Outcome::Answer(answer) => framed(&answer),
-        Outcome::Stranger => nothing_here(),
     };
     let took = started.elapsed();
     door.0.metrics.asked(kind, response.status(), took);
@@ -295,6 +354,99 @@ async fn ask(door: &Door, head: &Parts, body: Body) -> Response {
         "asked"
     );
     response
+}
+
+fn is_framed(head: &Parts) -> bool {
+    head.headers
+        .get(CONTENT_TYPE)
+        .is_some_and(|given| given == FRAME_TYPE)
+}
+
+async fn ask_as_member(
+    door: &Door,
+    member: &Member,
+    from: Network,
+    head: &Parts,
+    body: Body,
+) -> (&'static str, Response) {
+    // Nothing that a removed one sends is worth reading.
+    if member.removed {
+        door.0.metrics.refused("removed");
+        return ("removed", refused(Refusal::Removed));
+    }
+    let _room = match door.body_room(member, from).await {
+        Ok(room) => room,
+        Err(answer) => return ("waiting", answer),
+    };
+    let most = frame::HEADER + frame::MOST_PAYLOAD;
+    let asked = match bodies::read(body, most, door.pace()).await {
+        Ok(body) if is_framed(head) => frame::decode::<Ask>(&body),
+        Ok(_) => Err(FrameFault::Foreign),
+        Err(fault) => {
+            door.0.metrics.refused("slow or long body");
+            Err(fault)
+        }
+    };
+    let (kind, answer) = match asked {
+        Ok(ask) => {
+            if let Ask::Push(page) = &ask {
+                let bytes = page.iter().map(exchange::wire::Run::bytes).sum();
+                door.0.flow.note(member.device, bytes, Instant::now());
+            }
+            (kind(&ask), door.0.hub.answer(Some(member), ask).await)
+        }
+        Err(FrameFault::Version(_)) => (
+            "unreadable",
+            Outcome::Answer(Answer::Refused(Refusal::Version {
+                oldest: OLDEST_VERSION,
+                newest: NEWEST_VERSION,
+            })),
+        ),
+        Err(_) => (
+            "unreadable",
+            Outcome::Answer(Answer::Refused(Refusal::OutOfBounds)),
+        ),
+    };
+    match answer {
+        Outcome::Answer(answer) => {
+            door.note_full(&answer);
+            (kind, framed(&answer))
+        }
+        Outcome::Stranger => (kind, nothing_here()),
+    }
+}
+
+/// A stranger may use an invitation, and nothing else. Whoever shares a network with
+/// somebody who guesses codes still gets in with a right one.
+async fn ask_as_stranger(
+    door: &Door,
+    too_much: bool,
+    head: &Parts,
+    body: Body,
+) -> (&'static str, Response) {
+    let rules = &door.0.rules;
+    let pace = Pace {
+        grace: STRANGER_TIME.min(rules.body_time),
+        least: 1,
+        whole: STRANGER_TIME.min(rules.body_time),
+    };
+    let asked = match bodies::read(body, STRANGER_BODY, pace).await {
+        Ok(body) if is_framed(head) => frame::decode::<Ask>(&body),
+        Ok(_) => Err(FrameFault::Foreign),
+        Err(fault) => Err(fault),
+    };
+    let Ok(ask) = asked else {
+        return ("unreadable", door.unknown(too_much));
+    };
+    let hub = &door.0.hub;
+    let kind = kind(&ask);
+    match hub.knows_code_of(&ask).await {
+        true => match hub.answer(None, ask).await {
+            Outcome::Answer(answer) => (kind, framed(&answer)),
+            Outcome::Stranger => (kind, door.unknown(too_much)),
+        },
+        false => (kind, door.unknown(too_much)),
+    }
 }
 
 fn kind(ask: &Ask) -> &'static str {
@@ -310,30 +462,26 @@ fn kind(ask: &Ask) -> &'static str {
         Ask::RemoveDevice { .. } => "remove device",
         Ask::SetRole { .. } => "set role",
         Ask::PhotosMissing { .. } => "photos missing",
-    }
-}
-
-async fn read_body(body: Body, most: usize, time: Duration) -> Result<Bytes, FrameFault> {
-    let whole = tokio::time::timeout(time, Limited::new(body, most).collect()).await;
-    match whole {
-        Ok(Ok(collected)) => Ok(collected.to_bytes()),
-        Ok(Err(_)) => Err(FrameFault::TooLarge),
-        Err(_) => Err(FrameFault::Cut),
+        Ask::Greet { .. } => "greet",
+        Ask::PushSealed(_) => "push",
+        Ask::PullSealed { .. } => "pull",
+        Ask::Seal { .. } => "seal",
     }
 }
 
 async fn photo(door: &Door, name: [u8; 32], head: &Parts, body: Body) -> Response {
     let started = Instant::now();
-    let member = match door.admit(head).await {
-        Ok(Caller::Member(member)) => member,
-        Ok(Caller::Nobody) => return nothing_here(),
+    let (member, from) = match door.admit(head).await {
+        Ok(Caller::Member(member, from)) => (member, from),
+        Ok(Caller::Nobody { too_much }) => return door.unknown(too_much),
         Err(answer) => return answer,
     };
     if member.removed {
+        door.0.metrics.refused("removed");
         return refused(Refusal::Removed);
     }
     let response = if head.method == Method::PUT {
-        put_photo(door, &member, name, &head.headers, body).await
+        put_photo(door, &member, from, name, &head.headers, body).await
     } else {
         give_photo(door, &member, name, &head.headers).await
     };
@@ -346,6 +494,7 @@ async fn photo(door: &Door, name: [u8; 32], head: &Parts, body: Body) -> Respons
 async fn put_photo(
     door: &Door,
     member: &Member,
+    from: Network,
     name: [u8; 32],
     headers: &HeaderMap,
     body: Body,
@@ -354,10 +503,15 @@ async fn put_photo(
         return refused(Refusal::OutOfBounds);
     };
     let most = usize::try_from(PHOTO_PART).unwrap_or(0);
-    let _room = door.0.bodies.acquire().await;
-    let Ok(bytes) = read_body(body, most, door.0.rules.body_time).await else {
+    let _room = match door.body_room(member, from).await {
+        Ok(room) => room,
+        Err(answer) => return answer,
+    };
+    let Ok(bytes) = bodies::read(body, most, door.pace()).await else {
+        door.0.metrics.refused("slow or long body");
         return refused(Refusal::OutOfBounds);
     };
+    door.0.flow.note(member.device, bytes.len(), Instant::now());
     if bytes.len() as u64 != part.end.saturating_sub(part.start) {
         return refused(Refusal::OutOfBounds);
     }
@@ -381,7 +535,11 @@ async fn put_photo(
             };
             framed(&Answer::PhotosMissing(answer.into()))
         }
-        Err(fault) => refused(refusal(fault)),
+        Err(fault) => {
+            let answer = Answer::Refused(refusal(fault));
+            door.note_full(&answer);
+            framed(&answer)
+        }
     }
 }
 
@@ -461,16 +619,19 @@ fn framed(answer: &Answer) -> Response {
     let status = match answer {
         Answer::Refused(refusal) => match refusal {
             Refusal::Removed => StatusCode::GONE,
-            Refusal::NotAllowed => StatusCode::FORBIDDEN,
-            Refusal::Gap { .. } | Refusal::Clash(_) | Refusal::LastOwner => StatusCode::CONFLICT,
+            Refusal::NotAllowed | Refusal::NotYours(_) => StatusCode::FORBIDDEN,
+            Refusal::Gap { .. } | Refusal::Clash(_) | Refusal::LastOwner | Refusal::OtherKey => {
+                StatusCode::CONFLICT
+            }
             Refusal::OutOfBounds | Refusal::Version { .. } => StatusCode::BAD_REQUEST,
             Refusal::Unknown => StatusCode::NOT_FOUND,
             Refusal::Slower(_) => StatusCode::TOO_MANY_REQUESTS,
             Refusal::Fault => StatusCode::SERVICE_UNAVAILABLE,
+            Refusal::Full(_) => StatusCode::INSUFFICIENT_STORAGE,
         },
         _ => StatusCode::OK,
     };
-    match frame::encode(answer) {
+    match frame::encode_as(answer.version(), answer) {
         Ok(bytes) => {
             let mut response = (status, bytes).into_response();
             response

@@ -3,9 +3,12 @@
 //! are, their numbers and their bytes.
 
 pub mod answer;
+pub mod bodies;
+pub mod connections;
 pub mod door;
 pub mod journal;
 pub mod metrics;
+pub mod network;
 pub mod open;
 pub mod photos;
 pub mod serve;

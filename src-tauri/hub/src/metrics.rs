@@ -20,6 +20,7 @@ pub struct Metrics {
     asked: Family<Labels, Counter>,
     seconds: Histogram,
     strangers: Counter,
+    refused: Family<Labels, Counter>,
     totals: Family<Labels, Gauge>,
 }
 
@@ -30,6 +31,7 @@ impl Default for Metrics {
         // From 0.5 ms to 8 s.
         let seconds = Histogram::new(exponential_buckets(0.0005, 2.0, 15));
         let strangers = Counter::default();
+        let refused = Family::<Labels, Counter>::default();
         let totals = Family::<Labels, Gauge>::default();
         registry.register(
             "questions",
@@ -47,6 +49,11 @@ impl Default for Metrics {
             strangers.clone(),
         );
         registry.register(
+            "refused",
+            "Requests and connections that a limit turned away, by cause",
+            refused.clone(),
+        );
+        registry.register(
             "stored",
             "Crews, phones, changes and photos held",
             totals.clone(),
@@ -56,6 +63,7 @@ impl Default for Metrics {
             asked,
             seconds,
             strangers,
+            refused,
             totals,
         }
     }
@@ -75,6 +83,12 @@ impl Metrics {
     /// Counts a request without a valid token.
     pub(crate) fn stranger(&self) {
         self.strangers.inc();
+    }
+
+    /// Counts what a limit turned away.
+    pub(crate) fn refused(&self, cause: &'static str) {
+        let labels = vec![("cause", cause.to_owned())];
+        self.refused.get_or_create(&labels).inc();
     }
 
     /// All numbers as text.

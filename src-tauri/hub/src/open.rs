@@ -3,24 +3,26 @@
 use crate::photos::Photos;
 use crate::store::postgres::PostgresStore;
 use crate::store::sqlite::SqliteStore;
-use crate::store::{Store, StoreFault, Stored};
+use crate::store::{Quotas, Store, StoreFault, Stored};
 use std::path::Path;
 use std::sync::Arc;
 
-/// The store at `place`: a PostgreSQL URL, or the path of an SQLite file, made
-/// where absent.
+/// The store at `place`, with these quotas for its members: a PostgreSQL URL, or the
+/// path of an SQLite file, made where absent.
 ///
 /// # Errors
 /// When it cannot be reached or is no hub's.
-pub async fn store(place: &str) -> Stored<Arc<dyn Store>> {
+pub async fn store(place: &str, quotas: Quotas) -> Stored<Arc<dyn Store>> {
     if place.starts_with("postgres://") || place.starts_with("postgresql://") {
-        Ok(Arc::new(PostgresStore::connect(place).await?))
+        let store = PostgresStore::connect(place).await?;
+        Ok(Arc::new(store.with_quotas(quotas)))
     } else if place.contains("://") {
         Err(StoreFault::Failed(format!(
             "{place}: give the path of a file, or postgres://USER@HOST/DATABASE"
         )))
     } else {
-        Ok(Arc::new(SqliteStore::open(Path::new(place))?))
+        let store = SqliteStore::open(Path::new(place))?;
+        Ok(Arc::new(store.with_quotas(quotas)))
     }
 }
 

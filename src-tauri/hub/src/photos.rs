@@ -13,6 +13,10 @@ use std::ops::Range;
 use std::sync::Arc;
 use uuid::Uuid;
 
+/// Folder of whole photos.
+const WHOLE: &str = "whole";
+/// Folder of photos that are on their way in.
+const PARTS: &str = "parts";
 /// Photos looked for in the photo store at once.
 const LOOKS_AT_ONCE: usize = 16;
 
@@ -51,8 +55,10 @@ impl Photos {
     /// # Errors
     /// When it cannot be made.
     pub fn in_folder(folder: &std::path::Path) -> Stored<Self> {
-        std::fs::create_dir_all(folder)
-            .map_err(|error| StoreFault::Failed(format!("{}: {error}", folder.display())))?;
+        for folder in [folder.to_owned(), folder.join(WHOLE), folder.join(PARTS)] {
+            make_private_folder(&folder)
+                .map_err(|error| StoreFault::Failed(format!("{}: {error}", folder.display())))?;
+        }
         let objects = object_store::local::LocalFileSystem::new_with_prefix(folder)?;
         Ok(Self {
             objects: Arc::new(objects),
@@ -77,7 +83,7 @@ impl Photos {
     fn whole(&self, crew: Uuid, name: Name) -> Path {
         self.under
             .clone()
-            .join("whole")
+            .join(WHOLE)
             .join(crew.simple().to_string())
             .join(hex(name))
     }
@@ -85,7 +91,7 @@ impl Photos {
     fn part(&self, crew: Uuid, name: Name, at: u64) -> Path {
         self.under
             .clone()
-            .join("parts")
+            .join(PARTS)
             .join(crew.simple().to_string())
             .join(hex(name))
             .join(format!("{at:012}"))
@@ -146,6 +152,7 @@ impl Photos {
             )
             .await?;
         let part = PhotoPart {
+            by: (member.device, member.role),
             name,
             size,
             have: at,
@@ -308,6 +315,24 @@ impl Photos {
             .await?;
         Ok(Some((bytes, range, state.size)))
     }
+}
+
+/// Made, where absent, for its user alone. One that is there is closed to others only
+/// where it is the hub's own: the folder above may hold other things.
+fn make_private_folder(folder: &std::path::Path) -> std::io::Result<()> {
+    let mut builder = std::fs::DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::{DirBuilderExt as _, PermissionsExt as _};
+        builder.mode(0o700).create(folder)?;
+        if folder.ends_with(WHOLE) || folder.ends_with(PARTS) {
+            std::fs::set_permissions(folder, std::fs::Permissions::from_mode(0o700))?;
+        }
+        Ok(())
+    }
+    #[cfg(not(unix))]
+    builder.create(folder)
 }
 
 fn parts_of(size: u64) -> impl Iterator<Item = u64> {

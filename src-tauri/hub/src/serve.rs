@@ -2,8 +2,10 @@
 //! that lets running answers finish.
 
 use crate::answer::Hub;
+use crate::connections::{Connections, Place};
 use crate::door::{Door, DoorRules, Peer};
 use crate::metrics::Metrics;
+use crate::network::Network;
 use axum::Router;
 use axum::extract::{Request, State};
 use axum::http::StatusCode;
@@ -24,12 +26,9 @@ use std::time::Duration;
 use thiserror::Error;
 use tokio::io::{AsyncRead, AsyncWrite};
 use tokio::net::{TcpListener, TcpStream};
-use tokio::sync::Semaphore;
 use tokio_rustls::TlsAcceptor;
 use tower::ServiceExt;
 
-/// Connections at once; more wait in the system's queue.
-const CONNECTIONS: usize = 1_024;
 /// A TLS handshake must be done within this time.
 const HANDSHAKE_TIME: Duration = Duration::from_secs(10);
 const HEAD_BYTES: usize = 16 * 1024;
@@ -162,10 +161,12 @@ impl Bound {
 
     /// Answers until `end`, then lets running answers finish.
     pub async fn serve(self, end: impl Future<Output = ()>) {
-        let head_time = self.rules.head_time;
+        let (head_time, behind_proxy) = (self.rules.head_time, self.rules.behind_proxy);
+        let connections = Connections::new(self.rules.connections, !behind_proxy);
+        let metrics = self.metrics.clone();
         let door = Door::new(self.hub.clone(), self.rules, self.metrics.clone());
         let upkeep = tokio::spawn(keep_up(door.clone()));
-        let metrics = self.metrics_listener.map(|listener| {
+        let metrics_server = self.metrics_listener.map(|listener| {
             let router = Router::new()
                 .route("/metrics", get(metrics_text))
                 .with_state((self.hub.clone(), self.metrics));
@@ -173,36 +174,45 @@ impl Bound {
         });
         let router = door.router();
         let graceful = GracefulShutdown::new();
-        let room = Arc::new(Semaphore::new(CONNECTIONS));
         tokio::pin!(end);
         loop {
-            let Ok(permit) = Arc::clone(&room).acquire_owned().await else {
-                break;
-            };
             let (stream, peer) = tokio::select! {
                 accepted = self.listener.accept() => match accepted {
                     Ok(accepted) => accepted,
                     Err(error) => {
-                        // Out of file handles, as a rule: wait for some to be free.
+                        // Out of file handles, as a rule: make room, and wait for it.
                         tracing::warn!(%error, "a connection was not accepted");
+                        connections.end_one();
                         tokio::time::sleep(Duration::from_millis(100)).await;
                         continue;
                     }
                 },
                 () = &mut end => break,
             };
+            let Some((place, made_room)) = connections.enter(Network::from(peer.ip())) else {
+                metrics.refused("connection");
+                continue;
+            };
+            if made_room {
+                metrics.refused("silent connection");
+            }
             let _ = stream.set_nodelay(true);
             let (router, tls, watcher) = (router.clone(), self.tls.clone(), graceful.watcher());
             tokio::spawn(async move {
-                match tls {
-                    None => talk(stream, peer, router, head_time, watcher).await,
-                    Some(tls) => {
-                        if let Some(stream) = shake_hands(&tls, stream).await {
-                            talk(stream, peer, router, head_time, watcher).await;
+                let conversation = async {
+                    match tls {
+                        None => talk(stream, peer, &place, router, head_time, watcher).await,
+                        Some(tls) => {
+                            if let Some(stream) = shake_hands(&tls, stream).await {
+                                talk(stream, peer, &place, router, head_time, watcher).await;
+                            }
                         }
                     }
+                };
+                tokio::select! {
+                    () = conversation => {}
+                    () = place.ended() => {}
                 }
-                drop(permit);
             });
         }
         drop(self.listener);
@@ -213,8 +223,8 @@ impl Bound {
             tracing::warn!("some connections did not end in time");
         }
         upkeep.abort();
-        if let Some(metrics) = metrics {
-            metrics.abort();
+        if let Some(server) = metrics_server {
+            server.abort();
         }
     }
 }
@@ -243,15 +253,18 @@ async fn shake_hands(
 async fn talk<S>(
     stream: S,
     peer: SocketAddr,
+    place: &Place,
     router: Router,
     head_time: Duration,
     watcher: hyper_util::server::graceful::Watcher,
 ) where
     S: AsyncRead + AsyncWrite + Unpin + Send + 'static,
 {
+    let standing = place.standing();
     let service = router.map_request(move |request: hyper::Request<hyper::body::Incoming>| {
         let mut request: Request = request.map(axum::body::Body::new);
         request.extensions_mut().insert(Peer(peer.ip()));
+        request.extensions_mut().insert(Arc::clone(&standing));
         request
     });
     let connection = http1::Builder::new()

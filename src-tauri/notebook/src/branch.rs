@@ -13,6 +13,8 @@ use crate::error::StoreError;
 use crate::fact::{Body, Fact, act};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+use crate::own_id;
+use crate::seal::{self, Origin, PublicKey, Writer};
 
 /// The series under which a branch goes on that parts from `device`'s at number
 /// `from` with the change `first`: a UUIDv8 of its content, so that every
@@ -33,10 +35,24 @@ pub fn branch_id(device: Uuid, from: u64, first: &Change) -> Result<Uuid, StoreE
 }
 
 impl Notebook {
+    /// The series and number that name the branch of `device` from number `from`
+    /// on: those that its seals name, where it goes on with its seals.
+    ///
+    /// # Errors
+    /// When the store fails.
+    pub fn branch_root(&self, device: Uuid, from: u64) -> Result<(Uuid, u64), StoreError> {
+        let writer = sealed_branch(self.db(), device, from, self.key())?;
+        Ok(writer
+            .and_then(|writer| writer.origin)
+            .map_or((device, from), |origin| (origin.series, origin.seq + 1)))
+    }
+
     /// Moves the changes of `device` from number `from` on to the series `to`,
     /// numbered from 1; those that `to` holds already are dropped here. If
     /// `device` is this one, it writes under a new id from then on. A change says
     /// where the branch went: its own changes name each other by the old numbers.
+    ///
+    /// A branch that carries seals goes on with them under the key it had.
     ///
     /// Where the caller makes `to` from the branch's content, every notebook
     /// that holds the branch moves it to the same place.
@@ -44,9 +60,13 @@ impl Notebook {
     /// # Errors
     /// When the store fails or `to` holds something else; nothing is moved then.
     pub fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), StoreError> {
-        let fresh = self.fresh_device()?;
+        let (fresh, key) = (self.fresh_device()?, self.key());
         self.write(|writer| {
+            let own = writer.device();
+            let horizon = writer.horizon();
             let db = writer.db();
+            let sealed = sealed_branch(db, device, from, key)?;
+            seal::move_to(db, device, from.saturating_sub(1), to, sealed)?;
             let branch = log::take_branch(db, device, from)?;
             let held: BTreeMap<u64, Change> = log::after(db, to, 0, usize::MAX)?
                 .into_iter()
@@ -56,7 +76,7 @@ impl Notebook {
                 change.device = to;
                 change.seq = seq;
                 match held.get(&seq) {
-                    None => log::append(db, &change, received_ms)?,
+                    None => log::append(db, &change, received_ms, horizon)?,
                     Some(known) if *known == change => {}
                     Some(_) => {
                         return Err(StoreError::Damaged(format!(
@@ -65,11 +85,11 @@ impl Notebook {
                     }
                 }
             }
-            db.execute(
-                "UPDATE this_device SET id = ?2 WHERE id = ?1",
-                (device, fresh),
-            )?;
-            apply::rebuild(db)?;
+            if own == device {
+                own_id::store(db, fresh)?;
+            }
+            let own = if own == device { fresh } else { own };
+            apply::rebuild(db, own, horizon)?;
             db.execute("DELETE FROM answer", [])?;
             writer.look_again()?;
             if !is_told(writer.db(), to)? {
@@ -84,6 +104,27 @@ impl Notebook {
         })?;
         self.look_up_device()
     }
+}
+
+/// The writer of a branch that goes on with the seals of `device`'s series: one that
+/// carries a seal already, or that `key`, this device's own, may still seal.
+fn sealed_branch(
+    db: &Connection,
+    device: Uuid,
+    from: u64,
+    key: Option<PublicKey>,
+) -> Result<Option<Writer>, StoreError> {
+    let Some(writer) = seal::writer(db, device)? else {
+        return Ok(None);
+    };
+    if key != Some(writer.key) && seal::last(db, device)? < from {
+        return Ok(None);
+    }
+    let before = from.saturating_sub(1);
+    let link = seal::link_at(db, device, before, writer.start())?;
+    let (series, seq) = writer.sealed_as(device, before);
+    let origin = Some(Origin { series, seq, link });
+    Ok(Some(Writer { origin, ..writer }))
 }
 
 /// Whether somebody has said already where this series comes from.

@@ -47,6 +47,12 @@ pub enum StoreError {
         /// Why.
         source: io::Error,
     },
+    /// It does not hold what it showed as saved: it is a copy made while it was open,
+    /// or an earlier one, or lies beside an earlier -wal.
+    #[error(
+        "this copy of the notebook lacks changes that were shown as saved: {0}; put back the files that lay beside it, restore a backup, or go on with what is here by headwalk check --salvage"
+    )]
+    Lacks(String),
     /// What is stored does not hold together.
     #[error("the notebook is damaged: {0}")]
     Damaged(String),
@@ -56,6 +62,9 @@ pub enum StoreError {
     /// A change of ours is not a possible one (too long, for instance).
     #[error("the change cannot be stored: {0}")]
     Unwritable(&'static str),
+    /// A value of ours breaks a bound.
+    #[error("the value of '{0}' is out of range: correct it")]
+    OutOfBounds(&'static str),
     /// The disk failed with a photo's file.
     #[error("the file of a photo cannot be kept or read: {0}")]
     Photo(#[source] std::io::Error),

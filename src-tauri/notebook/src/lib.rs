@@ -34,6 +34,10 @@
 //! said. `hlc` only orders. `received_at` is when a change came to this
 //! device; no view depends on it.
 //!
+//! *Whose a series is* says its writer's key: what leaves a device is sealed with
+//! it, and a series that carries seals takes nothing that they do not cover
+//! ([`seal`]).
+//!
 //! *Same number, other content* cannot happen unless a device was copied or
 //! set back. The digest of a change covers its series up to there, so it is
 //! noticed at once and refused ([`IngestError::Fork`]); the device then takes
@@ -45,6 +49,7 @@
 pub mod apply;
 pub mod archive;
 mod branch;
+mod cell;
 pub mod clock;
 pub mod durability;
 pub mod error;
@@ -52,16 +57,20 @@ mod export;
 pub mod fact;
 pub mod head_file;
 pub mod ids;
+mod import_ending;
 pub mod log;
 mod notebook;
 pub mod observation_file;
 mod one_line;
 mod open;
 pub mod outline_file;
+mod own_id;
 pub mod photo;
 pub mod planting_file;
+pub mod seal;
 pub mod service;
 mod setting;
+mod tell_again;
 mod views;
 pub mod watch;
 pub mod weather_file;

@@ -6,28 +6,34 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
-use crate::apply::{self, Told, Touched};
-use crate::clock::{Clock, OnDate, SystemClock};
-use crate::durability::hold::Hold;
+use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
+use crate::clock::{self, Clock, OnDate, SystemClock};
+use crate::durability::last_saved::LastSaved;
+use crate::durability::lease::{Lease, OnDisk};
+use crate::durability::read_copy::ReadCopy;
 use crate::error::{IngestError, StoreError};
-use crate::fact::Body;
+use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
+use crate::import_ending;
 use crate::log::{self, Change, Hlc};
 use crate::open;
+use crate::own_id;
 use crate::photo::PhotoFiles;
-
-/// Stops and heads of many changes that are stored together: 70 MB of them.
-const TOLD_TOGETHER: usize = 1_250_000;
+use crate::seal::{self, PublicKey, Sealed, Signer, Writer as SeriesWriter};
 
 /// An open notebook.
 pub struct Notebook {
     db: Connection,
     path: Option<PathBuf>,
-    /// Kept last, so that it is given up after the file is closed.
-    hold: Option<Hold>,
+    /// Behind the connection, so that it is given up after that is closed.
+    lease: Option<Lease>,
+    /// Set where a copy is read instead of the file at `path`.
+    copy: Option<ReadCopy>,
     device: Uuid,
     clock: Box<dyn Clock>,
     randomness: Box<dyn Randomness>,
+    /// Given by whoever keeps the device's secrets; none where they are not at hand.
+    signer: Option<Signer>,
     /// Beside the file; none in memory.
     pub(crate) photos: Option<PhotoFiles>,
 }
@@ -54,11 +60,14 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        let (db, hold) = open::open(path)?;
+        let (db, lease) = open::open(path)?;
         let mut notebook = Notebook::with(db, clock, randomness).map_err(StoreError::or_damage)?;
         notebook.photos = Some(PhotoFiles::beside(path));
         notebook.path = Some(path.to_owned());
-        notebook.hold = Some(hold);
+        notebook.lease = Some(lease);
+        let mut notebook = notebook.settled()?;
+        // What cannot be brought to its end now stays for the next opening.
+        let _ = import_ending::finish(&mut notebook);
         Ok(notebook)
     }
 
@@ -68,7 +77,7 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        Notebook::with(open::open_alone(path)?, clock, randomness)
+        Notebook::with(open::open_alone(path)?, clock, randomness)?.settled()
     }
 
     /// Opens the notebook file at `path` by this machine's clock and randomness.
@@ -96,7 +105,13 @@ impl Notebook {
         clock: Box<dyn Clock>,
         randomness: Box<dyn Randomness>,
     ) -> Result<Notebook, StoreError> {
-        Notebook::with(open::open_in_memory()?, clock, randomness)
+        Notebook::with(open::open_in_memory()?, clock, randomness)?.settled()
+    }
+
+    /// With the clock settled, as every notebook that is handed out.
+    fn settled(mut self) -> Result<Notebook, StoreError> {
+        self.settle_clock()?;
+        Ok(self)
     }
 
     fn with(
@@ -110,27 +125,32 @@ impl Notebook {
             })
             .optional()?;
         let device = if let Some((device, views)) = known {
+            own_id::seal_once(&db, device)?;
             if views != apply::VIEWS {
+                let horizon = clock::horizon(clock.now().timestamp_millis());
                 let tx = db.transaction_with_behavior(TransactionBehavior::Immediate)?;
-                apply::rebuild(&tx)?;
+                apply::rebuild(&tx, device, horizon)?;
+                tx.execute("DELETE FROM answer", [])?;
                 tx.commit()?;
             }
             device
         } else {
             let device = ids::new_id(clock.now().timestamp_millis(), randomness.as_mut())?;
             db.execute(
-                "INSERT INTO this_device (one, id, views) VALUES (1, ?1, ?2)",
-                (device, apply::VIEWS),
+                "INSERT INTO this_device (one, id, views, seal) VALUES (1, ?1, ?2, ?3)",
+                (device, apply::VIEWS, own_id::seal(device)),
             )?;
             device
         };
         Ok(Notebook {
             db,
             path: None,
-            hold: None,
+            lease: None,
+            copy: None,
             device,
             clock,
             randomness,
+            signer: None,
             photos: None,
         })
     }
@@ -138,6 +158,21 @@ impl Notebook {
     /// This device, whose series this notebook writes.
     pub fn device(&self) -> Uuid {
         self.device
+    }
+
+    /// Gives the notebook the key with which it seals what it gives away.
+    pub fn sign_with(&mut self, signer: Signer) {
+        self.signer = Some(signer);
+    }
+
+    /// The key with which it seals what it gives away, if it is at hand.
+    pub fn signer(&self) -> Option<&Signer> {
+        self.signer.as_ref()
+    }
+
+    /// The public half of that key.
+    pub fn key(&self) -> Option<PublicKey> {
+        self.signer.as_ref().map(Signer::key)
     }
 
     /// Its file; none for a notebook in memory.
@@ -150,11 +185,55 @@ impl Notebook {
     /// # Errors
     /// When something could not be written; everything recorded is on the disk
     /// all the same, and the next start brings it together.
-    pub fn close(self) -> Result<(), StoreError> {
-        let Notebook { db, hold, .. } = self;
-        db.close().map_err(|(_, error)| error)?;
-        drop(hold);
-        Ok(())
+    pub fn close(mut self) -> Result<(), StoreError> {
+        self.leave();
+        let nothing = Connection::open_in_memory()?;
+        let db = std::mem::replace(&mut self.db, nothing);
+        Ok(db.close().map_err(|(_, error)| error)?)
+    }
+
+    fn leave(&mut self) {
+        if let Some(lease) = &mut self.lease {
+            lease.leave(&self.db);
+        }
+    }
+
+    /// This is read from a copy of the notebook at `path`, whose photos lie there.
+    pub(crate) fn lies_at(&mut self, path: &Path, copy: ReadCopy) {
+        self.photos = Some(PhotoFiles::beside(path));
+        self.path = Some(path.to_owned());
+        self.copy = Some(copy);
+    }
+
+    /// What lay at `path`, where a copy of it is read.
+    pub(crate) fn copied_from(&self) -> Option<OnDisk> {
+        self.copy.as_ref().map(|copy| copy.found)
+    }
+
+    /// The last change that was shown as saved, where that is known.
+    pub(crate) fn last_saved(&self) -> Option<LastSaved> {
+        self.lease.as_ref()?.named()
+    }
+
+    /// Before every transaction that writes.
+    fn before_writing(&mut self) -> Result<(), StoreError> {
+        match &mut self.lease {
+            Some(lease) => lease.before_writing(&self.db),
+            None => Ok(()),
+        }
+    }
+
+    /// After every commit that may have added to the log. What was written stands,
+    /// whatever comes of this.
+    fn after_writing(&self) {
+        if let Some(lease) = &self.lease {
+            let _ = lease.after_writing(&self.db);
+        }
+    }
+
+    /// The latest stamp that counts now.
+    pub(crate) fn horizon(&self) -> Hlc {
+        clock::horizon(self.clock.now().timestamp_millis())
     }
 
     /// The clock it goes by.
@@ -163,7 +242,7 @@ impl Notebook {
     }
 
     /// The database, to read the log ([`crate::log`]) or the views. Writing is
-    /// for [`Notebook::write`] and [`Notebook::ingest`] alone.
+    /// for `Notebook::write` and [`Notebook::ingest`] alone.
     pub fn db(&self) -> &Connection {
         &self.db
     }
@@ -174,7 +253,17 @@ impl Notebook {
         &mut self,
         work: impl FnOnce(&mut Writer) -> Result<T, E>,
     ) -> Result<(T, Touched), E> {
+        let done = self.write_in_one_transaction(work)?;
+        self.after_writing();
+        Ok(done)
+    }
+
+    fn write_in_one_transaction<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&mut Writer) -> Result<T, E>,
+    ) -> Result<(T, Touched), E> {
         let now = self.clock.now();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -182,6 +271,8 @@ impl Notebook {
         // Asked of the file each time: another process may have written, and an
         // exchange may have given this device a new id.
         self.device = this_device(&tx)?;
+        let horizon = clock::horizon(now.timestamp_millis());
+        let touched = apply::take_due(&tx, horizon)?;
         let seq = log::heads(&tx)?
             .get(&self.device)
             .map_or(0, |head| head.seq);
@@ -195,7 +286,8 @@ impl Notebook {
             today: now.date_naive(),
             seq,
             hlc,
-            touched: Touched::default(),
+            horizon,
+            touched,
             told: Told::default(),
         };
         let result = work(&mut writer)?;
@@ -206,14 +298,14 @@ impl Notebook {
         Ok((result, touched))
     }
 
-    /// As [`Notebook::write`], for so much that its pages would not stay in the usual
+    /// Runs `work`, which writes so much that its pages would not stay in the usual
     /// cache: each would be written and read again many times before it is full.
-    pub(crate) fn write_much<T, E: From<StoreError>>(
+    pub(crate) fn with_large_cache<T, E: From<StoreError>>(
         &mut self,
-        work: impl FnOnce(&mut Writer) -> Result<T, E>,
-    ) -> Result<(T, Touched), E> {
+        work: impl FnOnce(&mut Notebook) -> Result<T, E>,
+    ) -> Result<T, E> {
         open::cache(&self.db, open::LARGE_CACHE_KIB)?;
-        let written = self.write(work);
+        let written = work(self);
         // Whatever comes of this, what was written stands.
         let _ = open::cache(&self.db, open::CACHE_KIB);
         written
@@ -225,9 +317,35 @@ impl Notebook {
     /// # Errors
     /// [`IngestError`]; nothing is stored then.
     pub fn ingest(&mut self, page: &[Change]) -> Result<Ingested, IngestError> {
-        let ((), outcome) =
-            self.take_in(|intake| page.iter().try_for_each(|change| intake.take(change)))?;
+        self.ingest_sealed(page, &[])
+    }
+
+    /// The same with the seals that were found to fit the page.
+    ///
+    /// # Errors
+    /// As [`Notebook::ingest`].
+    pub fn ingest_sealed(
+        &mut self,
+        page: &[Change],
+        seals: &[(SeriesWriter, Sealed)],
+    ) -> Result<Ingested, IngestError> {
+        let ((), outcome) = self.take_in(|intake| -> Result<(), IngestError> {
+            page.iter().try_for_each(|change| intake.take(change))?;
+            Ok(intake.keep_seals(seals)?)
+        })?;
         Ok(outcome)
+    }
+
+    /// Keeps seals of changes that are held.
+    ///
+    /// # Errors
+    /// When the store fails; none is kept then.
+    pub fn keep_seals(&mut self, seals: &[(SeriesWriter, Sealed)]) -> Result<(), StoreError> {
+        let tx = self.transaction()?;
+        for (writer, sealed) in seals {
+            seal::keep(&tx, writer, sealed)?;
+        }
+        Ok(tx.commit()?)
     }
 
     /// Runs `work`, which takes in changes one by one, in one transaction. What
@@ -237,6 +355,7 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let done = self.take_in_one_transaction(work)?;
+        self.after_writing();
         self.look_up_device()?;
         Ok(done)
     }
@@ -246,6 +365,8 @@ impl Notebook {
         work: impl FnOnce(&mut Intake) -> Result<T, E>,
     ) -> Result<(T, Ingested), E> {
         let received_ms = self.clock.now().timestamp_millis();
+        let horizon = clock::horizon(received_ms);
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -254,14 +375,22 @@ impl Notebook {
             .into_iter()
             .map(|(device, head)| (device, head.seq))
             .collect();
+        let own = this_device(&tx)?;
         let mut intake = Intake {
-            own: this_device(&tx)?,
-            tx,
+            own,
             received_ms,
+            horizon,
+            waiting: Waiting::on_arrival(own, horizon),
             ends,
-            outcome: Ingested::default(),
+            outcome: Ingested {
+                touched: apply::take_due(&tx, horizon)?,
+                ..Ingested::default()
+            },
+            told: Told::default(),
+            tx,
         };
         let result = work(&mut intake)?;
+        intake.settle()?;
         let Intake { tx, outcome, .. } = intake;
         forget_answers(&tx, &outcome.touched)?;
         tx.commit().map_err(StoreError::from)?;
@@ -273,10 +402,13 @@ impl Notebook {
     /// # Errors
     /// When the store fails; the views stay as they were.
     pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        let horizon = self.horizon();
+        self.before_writing()?;
         let tx = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        apply::rebuild(&tx)?;
+        let own = this_device(&tx)?;
+        apply::rebuild(&tx, own, horizon)?;
         tx.execute("DELETE FROM answer", [])?;
         tx.commit()?;
         Ok(())
@@ -298,6 +430,7 @@ impl Notebook {
 
     /// A transaction that writes.
     pub(crate) fn transaction(&mut self) -> Result<Transaction<'_>, StoreError> {
+        self.before_writing()?;
         Ok(self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?)
@@ -317,10 +450,16 @@ impl Notebook {
     /// When the store fails; the id stays then.
     pub fn take_new_device_id(&mut self) -> Result<Uuid, StoreError> {
         let device = self.fresh_device()?;
-        self.db
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        self.before_writing()?;
+        own_id::store(&self.db, device)?;
         self.device = device;
         Ok(device)
+    }
+}
+
+impl Drop for Notebook {
+    fn drop(&mut self) {
+        self.leave();
     }
 }
 
@@ -340,6 +479,7 @@ pub(crate) struct Writer<'n> {
     today: chrono::NaiveDate,
     seq: u64,
     hlc: Hlc,
+    horizon: Hlc,
     touched: Touched,
     /// Told, and not yet in the views.
     told: Told,
@@ -354,6 +494,16 @@ impl Writer<'_> {
     /// This device.
     pub fn device(&self) -> Uuid {
         self.device
+    }
+
+    /// The latest stamp that counts now.
+    pub fn horizon(&self) -> Hlc {
+        self.horizon
+    }
+
+    /// Adds what was touched beside [`Writer::record`].
+    pub fn touch(&mut self, touched: Touched) {
+        self.touched.join(touched);
     }
 
     /// Takes up again where the log and this device's id stand, after both were
@@ -389,7 +539,20 @@ impl Writer<'_> {
     /// The same for one of many changes: the stops and heads that it tells are in
     /// the views only when the transaction ends, or after [`Writer::settle`].
     pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
-        let change = self.log(kind, body)?;
+        self.record_written(kind, body, serde_json::to_string(body)?)
+    }
+
+    /// The same for a body whose JSON was written before the transaction began.
+    pub fn record_written(
+        &mut self,
+        kind: &str,
+        body: &Body,
+        json: String,
+    ) -> Result<(), StoreError> {
+        if let Some(what) = body.facts.iter().find_map(|fact| bounds::check(fact).err()) {
+            return Err(StoreError::OutOfBounds(what));
+        }
+        let change = self.log(kind, json)?;
         let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
         if self.told.count() >= TOLD_TOGETHER {
@@ -400,11 +563,13 @@ impl Writer<'_> {
 
     /// Brings the views up to date with all that was recorded.
     pub fn settle(&mut self) -> Result<(), StoreError> {
-        self.told.store(&self.tx)
+        let shown_otherwise = self.told.store(&self.tx)?;
+        self.touched.plantings.extend(shown_otherwise);
+        Ok(())
     }
 
-    /// Adds one change to the log.
-    fn log(&mut self, kind: &str, body: &Body) -> Result<Change, StoreError> {
+    /// Adds one change to the log, and to no view.
+    pub fn log(&mut self, kind: &str, body: String) -> Result<Change, StoreError> {
         let change = Change {
             device: self.device,
             seq: self.seq + 1,
@@ -412,12 +577,14 @@ impl Writer<'_> {
             recorded_ms: self.now_ms,
             offset_min: self.offset_min,
             kind: kind.to_owned(),
-            body: serde_json::to_string(body)?,
+            body,
+            raw: None,
         };
         if let Some(fault) = change.fault() {
             return Err(StoreError::Unwritable(fault));
         }
-        log::append(&self.tx, &change, self.now_ms)?;
+        // Our own clock always follows our own stamps.
+        log::append(&self.tx, &change, self.now_ms, Hlc::LATEST)?;
         self.seq = change.seq;
         self.hlc = change.hlc;
         Ok(change)
@@ -429,9 +596,13 @@ pub(crate) struct Intake<'n> {
     tx: Transaction<'n>,
     own: Uuid,
     received_ms: i64,
+    horizon: Hlc,
+    waiting: Waiting,
     /// How far each series is held.
     ends: BTreeMap<Uuid, u64>,
     outcome: Ingested,
+    /// Told, and not yet in the views.
+    told: Told,
 }
 
 impl Intake<'_> {
@@ -467,7 +638,8 @@ impl Intake<'_> {
         }
         let end = self.end(device);
         if seq <= end {
-            if log::change_at(&self.tx, device, seq)?.as_ref() != Some(change) {
+            let known = log::change_at(&self.tx, device, seq)?;
+            if !known.is_some_and(|known| is_same(&known, change)) {
                 return Err(IngestError::Fork {
                     device,
                     seq,
@@ -476,9 +648,12 @@ impl Intake<'_> {
             }
             self.outcome.known += 1;
         } else if seq == end + 1 {
-            log::append(&self.tx, change, self.received_ms)?;
-            let touched = apply::apply(&self.tx, change, &Body::read(&change.body))?;
+            log::append(&self.tx, change, self.received_ms, self.horizon)?;
+            let touched = apply::take(&self.tx, change, &self.waiting, &mut self.told)?;
             self.outcome.touched.join(touched);
+            if self.told.count() >= TOLD_TOGETHER / 8 {
+                self.settle()?;
+            }
             self.ends.insert(device, seq);
             self.outcome.new += 1;
         } else {
@@ -491,13 +666,33 @@ impl Intake<'_> {
         Ok(())
     }
 
+    /// Brings the views up to date with all that was taken in.
+    pub fn settle(&mut self) -> Result<(), StoreError> {
+        let shown_otherwise = self.told.store(&self.tx)?;
+        self.outcome.touched.plantings.extend(shown_otherwise);
+        Ok(())
+    }
+
+    /// Keeps seals of what came.
+    pub fn keep_seals(&self, seals: &[(SeriesWriter, Sealed)]) -> Result<(), StoreError> {
+        seals
+            .iter()
+            .try_for_each(|(writer, sealed)| seal::keep(&self.tx, writer, sealed))
+    }
+
     /// This notebook writes under another id from now on.
     pub fn write_as(&mut self, device: Uuid) -> Result<(), StoreError> {
-        self.tx
-            .execute("UPDATE this_device SET id = ?1", [device])?;
+        own_id::store(&self.tx, device)?;
         self.own = device;
         Ok(())
     }
+}
+
+/// Whether two changes of one number are the same: a version that cannot read one keeps
+/// its bytes.
+fn is_same(known: &Change, came: &Change) -> bool {
+    let packed = |change: &Change| log::pack(change).ok();
+    known == came || (known.raw.is_some() != came.raw.is_some() && packed(known) == packed(came))
 }
 
 /// Drops the kept answers that stand on what was touched: of a planting all, of a

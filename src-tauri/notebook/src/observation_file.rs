@@ -15,8 +15,10 @@ use std::str::FromStr;
 use chrono::NaiveDate;
 use csv::StringRecord;
 use ripening::dry_down::Meter;
+use ripening::{PLAUSIBLE_YEARS, plausible_date};
 use thiserror::Error;
 
+use crate::cell;
 use crate::fact::{Observation, Seen};
 use crate::one_line::short;
 
@@ -64,6 +66,10 @@ pub enum ObservationFault {
     /// Not a date.
     #[error("observed_on '{0}' is no date: write it as 2026-09-30")]
     NoDate(String),
+    /// A date of another century.
+    #[error("observed_on {0} is outside {first} to {last}: check the year",
+        first = PLAUSIBLE_YEARS.start(), last = PLAUSIBLE_YEARS.end())]
+    FarDate(NaiveDate),
     /// Not a kind of observation.
     #[error("what '{0}' is not known: use moisture, ground, standing or cut")]
     NoKind(String),
@@ -89,6 +95,9 @@ pub enum ObservationFileError {
     /// Could not be read.
     #[error("the file cannot be read: {0}")]
     Unreadable(#[from] csv::Error),
+    /// Semicolons between the columns.
+    #[error("{}", cell::SEMICOLONS)]
+    Semicolons,
     /// A column is missing.
     #[error(
         "not an observation file: the header needs planting, observed_on and what; '{0}' is missing"
@@ -113,10 +122,8 @@ struct Row<'a> {
 
 impl Row<'_> {
     fn text(&self, column: &str) -> &str {
-        place(self.header, column)
-            .and_then(|at| self.record.get(at))
-            .unwrap_or_default()
-            .trim()
+        let cell = place(self.header, column).and_then(|at| self.record.get(at));
+        cell::as_meant(cell.unwrap_or_default().trim())
     }
 
     fn optional<T: FromStr>(&self, column: &'static str) -> Result<Option<T>, ObservationFault> {
@@ -165,6 +172,9 @@ pub fn read(from: impl Read) -> Result<ObservationFile, ObservationFileError> {
         .flexible(true)
         .from_reader(from.take(LONGEST + 1));
     let header = reader.headers()?.clone();
+    if cell::has_semicolons(header.iter()) {
+        return Err(ObservationFileError::Semicolons);
+    }
     for column in ["planting", "observed_on", "what"] {
         if place(&header, column).is_none() {
             return Err(ObservationFileError::ColumnMissing(column));
@@ -209,6 +219,9 @@ fn observation(row: &Row, line: u64) -> Result<FileObservation, ObservationFault
     let on: NaiveDate = date
         .parse()
         .map_err(|_| ObservationFault::NoDate(short(date)))?;
+    if !plausible_date(on) {
+        return Err(ObservationFault::FarDate(on));
+    }
     let what = match row.text("what") {
         "moisture" => Observation::Moisture {
             meter: meter(row.text("meter"))?,

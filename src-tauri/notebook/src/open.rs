@@ -2,13 +2,16 @@
 
 use std::fs::OpenOptions;
 use std::path::Path;
+use std::thread;
 use std::time::Duration;
 
+use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use rusqlite_migration::{M, Migrations};
 
 use crate::durability::hold::{self, Hold};
-use crate::durability::{carve, check, files};
+use crate::durability::lease::{Lease, OnDisk};
+use crate::durability::{carve, check, files, last_saved};
 use crate::error::StoreError;
 
 /// Marks the file: "Hwlk".
@@ -30,6 +33,10 @@ const STEPS: &[&str] = &[
     include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
     include_str!("../../../migrations/notebook/0011_answers_in_lists.sql"),
     include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
+    include_str!("../../../migrations/notebook/0013_set_aside.sql"),
+    include_str!("../../../migrations/notebook/0014_open_mark.sql"),
+    include_str!("../../../migrations/notebook/0015_seals.sql"),
+    include_str!("../../../migrations/notebook/0016_import_ending.sql"),
 ];
 
 /// The notebook's migrations.
@@ -46,27 +53,39 @@ fn newest() -> i64 {
 /// something else, or of a newer version, is left untouched.
 ///
 /// When the last program that had it open did not close it (its -wal still holds
-/// something and nobody holds the file), it is checked before it is used.
-pub(crate) fn open(path: &Path) -> Result<(Connection, Hold), StoreError> {
+/// something and nobody holds the file), it is checked before it is used; and one
+/// that lacks what it showed as saved is refused as it lies ([`OnDisk::judge`]).
+pub(crate) fn open(path: &Path) -> Result<(Connection, Lease), StoreError> {
     let hold = Hold::beside_others(path)?;
     files::finish(path)?;
-    let wal = files::beside(path, "-wal");
-    let unclean = hold.alone && std::fs::metadata(wal).is_ok_and(|wal| wal.len() > 0);
-    let db = connect(path, unclean)?;
-    Ok((db, hold))
+    let found = hold.alone.then(|| {
+        files::discard_unfinished(path);
+        if !path.exists() {
+            last_saved::set_aside(path);
+        }
+        OnDisk::at(path)
+    });
+    let db = connect(path, found)?;
+    let lease = Lease::of(path, hold);
+    if found.is_some() {
+        files::keep_all_private(path);
+    }
+    Ok((db, lease))
 }
 
-/// Opens a file that nobody else knows of, as [`open`] does.
+/// Opens a file that nobody else knows of, as [`open`] does, whatever it lacks.
 pub(crate) fn open_alone(path: &Path) -> Result<Connection, StoreError> {
-    connect(path, false)
+    connect(path, None)
 }
 
-fn connect(path: &Path, unclean: bool) -> Result<Connection, StoreError> {
+fn connect(path: &Path, found: Option<OnDisk>) -> Result<Connection, StoreError> {
     let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
         | OpenFlags::SQLITE_OPEN_CREATE
         | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-    let mut db = Connection::open_with_flags(path, flags).map_err(|error| locked(error, path))?;
-    match prepare(&mut db, unclean) {
+    files::make_private(path);
+    let mut db = Connection::open_with_flags(files::as_name(path), flags)
+        .map_err(|error| locked(error, path))?;
+    match prepare(&mut db, found) {
         Ok(()) => Ok(db),
         Err(StoreError::Sqlite(error)) => Err(locked(error, path).or_damage()),
         Err(error) => Err(told_apart(error, &db, path)),
@@ -127,18 +146,26 @@ fn has_our_tables(db: &Connection) -> bool {
 /// A notebook in memory, for tests and simulations.
 pub(crate) fn open_in_memory() -> Result<Connection, StoreError> {
     let mut db = Connection::open_in_memory()?;
-    prepare(&mut db, false)?;
+    prepare(&mut db, None)?;
     Ok(db)
 }
 
-fn prepare(db: &mut Connection, unclean: bool) -> Result<(), StoreError> {
-    db.busy_timeout(Duration::from_secs(5))?;
+fn prepare(db: &mut Connection, found: Option<OnDisk>) -> Result<(), StoreError> {
+    db.busy_handler(Some(wait_for_writer))?;
     check_owner(db)?;
     if db.is_readonly(rusqlite::MAIN_DB)? {
         return Err(StoreError::ReadOnly);
     }
-    if unclean && let Some(fault) = check::integrity(db)?.into_iter().next() {
-        return Err(StoreError::Damaged(fault));
+    if let Some(found) = found {
+        // A notebook that is refused stays as it is: closing it would write what its
+        // -wal holds, which may be of another day, over its pages.
+        let unclean = found.wal;
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, unclean)?;
+        if unclean && let Some(fault) = check::integrity(db)?.into_iter().next() {
+            return Err(StoreError::Damaged(fault));
+        }
+        found.judge(db)?;
+        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false)?;
     }
     // Several writers' worth of statements; every query has its own text.
     db.set_prepared_statement_cache_capacity(128);
@@ -154,6 +181,19 @@ fn prepare(db: &mut Connection, unclean: bool) -> Result<(), StoreError> {
     cache(db, CACHE_KIB)?;
     migrations().to_latest(db)?;
     Ok(())
+}
+
+/// How often another writer's lock is waited for, and how long each time: five
+/// seconds in all.
+const WAITS: i32 = 2_500;
+const WAIT: Duration = Duration::from_millis(2);
+
+/// Waits for another writer, and says whether to try again. SQLite's own waiting
+/// grows to a tenth of a second, and would miss the moments between two lots of an
+/// import time and again.
+fn wait_for_writer(waited: i32) -> bool {
+    thread::sleep(WAIT);
+    waited < WAITS
 }
 
 /// Memory for pages of the file, KiB: as a rule, and while much is written at once.

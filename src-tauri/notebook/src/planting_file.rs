@@ -7,8 +7,10 @@ use std::io::Read;
 
 use chrono::NaiveDate;
 use csv::{ByteRecord, StringRecord};
+use ripening::{PLAUSIBLE_YEARS, plausible_date};
 use thiserror::Error;
 
+use crate::cell;
 use crate::head_file::{Lines, first_line, next_row};
 use crate::one_line::one_line;
 use crate::service::{Area, Purpose};
@@ -78,6 +80,15 @@ pub enum PlantingFault {
         /// What stands there.
         text: String,
     },
+    /// A date of another century.
+    #[error("{column} {date} is outside {first} to {last}: check the year",
+        first = PLAUSIBLE_YEARS.start(), last = PLAUSIBLE_YEARS.end())]
+    FarDate {
+        /// Which column.
+        column: &'static str,
+        /// What stands there.
+        date: NaiveDate,
+    },
     /// Not a purpose.
     #[error("purpose '{0}' is not known: use grain, silage or seed")]
     NoPurpose(String),
@@ -110,6 +121,9 @@ pub enum PlantingFileError {
         "line {0}: the text is not UTF-8: save the file as UTF-8 (\"CSV UTF-8\") and try again"
     )]
     NotUtf8(u64),
+    /// Semicolons between the columns.
+    #[error("{}", cell::SEMICOLONS)]
+    Semicolons,
     /// A column is missing.
     #[error(
         "not a planting file: the header needs planting, hybrid, planted_on and purpose; '{0}' is missing"
@@ -168,6 +182,9 @@ pub fn read(from: impl Read, watch: &mut Watch<'_>) -> Result<PlantingFile, Plan
     let header = read(&mut row)?
         .map(|(_, header)| header)
         .unwrap_or_default();
+    if cell::has_semicolons(header.iter()) {
+        return Err(PlantingFileError::Semicolons);
+    }
     let columns = columns(&header)?;
     let mut plantings: Vec<FilePlanting> = Vec::new();
     let mut first_line: BTreeMap<String, u64> = BTreeMap::new();
@@ -235,7 +252,7 @@ fn planting(
     record: &StringRecord,
     line: u64,
 ) -> Result<FilePlanting, PlantingFault> {
-    let text = |column: usize| record.get(column).map_or("", str::trim);
+    let text = |column: usize| cell::as_meant(record.get(column).map_or("", str::trim));
     let some = |column: Option<usize>| {
         column
             .map(text)
@@ -243,11 +260,17 @@ fn planting(
             .map(str::to_owned)
     };
     let date = |column: &'static str, text: &str| {
-        text.parse::<NaiveDate>()
+        let date = text
+            .parse::<NaiveDate>()
             .map_err(|_| PlantingFault::NoDate {
                 column,
                 text: one_line(text),
-            })
+            })?;
+        if plausible_date(date) {
+            Ok(date)
+        } else {
+            Err(PlantingFault::FarDate { column, date })
+        }
     };
     let area = |column: &'static str, text: &str| {
         text.parse::<f64>()

@@ -9,12 +9,14 @@
 
 pub mod air;
 pub mod band;
+pub mod calendar;
 pub mod dry_down;
 pub mod grain;
 pub mod harvest;
 pub mod head;
 pub mod heat;
 pub mod outlook;
+mod plausible;
 pub mod rollup;
 pub mod stage;
 pub mod stop_plan;
@@ -24,5 +26,8 @@ pub mod windows;
 
 pub use band::Band;
 pub use head::{Flag, Head, HeadError, Reading, Share};
+pub use plausible::{
+    PLAUSIBLE_WEATHER_YEARS, PLAUSIBLE_YEARS, plausible_date, plausible_weather_date,
+};
 pub use stage::{PerStage, Stage};
 pub use whole_field::{Advice, MoreStops, Verdict, WholeField};

@@ -214,6 +214,20 @@ fn the_order_of_entry_changes_no_bit() {
     }
 }
 
+/// The memory of a history grows with the heat between two walks, and a mistyped year
+/// lies tens of thousands of units away.
+#[test]
+fn more_heat_than_all_stages_take_leaves_no_history() {
+    let first = of(&walk(5, 5, 120.0), Prior::fresh()).posterior();
+    for (days, is_history) in [(100.0, true), (200.0, false), (2.9e6, false)] {
+        let moved = HeatMoved::from_days(days);
+        assert_eq!(first.forward(moved).has_history(), is_history, "{days}");
+    }
+    for (mean, sd) in [(f64::NAN, 0.0), (-1.0, 0.0), (10.0, f64::INFINITY)] {
+        assert!(!first.forward(HeatMoved { mean, sd }).has_history());
+    }
+}
+
 #[test]
 fn earlier_walks_narrow_the_band_when_they_agree() {
     let first = of(&walk(5, 5, 120.0), Prior::fresh());

@@ -1,12 +1,17 @@
 //! A head file of a million rows into an empty notebook.
 
 use std::fmt::Write as _;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::thread;
 use std::time::Duration;
 
 use criterion::{Criterion, Throughput};
 use headwalk_tests::limit::{Limits, Times};
 use headwalk_tests::memory::growth_of;
-use notebook::service::{Keep, Service, import_heads};
+use notebook::service::{
+    Answer, Keep, NewHead, NewPlanting, Purpose, Request, Service, import_heads,
+};
+use ripening::{Head, Reading, Share};
 
 use crate::season::{A_STOP, A_WALK, folder, service};
 
@@ -45,6 +50,75 @@ pub fn importing(criterion: &mut Criterion, limits: &mut Limits) {
         growth.map(|bytes| bytes as f64 / 1e6),
         256.0,
         "MB",
+    );
+}
+
+/// Taps from another connection while a head file is imported: how long the slowest
+/// waits. None is refused.
+pub fn taps_beside(limits: &mut Limits) {
+    const ROWS_BESIDE: usize = 600_000;
+    let text = head_file(ROWS_BESIDE);
+    let folder = folder();
+    let path = folder.path().join("notebook.db");
+    let mut importing = service(&path);
+    let mut tapping = service(&path);
+    let Answer::AddPlanting(planting) = tapping
+        .call(Request::AddPlanting(NewPlanting {
+            id: None,
+            name: "Tapped".to_owned(),
+            farm: None,
+            field: None,
+            hybrid: None,
+            planted_on: None,
+            purpose: Purpose::Grain,
+            area: None,
+        }))
+        .unwrap()
+        .answer
+    else {
+        unreachable!("another answer")
+    };
+    let started = tapping.call(Request::StartWalk {
+        id: None,
+        planting: planting.id,
+        walked_on: None,
+        scout: None,
+    });
+    let Answer::StartWalk(walk) = started.unwrap().answer else {
+        unreachable!("another answer")
+    };
+    let done = AtomicBool::new(false);
+    let times = Times::default();
+    thread::scope(|scope| {
+        let import = scope.spawn(|| {
+            let imported = importing.call(Request::ImportHeadFile { text });
+            done.store(true, Ordering::Relaxed);
+            imported
+        });
+        while !done.load(Ordering::Relaxed) {
+            times.time(|| {
+                let head = Head::new(Reading::Pliable, Share::new(40).ok()).unwrap();
+                tapping
+                    .call(Request::AddHead {
+                        id: None,
+                        stop: walk.stops[0].id,
+                        head: NewHead {
+                            head,
+                            flags: Vec::new(),
+                            note: None,
+                        },
+                    })
+                    .unwrap()
+            });
+            thread::sleep(Duration::from_millis(50));
+        }
+        import.join().unwrap().unwrap();
+    });
+    limits.at_most(
+        "slowest tap beside an import of 600,000 rows",
+        times.within(1.0),
+        500.0,
+        "ms",
     );
 }
 

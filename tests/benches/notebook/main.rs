@@ -1,6 +1,7 @@
 //! The store beside its limits, with 200,000 heads stored: saving a head beside a
 //! bare SQLite insert of the same bytes, as durably; opening to the first list,
-//! after a kill too; importing a million rows, and the memory that takes.
+//! after a kill too; importing a million rows, and the memory that takes; taps
+//! beside an import.
 //!
 //! `cargo bench -p headwalk-tests --bench notebook`; fails where a limit is not
 //! kept. Files lie in the build's folder, so that they are on a disk and not in
@@ -26,6 +27,7 @@ fn main() -> ExitCode {
     opening::opening(&mut criterion, &season, &mut limits);
     saving::saving(&mut criterion, &season, &mut limits);
     importing::importing(&mut criterion, &mut limits);
+    importing::taps_beside(&mut limits);
     criterion.final_summary();
     limits.verdict()
 }

@@ -188,6 +188,7 @@ impl Scout {
             offset_min: -300,
             kind: kind.to_owned(),
             body: serde_json::to_string(&Body::of(facts)).unwrap(),
+            raw: None,
         }
     }
 

@@ -75,7 +75,7 @@ pub enum World {
     Slope,
     /// Places differ more, beside the same heads.
     Apart,
-    /// Spreads as in [`RAGGED`](super::field::RAGGED), whatever the cell's own.
+    /// Spreads as in [`RAGGED`], whatever the cell's own.
     Ragged,
     /// Late heads come in patches: most places are mainly late or mainly not.
     Patchy,

@@ -1,4 +1,4 @@
-//! Every check of the repository, in the order in which a fault is found soonest.
+//! Every check of the repository, the cheap ones first, so that a fault is found soon.
 //!
 //! All Cargo calls use the whole workspace and the same profile, so that nothing
 //! is compiled twice with other features.
@@ -9,7 +9,7 @@ use crate::steps::Steps;
 use crate::{desk, needs, screens, tidy};
 
 /// Folder of the browser and window tests' packages.
-const TESTS: &str = "tests";
+pub const TESTS: &str = "tests";
 
 /// Runs all checks and prints how long each took.
 pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
@@ -40,17 +40,10 @@ pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
         )
         .run()?)
     })?;
-    // The browser tests call `start`, which must not compile for minutes beside them.
-    steps.run("program as start builds it", || {
-        desk::build_program(shell).map(drop)
+    steps.run("docs", || {
+        let _strict = shell.push_env("RUSTDOCFLAGS", "-D warnings");
+        Ok(cmd!(shell, "cargo doc --locked --workspace --no-deps --quiet").run()?)
     })?;
-    steps.run("program and window: build", || {
-        Ok(cmd!(shell, "cargo build --locked --workspace --bins").run()?)
-    })?;
-    shell.set_var("HEADWALK_PROGRAM", desk::built("headwalk")?);
-    shell.set_var("HEADWALK_SHELL", desk::built("headwalk-shell")?);
-    steps.run("browser tests", || npm(shell, TESTS, "browser"))?;
-    steps.run("window tests", || npm(shell, TESTS, "window"))?;
     steps.run("examples in the docs", || {
         Ok(cmd!(shell, "cargo test --locked --workspace --doc --quiet").run()?)
     })?;
@@ -61,6 +54,17 @@ pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
         )
         .run()?)
     })?;
+    // The browser tests call `start`, which must not compile for minutes beside them.
+    steps.run("program as start builds it", || {
+        desk::build_program(shell).map(drop)
+    })?;
+    steps.run("program and window: build", || {
+        Ok(cmd!(shell, "cargo build --locked --workspace --bins").run()?)
+    })?;
+    shell.set_var("HEADWALK_PROGRAM", desk::built("headwalk")?);
+    shell.set_var("HEADWALK_SHELL", desk::built("headwalk-shell")?);
+    steps.run("window tests", || npm(shell, TESTS, "window"))?;
+    steps.run("browser tests", || npm(shell, TESTS, "browser"))?;
     // Last, because its closing lines sum the repository's tests up.
     let runner: &[&str] = if needs::nextest(shell) {
         &["nextest", "run", "--no-fail-fast"]
@@ -86,7 +90,8 @@ pub fn run(shell: &Shell, long: bool) -> anyhow::Result<()> {
     Ok(())
 }
 
-fn npm(shell: &Shell, folder: &str, script: &str) -> anyhow::Result<()> {
+/// Runs a script of a folder's `package.json`.
+pub fn npm(shell: &Shell, folder: &str, script: &str) -> anyhow::Result<()> {
     let _inside = shell.push_dir(folder);
     Ok(cmd!(shell, "npm run --silent {script}").run()?)
 }

@@ -1,11 +1,16 @@
-//! The commands of this repository: `cargo xtask start`, `window`, `test`, `tidy`, `bench`.
+//! The commands of this repository: `cargo xtask start`, `window`, `test`, `tidy`, `licenses`,
+//! `bench`.
 
 mod benches;
+mod changes;
 mod checks;
 mod desk;
+mod libraries;
 mod needs;
+mod quick;
 mod screens;
 mod steps;
+mod test_files;
 mod tidy;
 
 use std::path::Path;
@@ -29,6 +34,8 @@ enum Task {
     Start(desk::Start),
     /// The same in the app's own window
     Window(desk::Window),
+    /// Format, rules, lints, types, and the unit tests of what changed
+    Quick(quick::Quick),
     /// Every check of the repository, as CI runs it
     Test {
         /// With the long simulations (an hour and more)
@@ -37,6 +44,8 @@ enum Task {
     },
     /// The rules of the house alone, in a second
     Tidy,
+    /// Licenses, duplicates and sources of all libraries (needs cargo-deny)
+    Licenses,
     /// The benches, each beside a peer or a limit
     Bench {
         /// Passed on to the bench programs, for instance a filter; without it the
@@ -68,8 +77,10 @@ fn carry_out(task: Task) -> anyhow::Result<()> {
     match task {
         Task::Start(start) => desk::start(&shell, &start),
         Task::Window(window) => desk::window(&shell, &window),
+        Task::Quick(quick) => quick::run(&shell, &quick),
         Task::Test { long } => checks::run(&shell, long),
         Task::Tidy => tidy::check(&shell),
+        Task::Licenses => libraries::check(&shell),
         Task::Bench { rest } => benches::run(&shell, &rest),
     }
 }

@@ -1,4 +1,5 @@
-//! Steps that are timed, and a table of them at the end, whatever happens.
+//! Steps that are timed, each as it ends, and a table of them at the end, whatever
+//! happens.
 
 use std::time::{Duration, Instant};
 
@@ -27,7 +28,9 @@ impl Steps {
         eprintln!("\n== {name}");
         let begun = Instant::now();
         let outcome = step();
-        self.done.push((name, begun.elapsed()));
+        let took = begun.elapsed();
+        eprintln!("-- {name}: {:.1} s", took.as_secs_f64());
+        self.done.push((name, took));
         outcome.map_err(|error| {
             self.print();
             error.context(format!("step '{name}' failed"))

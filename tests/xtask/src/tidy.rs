@@ -1,9 +1,12 @@
 //! Rules of the house that no compiler knows.
 
-use std::path::Path;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Context as _, bail};
 use xshell::{Shell, cmd};
+
+use crate::test_files;
 
 /// All that may lie at the top, beside dotfiles.
 const TOP: [&str; 10] = [
@@ -60,12 +63,32 @@ pub fn check(shell: &Shell) -> anyhow::Result<()> {
             check_text(name, &text, &mut faults);
         }
     }
+    check_test_files(shell, names(), &mut faults)?;
     check_migration_numbers(&names().collect::<Vec<_>>(), &mut faults);
     check_members_without_window(shell, &mut faults)?;
     if faults.is_empty() {
         return Ok(());
     }
     bail!("the house is untidy:\n  {}", faults.join("\n  "));
+}
+
+fn check_test_files<'n>(
+    shell: &Shell,
+    names: impl Iterator<Item = &'n str>,
+    faults: &mut Vec<String>,
+) -> anyhow::Result<()> {
+    let mut sources = BTreeMap::new();
+    for name in names.filter(|name| name.starts_with("tests/") && name.ends_with(".rs")) {
+        sources.insert(PathBuf::from(name), shell.read_file(name)?);
+    }
+    let manifest = shell.read_file("tests/Cargo.toml")?;
+    for file in test_files::forgotten(&manifest, &sources) {
+        faults.push(format!(
+            "{}: no test reaches it; name it in tests/Cargo.toml or declare it with mod",
+            file.display()
+        ));
+    }
+    Ok(())
 }
 
 fn check_name(name: &str, faults: &mut Vec<String>) {

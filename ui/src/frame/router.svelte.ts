@@ -6,14 +6,36 @@ import type { Component } from 'svelte';
 /** Names of the tabs at the foot of the list screens. */
 export type Tab = 'plantings' | 'fortnight' | 'more';
 
+/** The parameters of a pattern: a text for each part that starts with a colon. */
+export type Parameters<Pattern extends string> = Pattern extends `/${infer Part}/${infer Rest}`
+  ? ParameterOf<Part> & Parameters<`/${Rest}`>
+  : Pattern extends `/${infer Part}`
+    ? ParameterOf<Part>
+    : unknown;
+
+type ParameterOf<Part extends string> = Part extends `:${infer Name}` ? Record<Name, string> : unknown;
+
+/** A screen as it is shown: with the texts of its address as its properties. */
+export type Screen = Component<Record<string, string>>;
+
 /** A screen and the addresses that open it. */
 export interface Route {
   /** Parts of the address; one that starts with a colon is a parameter. */
-  pattern: string;
-  // Every screen takes its pattern's parameters as its properties.
-  screen: Component<any>;
+  readonly pattern: string;
+  /** Loads the screen's code, which is a file of its own. */
+  readonly load: () => Promise<Screen>;
   /** The tab it belongs to; screens without one hide the tab bar. */
-  tab?: Tab;
+  readonly tab: Tab | undefined;
+}
+
+/** A route to a screen that takes the parameters of its pattern, and no others, as its properties. */
+export function route<Pattern extends string>(
+  pattern: Pattern,
+  load: () => Promise<{ default: Component<Parameters<Pattern> & {}> }>,
+  tab?: Tab,
+): Route {
+  // `match` gives exactly the parameters that the pattern names.
+  return { pattern, load: async () => (await load()).default as unknown as Screen, tab };
 }
 
 /** An open screen. */

@@ -1,14 +1,12 @@
-import { describe, expect, it } from 'vitest';
+import type { Component } from 'svelte';
+import { describe, expect, expectTypeOf, it } from 'vitest';
 
-import { match, type Route } from './router.svelte';
+import { match, route, type Parameters } from './router.svelte';
 
-const screen = (() => undefined) as unknown as Route['screen'];
-const routes: Route[] = [
-  { pattern: '/plantings', screen },
-  { pattern: '/planting/new', screen },
-  { pattern: '/planting/:planting', screen },
-  { pattern: '/planting/:planting/edit', screen },
-];
+const load = () => Promise.reject(new Error('no screen is shown here'));
+const routes = ['/plantings', '/planting/new', '/planting/:planting', '/planting/:planting/edit'].map((pattern) =>
+  route(pattern, load),
+);
 
 describe('match', () => {
   it('takes the first pattern that fits, so that a word wins over a parameter before it', () => {
@@ -26,5 +24,23 @@ describe('match', () => {
   it('finds nothing for an unknown address', () => {
     expect(match(routes, '/nowhere')).toBeNull();
     expect(match(routes, '/planting/7f/edit/more')).toBeNull();
+  });
+});
+
+describe('a pattern', () => {
+  it('says in its type which parameters its screen is given', () => {
+    expectTypeOf<Parameters<'/photo/:planting/:photo'>>().toExtend<{ planting: string; photo: string }>();
+    expectTypeOf<Parameters<'/planting/new'>>().not.toExtend<{ planting: string }>();
+    type Screen<P extends Record<string, unknown>> = () => Promise<{ default: Component<P> }>;
+    const planting: Screen<{ planting: string }> = load;
+    const either: Screen<{ planting?: string }> = load;
+    route('/planting/:planting', planting);
+    route('/harvest/terms', either);
+    // @ts-expect-error The address has no planting.
+    route('/plantings', planting);
+    // @ts-expect-error A walk is no planting.
+    route('/walk/:walk', planting);
+    // @ts-expect-error Any text may stand in an address.
+    route('/key/:reading', load as Screen<{ reading?: 'milk' }>);
   });
 });

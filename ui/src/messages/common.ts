@@ -75,6 +75,8 @@ const problemsEn: Record<Trouble, string> = {
   unavailable: 'The notebook cannot be reached just now. Try again.',
   from_newer_app: 'This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.',
   damaged: 'The notebook file is damaged. Headwalk can save what can still be read; the file itself is kept.',
+  incomplete:
+    'This copy of the notebook lacks changes that were shown as saved. Go on with what it holds, or restore a backup; nothing was touched.',
   stranger: 'This page belongs to an earlier start of the desk. Open the address that the desk printed.',
   stopped: 'Stopped; nothing was stored.',
   internal: 'Headwalk made a mistake. What was stored before is whole; try again.',
@@ -92,6 +94,8 @@ const problemsEs: Record<Trouble, string> = {
   from_newer_app: 'Este cuaderno lo escribió un Headwalk más nuevo. Actualice la aplicación; no se tocó nada.',
   damaged:
     'El archivo del cuaderno está dañado. Headwalk puede rescatar lo que todavía se lee; el archivo se conserva.',
+  incomplete:
+    'A esta copia del cuaderno le faltan cambios que se mostraron como guardados. Siga con lo que tiene o restaure una copia de seguridad; no se tocó nada.',
   stranger: 'Esta página es de un arranque anterior. Abra la dirección que mostró el programa.',
   stopped: 'Detenido; no se guardó nada.',
   internal: 'Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.',

@@ -11,6 +11,8 @@ export const crewProblemsEn: Record<CrewProblemCode, string> = {
     'This device was removed from the crew and has forgotten it. Your heads are all here; ask an owner for an invitation.',
   not_allowed: 'Your role in the crew does not allow this. An owner can change it.',
   hub_busy: 'The hub has too much to do. Try again in a minute.',
+  hub_full:
+    'The hub has no more room for this device. Nothing is lost: everything stays here. Ask whoever runs the hub for more room.',
   hub_version: 'App and hub are of versions that do not fit. Bring both up to date.',
   last_owner: 'A crew needs an owner with a device. Make somebody else an owner first.',
   not_in_crew: 'That is not in the crew any more.',
@@ -34,6 +36,8 @@ export const crewProblemsEs: Record<CrewProblemCode, string> = {
     'Este aparato fue quitado del equipo y ya lo olvidó. Sus panojas están todas aquí; pida una invitación a un dueño.',
   not_allowed: 'Su papel en el equipo no lo permite. Un dueño puede cambiarlo.',
   hub_busy: 'El servidor tiene demasiado trabajo. Intente en un minuto.',
+  hub_full:
+    'El servidor no tiene más espacio para este aparato. No se perdió nada: todo queda aquí. Pida más espacio a quien maneja el servidor.',
   hub_version: 'La aplicación y el servidor son de versiones que no encajan. Actualice los dos.',
   last_owner: 'Un equipo necesita un dueño con un aparato. Nombre primero a otro dueño.',
   not_in_crew: 'Eso ya no está en el equipo.',

@@ -68,6 +68,7 @@ export const safekeeping = inBoth(
     openAgain: 'Try again',
     opening: 'Opening the notebook',
     salvage: 'Save what can be read',
+    goOnWithThis: 'Go on with what is here',
     salvaging: 'Reading the damaged file and writing a new one',
     trouble: {
       damaged: {
@@ -77,6 +78,15 @@ export const safekeeping = inBoth(
           'The damaged file is set aside and kept, never deleted.',
           'What only a backup still has is taken from there.',
           'You are told what was kept and what was lost.',
+        ],
+      },
+      incomplete: {
+        title: 'This notebook lacks saved changes',
+        text: 'It does not hold everything that was shown as saved. It may be a copy made while the notebook was open, or an earlier one. Nothing was touched.',
+        steps: [
+          'If you copied or restored files by hand, put back all of them, then try again.',
+          'Or go on with what is here. Backups on this device are used too, and you are told what is missing.',
+          'In a crew, the next exchange brings back what the hub holds.',
         ],
       },
       from_newer_app: {
@@ -163,6 +173,7 @@ export const safekeeping = inBoth(
     openAgain: 'Intentar de nuevo',
     opening: 'Abriendo el cuaderno',
     salvage: 'Rescatar lo que se pueda leer',
+    goOnWithThis: 'Seguir con lo que hay aquí',
     salvaging: 'Leyendo el archivo dañado y escribiendo uno nuevo',
     trouble: {
       damaged: {
@@ -172,6 +183,15 @@ export const safekeeping = inBoth(
           'El archivo dañado se aparta y se conserva, nunca se borra.',
           'Lo que solo está en una copia se toma de ahí.',
           'Se le dirá qué se conservó y qué se perdió.',
+        ],
+      },
+      incomplete: {
+        title: 'A este cuaderno le faltan cambios guardados',
+        text: 'No tiene todo lo que se mostró como guardado. Puede ser una copia hecha mientras el cuaderno estaba abierto, o una anterior. No se tocó nada.',
+        steps: [
+          'Si copió o restauró archivos a mano, ponga todos en su lugar e intente de nuevo.',
+          'O siga con lo que hay aquí. También se usan las copias de este aparato, y se le dirá qué falta.',
+          'En un equipo, al sincronizar vuelve lo que tenga el servidor.',
         ],
       },
       from_newer_app: {

@@ -5,6 +5,8 @@
 const SLOP = 16;
 /** A click this soon after the finger has left is the same press told twice. */
 const SAME_MS = 800;
+/** A second press of the same button this soon after one that counted was not meant. */
+const BOUNCE_MS = 400;
 
 export interface Press {
   /** The finger has left where it came down. */
@@ -22,6 +24,14 @@ export function press(press: () => Press): (node: HTMLButtonElement) => () => vo
     let down: { pointer: number; x: number; y: number } | null = null;
     let timer: ReturnType<typeof setTimeout> | undefined;
     let lastUp = -Infinity;
+    let lastRun = -Infinity;
+
+    // Timed by the touch itself, so that a slow phone counts as a quick one does.
+    const run = (at: number) => {
+      if (at - lastRun < BOUNCE_MS) return;
+      lastRun = at;
+      press().run();
+    };
 
     const end = () => {
       down = null;
@@ -51,14 +61,19 @@ export function press(press: () => Press): (node: HTMLButtonElement) => () => vo
       if (down?.pointer !== event.pointerId || node.disabled) return;
       end();
       lastUp = event.timeStamp;
-      press().run();
+      run(event.timeStamp);
     };
 
     const onClick = (event: MouseEvent) => {
       // Without a pointer (keyboard, screen reader) a click stands alone.
       const told = event.detail > 0 && event.timeStamp - lastUp < SAME_MS;
       lastUp = -Infinity;
-      if (!told) press().run();
+      if (!told) run(event.timeStamp);
+    };
+
+    // A key held down is one press, not one for each time it repeats.
+    const onKey = (event: KeyboardEvent) => {
+      if (event.repeat && event.key === 'Enter') event.preventDefault();
     };
 
     const onMenu = (event: Event) => event.preventDefault();
@@ -69,6 +84,7 @@ export function press(press: () => Press): (node: HTMLButtonElement) => () => vo
     node.addEventListener('pointercancel', end);
     node.addEventListener('pointerleave', end);
     node.addEventListener('click', onClick);
+    node.addEventListener('keydown', onKey);
     node.addEventListener('contextmenu', onMenu);
     return () => {
       end();
@@ -78,6 +94,7 @@ export function press(press: () => Press): (node: HTMLButtonElement) => () => vo
       node.removeEventListener('pointercancel', end);
       node.removeEventListener('pointerleave', end);
       node.removeEventListener('click', onClick);
+      node.removeEventListener('keydown', onKey);
       node.removeEventListener('contextmenu', onMenu);
     };
   };

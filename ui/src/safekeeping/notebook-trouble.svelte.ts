@@ -6,8 +6,11 @@ import type { RestoreReport, SalvageReport } from '../contract';
 import { asCallProblem } from '../frame/asking.svelte';
 
 /** Kinds of it, each with words of its own. */
-export const STARTUP = ['damaged', 'from_newer_app', 'read_only', 'disk_full', 'unavailable'] as const;
+export const STARTUP = ['damaged', 'incomplete', 'from_newer_app', 'read_only', 'disk_full', 'unavailable'] as const;
 export type StartupTrouble = (typeof STARTUP)[number];
+
+/** Those that may turn up in use too, and end it. */
+const GRAVE: ReadonlySet<Trouble> = new Set<Trouble>(['damaged', 'incomplete', 'from_newer_app']);
 
 const isStartup = (code: Trouble): code is StartupTrouble => (STARTUP as readonly string[]).includes(code);
 
@@ -27,7 +30,7 @@ class NotebookTrouble {
   /** Hears of damage wherever it is met; returns how to stop. */
   listen(): () => void {
     return onTrouble((problem) => {
-      if (problem.code === 'damaged' || problem.code === 'from_newer_app') this.take(problem);
+      if (GRAVE.has(problem.code)) this.take(problem);
     });
   }
 

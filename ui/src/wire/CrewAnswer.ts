@@ -6,7 +6,7 @@ import type { InvitationShown } from "./InvitationShown";
 /**
  * The answer to a request; the tag is the request's.
  */
-export type CrewAnswer = { "crew": "state" } & CrewState | { "crew": "join" } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "show" } & CrewView | { "crew": "invite" } & InvitationShown | { "crew": "withdraw" } | { "crew": "remove_device" } | { "crew": "set_role" } | { "crew": "read_file", 
+export type CrewAnswer = { "crew": "state" } & CrewState | { "crew": "join" } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "leave_here" } | { "crew": "show" } & CrewView | { "crew": "invite" } & InvitationShown | { "crew": "withdraw" } | { "crew": "remove_device" } | { "crew": "set_role" } | { "crew": "read_file", 
 /**
  * Changes in it.
  */

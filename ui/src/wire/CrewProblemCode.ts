@@ -3,4 +3,4 @@
 /**
  * The kinds of trouble that screens have words for.
  */
-export type CrewProblemCode = "no_signal" | "not_trusted" | "not_let_in" | "removed" | "not_allowed" | "hub_busy" | "hub_version" | "last_owner" | "not_in_crew" | "bad_invitation" | "bad_exchange_file" | "other_crew" | "no_crew" | "in_crew" | "no_token" | "parted" | "stopped" | "crew_failed";
+export type CrewProblemCode = "no_signal" | "not_trusted" | "not_let_in" | "removed" | "not_allowed" | "hub_busy" | "hub_full" | "hub_version" | "last_owner" | "not_in_crew" | "bad_invitation" | "bad_exchange_file" | "other_crew" | "no_crew" | "in_crew" | "no_token" | "parted" | "stopped" | "crew_failed";

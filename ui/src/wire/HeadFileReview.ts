@@ -26,6 +26,12 @@ new_plantings: Array<string>,
  */
 already_here: number, 
 /**
+ * Good rows whose latitude and longitude seem to be swapped: far from every place
+ * of the notebook, and near one the other way round. An import stores nothing
+ * while there are any.
+ */
+swapped_places: number, 
+/**
  * Number of rows refused.
  */
 refused: number, 

@@ -3,4 +3,4 @@
 /**
  * The few kinds of trouble a face can act on.
  */
-export type ProblemCode = "bad_input" | "not_found" | "conflict" | "disk_full" | "read_only" | "unavailable" | "from_newer_app" | "damaged" | "stopped" | "internal";
+export type ProblemCode = "bad_input" | "not_found" | "conflict" | "disk_full" | "read_only" | "unavailable" | "from_newer_app" | "damaged" | "incomplete" | "stopped" | "internal";

@@ -97,6 +97,7 @@ fn refusal(problem: &CrewProblem) -> Response {
         Code::NotTrusted
         | Code::NotLetIn
         | Code::Removed
+        | Code::HubFull
         | Code::HubVersion
         | Code::LastOwner
         | Code::NoCrew

@@ -21,17 +21,9 @@ pub struct Guard {
 impl Guard {
     /// A guard with a new secret of 256 random bits.
     pub fn new(address: SocketAddr) -> Result<Guard, Failure> {
-        let mut bytes = [0; 32];
-        getrandom::fill(&mut bytes).map_err(|error| {
-            Failure::work(format!("the system gives no random numbers: {error}"))
-        })?;
-        let mut secret = String::with_capacity(64);
-        for byte in bytes {
-            let _ = write!(secret, "{byte:02x}");
-        }
         let port = address.port();
         Ok(Guard {
-            secret,
+            secret: random_word()?,
             hosts: [
                 format!("127.0.0.1:{port}"),
                 format!("localhost:{port}"),
@@ -70,6 +62,18 @@ impl Guard {
             Err(StatusCode::UNAUTHORIZED)
         }
     }
+}
+
+/// A word of 256 random bits.
+pub fn random_word() -> Result<String, Failure> {
+    let mut bytes = [0; 32];
+    getrandom::fill(&mut bytes)
+        .map_err(|error| Failure::work(format!("the system gives no random numbers: {error}")))?;
+    let mut word = String::with_capacity(64);
+    for byte in bytes {
+        let _ = write!(word, "{byte:02x}");
+    }
+    Ok(word)
 }
 
 /// The value of a header that must stand there exactly once.

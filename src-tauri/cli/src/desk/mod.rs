@@ -8,13 +8,16 @@
 mod carry;
 mod crew;
 mod guard;
+mod listen;
 mod screens;
 mod server;
+mod ticket;
 
 use std::io::{self, Write};
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 use clap::Args;
@@ -26,9 +29,12 @@ use crate::place;
 use crate::stop::asked_to_stop;
 use guard::Guard;
 use screens::Screens;
+use ticket::Ticket;
 
 /// Time that requests in hand have once the desk is asked to stop.
 const GRACE: Duration = Duration::from_secs(3);
+/// Time that connections have once the notebook is closed.
+const CONNECTIONS: Duration = Duration::from_millis(500);
 
 /// Opens the notebook in a browser on this machine, over loopback only
 #[derive(Args)]
@@ -57,19 +63,25 @@ impl Desk {
             Some(path) => path,
             None => place::own_notebook()?,
         };
-        let keeper = open(&path, self.today)?;
-        let crew = CrewService::open(&path, self.today)?;
+        let keeper = Arc::new(open(&path, self.today)?);
+        let crew = Arc::new(CrewService::open(&path, self.today)?);
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .worker_threads(2)
             .enable_all()
             .build()?;
-        runtime.block_on(serve(
-            keeper,
-            crew,
+        let served = runtime.block_on(serve(
+            keeper.clone(),
+            crew.clone(),
             screens,
             self.port.unwrap_or(0),
             !self.no_open,
-        ))
+        ));
+        // Connections that browsers keep open hold the notebook too, so it is closed
+        // by name, and not by dropping it.
+        crew.close();
+        let _ = keeper.close();
+        runtime.shutdown_timeout(CONNECTIONS);
+        served
     }
 }
 
@@ -86,6 +98,7 @@ fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
                     | ProblemCode::DiskFull
                     | ProblemCode::ReadOnly
                     | ProblemCode::FromNewerApp
+                    | ProblemCode::Incomplete
             );
             let failure = Failure::from(problem).in_file(path);
             if shown {
@@ -99,8 +112,8 @@ fn open(path: &Path, today: Option<NaiveDate>) -> Result<Keeper, Failure> {
 }
 
 async fn serve(
-    keeper: Keeper,
-    crew: CrewService,
+    keeper: Arc<Keeper>,
+    crew: Arc<CrewService>,
     screens: Screens,
     port: u16,
     show: bool,
@@ -116,27 +129,32 @@ async fn serve(
     let address = listener.local_addr()?;
     let guard = Guard::new(address)?;
     let url = format!("http://{address}/#secret={}", guard.secret());
-    let app = server::app(keeper, crew, screens, guard);
+    let ticket = show.then(|| Ticket::issue(Instant::now())).transpose()?;
+    // The arguments of the browser's starter are no place for the secret.
+    let to_start = ticket
+        .as_ref()
+        .map(|ticket| format!("http://{address}/open/{}", ticket.code()));
+    let app = server::app(keeper, crew, screens, guard.clone(), ticket);
     {
         // One line, for people and for programs that start the desk.
         let mut out = io::stdout().lock();
         writeln!(out, "{url}")?;
         out.flush()?;
     }
-    if show && open::that_detached(&url).is_err() {
+    if to_start.is_some_and(|address| open::that_detached(address).is_err()) {
         let _ = writeln!(
             io::stderr(),
             "headwalk: no browser could be started: open the address yourself"
         );
     }
     let (ask, asked) = tokio::sync::oneshot::channel();
-    let serving = axum::serve(listener, app).with_graceful_shutdown(async move {
+    let serving = listen::serve(listener, app, guard, async move {
         asked_to_stop().await;
         let _ = ask.send(());
     });
     // A browser keeps connections open on which it asks nothing, and a page that
     // stands still takes no answer: none of them holds the desk up for long. What the
-    // notebook has begun is ended before the process is.
+    // notebook has begun is ended or given up before the process is.
     let long_enough = async {
         if asked.await.is_err() {
             std::future::pending::<()>().await;
@@ -144,7 +162,7 @@ async fn serve(
         tokio::time::sleep(GRACE).await;
     };
     tokio::select! {
-        served = async { serving.await } => served?,
+        () = serving => {}
         () = long_enough => {}
     }
     Ok(())

@@ -1,13 +1,14 @@
-//! The desk's addresses: the screens' files, `POST /call`, `POST /files` for
-//! requests that bring files, `GET /photo/NAME/SIZE`, `POST /file` for a file of
-//! the notebook, and `POST /archive/review` and `/archive/import`.
+//! The desk's addresses: the screens' files, `GET /open/CODE` with which the browser
+//! is started, `POST /call`, `POST /files` for requests that bring files,
+//! `GET /photo/NAME/SIZE`, `POST /file` for a file of the notebook, and
+//! `POST /archive/review` and `/archive/import`.
 
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use axum::Router;
 use axum::body::{Body, Bytes, HttpBody as _};
-use axum::extract::{Path, Request as HttpRequest, State};
+use axum::extract::{Extension, Path, Request as HttpRequest, State};
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
@@ -21,7 +22,9 @@ use serde::Serialize;
 use super::carry;
 use super::crew;
 use super::guard::Guard;
+use super::listen::Peer;
 use super::screens::{Screens, media_type};
+use super::ticket::{Ticket, is_same_user};
 
 /// Longest request: a head file of a million rows passes.
 pub(super) const LONGEST: usize = 256 * 1024 * 1024;
@@ -36,21 +39,30 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; \
     base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 pub(super) struct Desk {
-    pub(super) keeper: Keeper,
-    pub(super) crew: CrewService,
+    pub(super) keeper: Arc<Keeper>,
+    pub(super) crew: Arc<CrewService>,
     screens: Screens,
     guard: Guard,
+    ticket: Option<Ticket>,
 }
 
-/// The desk as an HTTP service.
-pub fn app(keeper: Keeper, crew: CrewService, screens: Screens, guard: Guard) -> Router {
+/// The desk as an HTTP service; with the ticket of the browser that it starts.
+pub fn app(
+    keeper: Arc<Keeper>,
+    crew: Arc<CrewService>,
+    screens: Screens,
+    guard: Guard,
+    ticket: Option<Ticket>,
+) -> Router {
     let desk = Arc::new(Desk {
         keeper,
         crew,
         screens,
         guard,
+        ticket,
     });
     Router::new()
+        .route("/open/{code}", get(open))
         .route("/call", post(call))
         .route("/crew", post(crew::call))
         .route("/crew/file", post(crew::file_in).get(crew::file_out))
@@ -89,6 +101,31 @@ async fn guarded(State(desk): State<Arc<Desk>>, request: HttpRequest, next: Next
         HeaderValue::from_static("same-origin"),
     );
     response
+}
+
+/// The page that the browser was started with: on to the screens, with the secret.
+async fn open(
+    State(desk): State<Arc<Desk>>,
+    Path(code): Path<String>,
+    Extension(Peer(peer)): Extension<Peer>,
+    method: Method,
+) -> Response {
+    const OVER: &str = "This address opens the desk once, within a minute. \
+        Open the address that the desk printed.\n\n\
+        Esta direcci\u{f3}n abre la aplicaci\u{f3}n una sola vez, dentro de un minuto. \
+        Abra la direcci\u{f3}n que aparece en la terminal.\n";
+    let redeemed = method == Method::GET
+        && desk
+            .ticket
+            .as_ref()
+            .is_some_and(|ticket| is_same_user(peer) && ticket.redeem(&code, Instant::now()));
+    if redeemed {
+        let screens = format!("/#secret={}", desk.guard.secret());
+        (StatusCode::SEE_OTHER, [(header::LOCATION, screens)]).into_response()
+    } else {
+        let text = [(header::CONTENT_TYPE, media_type("over.txt"))];
+        (StatusCode::GONE, text, OVER).into_response()
+    }
 }
 
 async fn file(State(desk): State<Arc<Desk>>, request: HttpRequest) -> Response {
@@ -267,9 +304,10 @@ pub(super) fn problem(problem: &Problem) -> Response {
         ProblemCode::Conflict | ProblemCode::Stopped => StatusCode::CONFLICT,
         ProblemCode::DiskFull => StatusCode::INSUFFICIENT_STORAGE,
         ProblemCode::Unavailable | ProblemCode::ReadOnly => StatusCode::SERVICE_UNAVAILABLE,
-        ProblemCode::FromNewerApp | ProblemCode::Damaged | ProblemCode::Internal => {
-            StatusCode::INTERNAL_SERVER_ERROR
-        }
+        ProblemCode::FromNewerApp
+        | ProblemCode::Damaged
+        | ProblemCode::Incomplete
+        | ProblemCode::Internal => StatusCode::INTERNAL_SERVER_ERROR,
     };
     json(status, problem)
 }

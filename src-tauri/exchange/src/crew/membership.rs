@@ -3,12 +3,14 @@
 use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
 use crate::photos;
+use crate::proof::LeftAlone;
 use crate::trouble::Trouble;
 use crate::wire::{Heads, Role};
 use notebook::Notebook;
 use notebook::fact::{Body, Fact};
 use notebook::log;
 use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
 
 /// The row of the notebook's settings that holds it.
@@ -57,6 +59,10 @@ pub struct State {
     pub waiting_heads: u64,
     /// Photos that the hub is not known to hold.
     pub waiting_photos: u64,
+    /// Series that the last exchange left as they are, and why.
+    pub left_alone: BTreeMap<Uuid, LeftAlone>,
+    /// The series that this phone wrote before its changes moved to another, if they did.
+    pub moved: Option<Uuid>,
 }
 
 impl State {
@@ -75,6 +81,8 @@ impl State {
             waiting,
             waiting_heads,
             waiting_photos: photos::waiting(notebook)?,
+            left_alone: kept.left_alone.clone(),
+            moved: kept.moved,
         })
     }
 }
@@ -146,9 +154,16 @@ pub(super) struct Kept {
     pub(super) last: Option<LastExchange>,
     /// What the hub holds, as last heard.
     pub(super) hub: Heads,
+    /// Series that the last exchange left as they are.
+    pub(super) left_alone: BTreeMap<Uuid, LeftAlone>,
+    /// The series that this phone wrote before its changes moved to another.
+    pub(super) moved: Option<Uuid>,
     /// When the hub was last asked for the photos that it once held, milliseconds
     /// since 1970 by this phone's clock; none where it must be asked anew.
     pub(super) photos_asked: Option<i64>,
+    /// Memberships that were removed, as far as this phone, an owner's, has heard.
+    #[serde(skip_serializing_if = "BTreeSet::is_empty")]
+    pub(super) removed: BTreeSet<Uuid>,
 }
 
 impl Kept {

@@ -5,8 +5,10 @@
 //! An exchange takes as long as the signal allows: give it a connection of its
 //! own ([`notebook::Notebook::open`] once more), so that heads can be read meanwhile.
 
+mod leaving;
 mod link;
 mod membership;
+mod removals;
 mod tokens;
 
 pub use link::{JoinLink, Qr, qr, qr_svg};
@@ -17,12 +19,13 @@ pub use tokens::{FileTokens, Secret, Tokens};
 use crate::code::{self, Token};
 use crate::file::{self, Taken};
 use crate::http::{HttpWay, Trust};
-use crate::meet::{Met, Progress, Way, meet};
+use crate::meet::{Met, Progress, Way, meet, settle_key};
 use crate::photos::{self, Photos};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{Answer, Ask, CrewView, Heads, Role};
 use membership::{Joining, Kept};
 use notebook::Notebook;
+use notebook::seal::Signer;
 use serde::{Deserialize, Serialize};
 use std::io::{Read, Write};
 use std::ops::ControlFlow;
@@ -79,13 +82,17 @@ impl Seat<'_> {
     /// on where it stopped.
     ///
     /// # Errors
-    /// See [`Trouble`]; when this phone is in a crew already, it must leave first.
+    /// See [`Trouble`]; when this phone is in a crew already, it must leave first, unless
+    /// that crew's hub does not know it any more.
     pub fn join(
         &mut self,
         link: &JoinLink,
         trust: &Trust,
         names: &Names,
     ) -> Result<Membership, Trouble> {
+        if self.kept()?.member.is_some() {
+            self.leave_if_unknown()?;
+        }
         let mut kept = self.kept()?;
         if let (Some(member), Some(handle)) = (&kept.member, kept.handle) {
             // A notebook that came from another device has no secret here, and
@@ -141,7 +148,33 @@ impl Seat<'_> {
             ..Kept::default()
         };
         kept.write(self.notebook)?;
+        // The hub learns the key at once where it can; the first exchange tells it again.
+        let mut way = self.way()?;
+        settle_key(self.notebook)?;
+        let greet = Ask::Greet {
+            mine: Vec::new().into(),
+            key: self.notebook.key(),
+            own: self.notebook.device(),
+        };
+        // Whatever comes of it, this phone has joined.
+        let _ = way.ask(&greet);
         Ok(member)
+    }
+
+    /// Gives the notebook the key with which this device seals, drawn once for each
+    /// membership.
+    fn take_up_key(&mut self, handle: Uuid) -> Result<(), Trouble> {
+        let secret = match self.tokens.read_key(handle)? {
+            Some(secret) => secret,
+            None => {
+                let secret =
+                    code::random().map_err(|error| Trouble::Notebook(error.to_string()))?;
+                self.tokens.keep_key(handle, &secret)?;
+                secret
+            }
+        };
+        self.notebook.sign_with(Signer::from_secret(&secret));
+        Ok(())
     }
 
     /// Exchanges with the hub now. `report` hears of every stored page and may stop.
@@ -158,7 +191,7 @@ impl Seat<'_> {
         self.note(met)
     }
 
-    /// The way to this phone's hub.
+    /// The way to this phone's hub. The notebook has this device's key from then on.
     ///
     /// # Errors
     /// When this phone is in no crew, or its secret is not on this device.
@@ -168,6 +201,7 @@ impl Seat<'_> {
             return Err(Trouble::NoCrew);
         };
         let secret = self.tokens.read(handle)?.ok_or(Trouble::NoToken)?;
+        self.take_up_key(handle)?;
         let token = Token {
             device: member.device,
             secret,
@@ -192,13 +226,30 @@ impl Seat<'_> {
             kept.photos_asked = None;
         }
         kept.hub = met.hub.clone();
-        kept.last = Some(LastExchange {
-            at: self.notebook.clock().now().timestamp_millis(),
-            sent: met.progress.sent,
-            received: met.progress.received,
-        });
+        kept.left_alone = met.left_alone.clone();
+        if let Some(moved) = met.moved.last() {
+            kept.moved = Some(moved.series);
+        }
+        let now = self.notebook.clock().now().timestamp_millis();
+        if met.full.is_none() {
+            kept.last = Some(LastExchange {
+                at: now,
+                sent: met.progress.sent,
+                received: met.progress.received,
+            });
+        }
         kept.write(self.notebook)?;
-        Ok(met)
+        if met.role == Role::Owner {
+            match self.hold_removals() {
+                Err(Trouble::Removed) => return Err(Trouble::Removed),
+                // The exchange went well; the next one tries this again.
+                Ok(()) | Err(_) => {}
+            }
+        }
+        match met.full {
+            Some(full) => Err(Trouble::Full(full)),
+            None => Ok(met),
+        }
     }
 
     /// Sends and fetches photos, after an exchange. `quiet` waits until nobody is at
@@ -296,31 +347,10 @@ impl Seat<'_> {
             Change::Remove(device) => Ask::RemoveDevice { device },
             Change::Role(person, role) => Ask::SetRole { person, role },
         };
-        match self.ask(&question)? {
-            Answer::Done => Ok(()),
+        match (self.ask(&question)?, what) {
+            (Answer::Done, Change::Remove(device)) => self.remember_removed(device),
+            (Answer::Done, _) => Ok(()),
             _ => Err(Trouble::Nonsense),
-        }
-    }
-
-    /// Leaves the crew: the hub removes this phone, and the phone forgets its token.
-    /// The heads stay in the notebook.
-    ///
-    /// # Errors
-    /// See [`Trouble`]; without signal the phone stays in the crew.
-    pub fn leave(&mut self) -> Result<(), Trouble> {
-        let member = self.kept()?.member.ok_or(Trouble::NoCrew)?;
-        let remove = Ask::RemoveDevice {
-            device: member.device,
-        };
-        match self.ask(&remove) {
-            // Without the secret the hub can be told nothing; there is only the
-            // notebook's own word to take back.
-            Ok(Answer::Done) | Err(Trouble::Removed | Trouble::NoToken) => {
-                let mut kept = self.kept()?;
-                kept.forget(self.notebook, self.tokens)
-            }
-            Ok(_) => Err(Trouble::Nonsense),
-            Err(trouble) => Err(trouble),
         }
     }
 
@@ -330,6 +360,11 @@ impl Seat<'_> {
     /// See [`Trouble`].
     pub fn write_file(&mut self, to: &mut dyn Write) -> Result<u64, Trouble> {
         let crew = self.crew()?;
+        if let Some(handle) = self.kept()?.handle
+            && self.tokens.read(handle)?.is_some()
+        {
+            self.take_up_key(handle)?;
+        }
         file::write(self.notebook, crew, &Heads::new(), to)
     }
 

@@ -1,4 +1,4 @@
-//! Where the secret of a membership is kept: never in the notebook's own file,
+//! Where the secret of a membership and the device's key are kept: never in the notebook's own file,
 //! which is backed up, archived and handed on.
 //!
 //! The notebook keeps only a handle. A notebook that was copied to another
@@ -28,7 +28,19 @@ pub trait Tokens: Send + Sync {
     /// When it cannot be kept.
     fn keep(&self, handle: Uuid, secret: &Secret) -> Result<(), Trouble>;
 
-    /// Wipes a secret.
+    /// The secret key with which this device seals, kept with the secret of a handle.
+    ///
+    /// # Errors
+    /// When the place does not answer.
+    fn read_key(&self, handle: Uuid) -> Result<Option<Secret>, Trouble>;
+
+    /// Keeps the secret key with the secret of a handle; on the disk when this returns.
+    ///
+    /// # Errors
+    /// When it cannot be kept, or the handle's secret is not here.
+    fn keep_key(&self, handle: Uuid, key: &Secret) -> Result<(), Trouble>;
+
+    /// Wipes a secret and the key with it.
     ///
     /// # Errors
     /// When the place does not answer.
@@ -53,28 +65,34 @@ impl FileTokens {
     fn trouble(&self, error: &std::io::Error) -> Trouble {
         Trouble::Notebook(format!("{}: {error}", self.path.display()))
     }
-}
 
-impl Tokens for FileTokens {
-    fn read(&self, handle: Uuid) -> Result<Option<Secret>, Trouble> {
+    /// The secret of a handle, and the key where there is one.
+    fn held(&self, handle: Uuid) -> Result<Option<(Secret, Option<Secret>)>, Trouble> {
         let text = match fs::read_to_string(&self.path) {
             Ok(text) => text,
             Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
             Err(error) => return Err(self.trouble(&error)),
         };
-        let Some((of, secret)) = text.trim().split_once(' ') else {
+        let mut words = text.split_whitespace();
+        if words.next().and_then(|of| Uuid::try_parse(of).ok()) != Some(handle) {
             return Ok(None);
+        }
+        let mut secret = || -> Option<Secret> {
+            let bytes = HEXLOWER.decode(words.next()?.as_bytes()).ok()?;
+            bytes.try_into().ok()
         };
-        let secret = HEXLOWER.decode(secret.as_bytes()).ok();
-        Ok(secret
-            .filter(|_| Uuid::try_parse(of) == Ok(handle))
-            .and_then(|secret| secret.try_into().ok()))
+        Ok(secret().map(|first| (first, secret())))
     }
 
-    fn keep(&self, handle: Uuid, secret: &Secret) -> Result<(), Trouble> {
+    fn write(&self, handle: Uuid, secret: &Secret, key: Option<&Secret>) -> Result<(), Trouble> {
         let mut making = self.path.as_os_str().to_owned();
         making.push(".new");
         let making = PathBuf::from(making);
+        let mut line = format!("{} {}", handle.simple(), HEXLOWER.encode(secret));
+        if let Some(key) = key {
+            line.push(' ');
+            line.push_str(&HEXLOWER.encode(key));
+        }
         let write = || -> std::io::Result<()> {
             match fs::remove_file(&making) {
                 Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
@@ -88,11 +106,31 @@ impl Tokens for FileTokens {
                 options.mode(0o600);
             }
             let mut file = options.open(&making)?;
-            writeln!(file, "{} {}", handle.simple(), HEXLOWER.encode(secret))?;
+            writeln!(file, "{line}")?;
             file.sync_all()?;
             fs::rename(&making, &self.path)
         };
         write().map_err(|error| self.trouble(&error))
+    }
+}
+
+impl Tokens for FileTokens {
+    fn read(&self, handle: Uuid) -> Result<Option<Secret>, Trouble> {
+        Ok(self.held(handle)?.map(|(secret, _)| secret))
+    }
+
+    fn keep(&self, handle: Uuid, secret: &Secret) -> Result<(), Trouble> {
+        let key = self.read_key(handle)?;
+        self.write(handle, secret, key.as_ref())
+    }
+
+    fn read_key(&self, handle: Uuid) -> Result<Option<Secret>, Trouble> {
+        Ok(self.held(handle)?.and_then(|(_, key)| key))
+    }
+
+    fn keep_key(&self, handle: Uuid, key: &Secret) -> Result<(), Trouble> {
+        let secret = self.read(handle)?.ok_or(Trouble::NoToken)?;
+        self.write(handle, &secret, Some(key))
     }
 
     fn forget(&self, _: Uuid) -> Result<(), Trouble> {
@@ -118,8 +156,26 @@ mod tests {
         tokens.keep(one, &[7; 32]).unwrap();
         assert_eq!(tokens.read(one), Ok(Some([7; 32])));
         assert_eq!(tokens.read(other), Ok(None), "another membership's");
+        assert_eq!(
+            tokens.read_key(one),
+            Ok(None),
+            "an older version kept no key"
+        );
+        assert_eq!(tokens.keep_key(other, &[9; 32]), Err(Trouble::NoToken));
+        tokens.keep_key(one, &[9; 32]).unwrap();
+        tokens.keep(one, &[7; 32]).unwrap();
+        assert_eq!(
+            tokens.read_key(one),
+            Ok(Some([9; 32])),
+            "kept with the secret"
+        );
         tokens.keep(other, &[8; 32]).unwrap();
         assert_eq!(tokens.read(other), Ok(Some([8; 32])));
+        assert_eq!(
+            tokens.read_key(other),
+            Ok(None),
+            "a new membership, a new key"
+        );
         #[cfg(unix)]
         {
             use std::os::unix::fs::PermissionsExt as _;

@@ -2,9 +2,12 @@
 
 use super::problem::CrewProblem;
 use crate::crew::{Invitation, LastExchange, Membership, Qr};
+use crate::proof::LeftAlone;
 use crate::wire::CrewView;
 use notebook::service::Changed;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use uuid::Uuid;
 
 /// An answer, and what exchanges changed in the notebook.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -29,6 +32,8 @@ pub enum CrewAnswer {
     FreePhotoSpace,
     /// To `leave`.
     Leave,
+    /// To `leave_here`.
+    LeaveHere,
     /// To `show`.
     Show(CrewView),
     /// To `invite`.
@@ -45,7 +50,31 @@ pub enum CrewAnswer {
         changes: u64,
         /// Of them new here.
         new: u64,
+        /// Series of which nothing more was taken.
+        left_alone: Vec<SeriesLeftAlone>,
     },
+}
+
+/// A series that was left as it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct SeriesLeftAlone {
+    /// The device whose series it is.
+    pub series: Uuid,
+    /// Why.
+    pub why: LeftAlone,
+}
+
+impl SeriesLeftAlone {
+    pub(super) fn list(series: &BTreeMap<Uuid, LeftAlone>) -> Vec<Self> {
+        series
+            .iter()
+            .map(|(series, why)| Self {
+                series: *series,
+                why: *why,
+            })
+            .collect()
+    }
 }
 
 /// Where this device stands.
@@ -58,6 +87,11 @@ pub struct CrewState {
     pub last: Option<LastExchange>,
     /// What the hub is not known to hold.
     pub waiting: Waiting,
+    /// Series that the last exchange left as they are.
+    pub left_alone: Vec<SeriesLeftAlone>,
+    /// The series that this device wrote before its changes moved to another, if an
+    /// exchange moved them.
+    pub moved: Option<Uuid>,
     /// The exchange that runs.
     pub running: Option<Running>,
     /// Why the last try did not end well.

@@ -15,7 +15,9 @@ mod watched;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
-pub use answer::{CrewAnswer, CrewReply, CrewState, InvitationShown, Running, Step, Waiting};
+pub use answer::{
+    CrewAnswer, CrewReply, CrewState, InvitationShown, Running, SeriesLeftAlone, Step, Waiting,
+};
 pub use gate::AtWork;
 pub use problem::{CrewProblem, CrewProblemCode};
 pub use request::CrewRequest;
@@ -30,6 +32,8 @@ use runner::Shared;
 use std::io::{Read, Write};
 use std::path::Path;
 use std::sync::Arc;
+use std::thread::JoinHandle;
+use std::time::{Duration, Instant};
 
 /// Opens a further connection to the notebook.
 pub type Opener = Box<dyn Fn() -> Result<Notebook, StoreError> + Send + Sync>;
@@ -37,7 +41,11 @@ pub type Opener = Box<dyn Fn() -> Result<Notebook, StoreError> + Send + Sync>;
 /// The crew, for one notebook. Dropped, it stops its exchange.
 pub struct CrewService {
     shared: Arc<Shared>,
+    thread: JoinHandle<()>,
 }
+
+/// Time that an exchange has to end once it is asked to.
+const ENDING: Duration = Duration::from_secs(3);
 
 impl CrewService {
     /// Starts the exchange's thread, which sleeps until there is something to do.
@@ -47,10 +55,10 @@ impl CrewService {
     pub fn start(open: Opener, tokens: Box<dyn Tokens>) -> std::io::Result<Self> {
         let shared = Arc::new(Shared::new(open, tokens));
         let of_thread = Arc::clone(&shared);
-        std::thread::Builder::new()
+        let thread = std::thread::Builder::new()
             .name("exchange".into())
             .spawn(move || runner::run(&of_thread))?;
-        Ok(Self { shared })
+        Ok(Self { shared, thread })
     }
 
     /// For the notebook file at `path`, with its secret kept beside it. `today`
@@ -88,9 +96,14 @@ impl CrewService {
         self.shared.gate.enter()
     }
 
-    /// Ends the exchange; what was exchanged is kept.
+    /// Ends the exchange; what was exchanged is kept. Waits a moment until the
+    /// exchange has let go of the notebook; a hub that does not answer may keep it.
     pub fn close(&self) {
         self.shared.end();
+        let began = Instant::now();
+        while !self.thread.is_finished() && began.elapsed() < ENDING {
+            std::thread::sleep(Duration::from_millis(5));
+        }
     }
 
     /// The notebook was changed here: there is something to give.
@@ -155,6 +168,11 @@ impl CrewService {
                 self.shared.begin_anew();
                 CrewAnswer::Leave
             }
+            CrewRequest::LeaveHere => {
+                self.seated(|seat| seat.leave_here())?;
+                self.shared.begin_anew();
+                CrewAnswer::LeaveHere
+            }
             CrewRequest::Show => CrewAnswer::Show(self.seated(|seat| seat.view())?),
             CrewRequest::Invite {
                 person,
@@ -202,6 +220,7 @@ impl CrewService {
             answer: CrewAnswer::ReadFile {
                 changes: taken.changes,
                 new: taken.new,
+                left_alone: SeriesLeftAlone::list(&taken.left_alone),
             },
             changed,
         })

@@ -20,6 +20,8 @@ pub enum CrewProblemCode {
     NotAllowed,
     /// The hub is busy or has trouble of its own; later it may go.
     HubBusy,
+    /// There is no more room at the hub; everything stays on this device.
+    HubFull,
     /// App and hub are of versions that do not know each other.
     HubVersion,
     /// A crew keeps an owner.
@@ -67,6 +69,7 @@ impl From<Trouble> for CrewProblem {
             Trouble::Removed => Code::Removed,
             Trouble::NotAllowed => Code::NotAllowed,
             Trouble::Slower(_) | Trouble::HubFault => Code::HubBusy,
+            Trouble::Full(_) => Code::HubFull,
             Trouble::Version { .. } => Code::HubVersion,
             Trouble::LastOwner => Code::LastOwner,
             Trouble::Unknown => Code::NotInCrew,
@@ -76,10 +79,10 @@ impl From<Trouble> for CrewProblem {
             Trouble::NoCrew => Code::NoCrew,
             Trouble::InCrew(_) => Code::InCrew,
             Trouble::NoToken => Code::NoToken,
-            Trouble::Forked(_)
-            | Trouble::LeftAlone(_)
-            | Trouble::Refused(_)
-            | Trouble::Nonsense => Code::Parted,
+            Trouble::Forked(_) | Trouble::Refused(_) | Trouble::NotYours(_) | Trouble::Nonsense => {
+                Code::Parted
+            }
+            Trouble::OtherKey => Code::NotLetIn,
             Trouble::Stopped => Code::Stopped,
             Trouble::Notebook(_) => Code::CrewFailed,
         };

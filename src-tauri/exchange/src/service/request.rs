@@ -45,6 +45,8 @@ pub enum CrewRequest {
     FreePhotoSpace,
     /// Leaves the crew; the heads stay.
     Leave,
+    /// Leaves the crew without asking its hub, which may be lost; the heads stay.
+    LeaveHere,
     /// The crew, its people and devices.
     Show,
     /// Owner: makes an invitation.

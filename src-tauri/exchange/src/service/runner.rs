@@ -1,6 +1,6 @@
 //! The exchange's thread, and what it shares with the requests.
 
-use super::answer::{CrewState, Running, Step, Waiting};
+use super::answer::{CrewState, Running, SeriesLeftAlone, Step, Waiting};
 use super::gate::Gate;
 use super::problem::CrewProblem;
 use super::schedule::{Next, Outcome, Told};
@@ -113,6 +113,8 @@ impl Shared {
             waiting,
             waiting_heads,
             waiting_photos,
+            left_alone,
+            moved,
         } = self.look()?;
         let mut inner = self.inner();
         let now = now_ms();
@@ -139,6 +141,8 @@ impl Shared {
                 heads: waiting_heads,
                 photos: waiting_photos,
             },
+            left_alone: SeriesLeftAlone::list(&left_alone),
+            moved,
             running: inner.running,
             trouble: inner.trouble.clone(),
             next_at: inner.next_at,

@@ -8,8 +8,9 @@ use crate::http::HttpWay;
 use crate::meet::Way;
 use crate::own_book::{changes_of, take_in, unpack};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Answer, Ask, Heads, Page, Span, Tag};
+use crate::wire::{Answer, Ask, Heads, Page, SealedRun, Span, Tag};
 use notebook::Notebook;
+use notebook::seal::{Link, PublicKey, Sealed, Signature, Writer};
 use notebook::service::{Changed, changed_by};
 use serde_bytes::ByteBuf;
 use std::cell::Cell;
@@ -59,10 +60,15 @@ impl Book for Watched<'_> {
         self.notebook.read(span, room)
     }
 
-    fn take_in(&mut self, page: &Page) -> Result<(), Rejected> {
-        for piece in changes_of(page)?.chunks(PIECE) {
+    fn take_in(&mut self, page: &Page, seals: &[(Writer, Sealed)]) -> Result<(), Rejected> {
+        let changes = changes_of(page)?;
+        let mut pieces = changes.chunks(PIECE).peekable();
+        while let Some(piece) = pieces.next() {
             self.shared.gate.wait_for_quiet();
-            let touched = take_in(self.notebook, piece)?;
+            // The seals cover the whole page, so they come with the last of it. Cut
+            // before, the next page brings one that covers this, too.
+            let seals = if pieces.peek().is_none() { seals } else { &[] };
+            let touched = take_in(self.notebook, piece, seals)?;
             let changed = changed_by(self.notebook.db(), &touched)
                 .map_err(|error| Rejected::Failed(error.to_string()))?;
             self.shared.note_changed(&changed);
@@ -74,6 +80,50 @@ impl Book for Watched<'_> {
     fn move_branch(&mut self, device: Uuid, from: u64, to: Uuid) -> Result<(), Trouble> {
         self.shared.gate.wait_for_quiet();
         Book::move_branch(self.notebook, device, from, to)
+    }
+
+    fn key(&mut self) -> Result<Option<PublicKey>, Trouble> {
+        Book::key(self.notebook)
+    }
+
+    fn writer(&mut self, series: Uuid) -> Result<Option<Writer>, Trouble> {
+        self.notebook.writer(series)
+    }
+
+    fn sealed_to(&mut self, series: Uuid) -> Result<u64, Trouble> {
+        self.notebook.sealed_to(series)
+    }
+
+    fn link(&mut self, series: Uuid, seq: u64, start: Link) -> Result<Link, Trouble> {
+        self.notebook.link(series, seq, start)
+    }
+
+    fn read_sealed(
+        &mut self,
+        span: Span,
+        room: PageSize,
+        may_seal: bool,
+    ) -> Result<Option<SealedRun>, Trouble> {
+        self.shared.gate.wait_for_quiet();
+        self.notebook.read_sealed(span, room, may_seal)
+    }
+
+    fn seal_stretches(&mut self, series: Uuid, to: u64) -> Result<Vec<(u64, Signature)>, Trouble> {
+        self.notebook.seal_stretches(series, to)
+    }
+
+    fn note_given(&mut self, given: &SealedRun) -> Result<(), Trouble> {
+        self.shared.gate.wait_for_quiet();
+        self.notebook.note_given(given)
+    }
+
+    fn branch_root(&mut self, device: Uuid, from: u64) -> Result<(Uuid, u64), Trouble> {
+        Book::branch_root(self.notebook, device, from)
+    }
+
+    fn take_new_id(&mut self) -> Result<(), Trouble> {
+        self.shared.gate.wait_for_quiet();
+        self.notebook.take_new_id()
     }
 }
 
@@ -100,10 +150,10 @@ impl Counted {
 impl Way for Counted {
     fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
         let answer = self.way.ask(ask)?;
-        if let (Ask::Push(page), Answer::Pushed(_)) = (ask, &answer) {
+        if let (Ask::PushSealed(page), Answer::Pushed(_)) = (ask, &answer) {
             let heads: u64 = page
                 .iter()
-                .flat_map(|run| {
+                .flat_map(|SealedRun { run, .. }| {
                     let numbered = (run.after + 1..).zip(run.bodies.iter());
                     numbered.filter_map(|(seq, body)| unpack(run.device, seq, body))
                 })

@@ -51,7 +51,7 @@ pub enum FrameFault {
     Damaged,
 }
 
-/// A message in its frame.
+/// A message in its frame, of the newest version.
 ///
 /// # Errors
 /// [`FrameFault::TooLarge`] when the message is larger than [`MOST_PAYLOAD`].

@@ -9,12 +9,14 @@
 
 mod bounded;
 pub mod frame;
+mod sealed;
 mod talk;
 
 pub use bounded::Bounded;
+pub use sealed::{Roster, RosterEntry, RunSeal, SealedPage, SealedRun};
 pub use talk::{
-    Answer, Ask, Clash, CrewView, DeviceView, InvitationView, Invited, Joined, Leaf, PersonView,
-    Refusal, Role, Span,
+    Answer, Ask, Clash, CrewView, DeviceView, Full, InvitationView, Invited, Joined, Leaf,
+    PersonView, Refusal, Role, Span,
 };
 
 use serde::{Deserialize, Serialize};
@@ -25,8 +27,9 @@ use uuid::Uuid;
 
 /// Oldest version of the talk that this code understands.
 pub const OLDEST_VERSION: u8 = 1;
-/// Newest version, which it writes.
-pub const NEWEST_VERSION: u8 = 1;
+/// Newest version. Version 2 adds keys and seals; everything of version 1 is in
+/// it, and is still written as version 1 where an older side may have to read it.
+pub const NEWEST_VERSION: u8 = 2;
 
 /// Most changes in one page.
 pub const PAGE_CHANGES: usize = 2_000;
@@ -36,8 +39,11 @@ pub const PAGE_BYTES: usize = 256 * 1024;
 pub const CHANGE_BYTES: usize = 1024 * 1024 + 1024;
 /// Highest number of a change: a page after it still has room in the stores.
 pub const LAST_SEQ: u64 = i64::MAX as u64 - PAGE_CHANGES as u64;
-/// Most writer series in a crew.
+/// Most writer series that a crew may begin.
 pub const CREW_SERIES: usize = 4_096;
+/// Most writer series in one list: more than a crew may begin, so that a full crew still
+/// has room for the first series of a newcomer.
+pub const LISTED_SERIES: usize = 2 * CREW_SERIES;
 /// Most photo names in one question.
 pub const PHOTO_NAMES: usize = 1_000;
 /// Most bytes of one photo.
@@ -113,14 +119,24 @@ pub type Page = Bounded<Run, PAGE_CHANGES>;
 /// Whether a page keeps within the bounds that both sides hold to.
 #[must_use]
 pub fn page_fits(page: &Page) -> bool {
-    let changes: usize = page.iter().map(|run| run.bodies.len()).sum();
-    let bytes: usize = page.iter().map(Run::bytes).sum();
+    runs_fit(page.iter())
+}
+
+/// The same for a page with seals.
+#[must_use]
+pub fn sealed_page_fits(page: &SealedPage) -> bool {
+    runs_fit(page.iter().map(|sealed| &sealed.run))
+}
+
+fn runs_fit<'a>(page: impl Iterator<Item = &'a Run> + Clone) -> bool {
+    let changes: usize = page.clone().map(|run| run.bodies.len()).sum();
+    let bytes: usize = page.clone().map(Run::bytes).sum();
     let small = page
-        .iter()
+        .clone()
         .flat_map(|run| run.bodies.iter())
         .all(|body| !body.is_empty() && body.len() <= CHANGE_BYTES);
     let numbered = page
-        .iter()
+        .clone()
         .all(|run| !run.bodies.is_empty() && run.after <= LAST_SEQ);
     small && numbered && changes <= PAGE_CHANGES && (bytes <= PAGE_BYTES || changes == 1)
 }

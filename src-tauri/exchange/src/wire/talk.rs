@@ -1,6 +1,10 @@
 //! The questions a notebook asks a hub, and the answers.
 
-use super::{Bounded, CREW_SERIES, Heads, Mark, PAGE_CHANGES, PHOTO_NAMES, Page, Tag};
+use super::{
+    Bounded, Heads, LISTED_SERIES, Mark, NEWEST_VERSION, OLDEST_VERSION, PAGE_CHANGES, PHOTO_NAMES,
+    Page, Roster, SealedPage, Tag,
+};
+use notebook::seal::{PublicKey, Signature};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -38,14 +42,14 @@ pub enum Ask {
     /// What the hub holds, given what the notebook holds.
     Heads {
         /// The notebook's.
-        mine: Bounded<(Uuid, Mark), CREW_SERIES>,
+        mine: Bounded<(Uuid, Mark), LISTED_SERIES>,
     },
     /// Changes for the hub.
     Push(Page),
     /// Changes from the hub.
     Pull {
         /// Which.
-        spans: Bounded<Span, CREW_SERIES>,
+        spans: Bounded<Span, LISTED_SERIES>,
     },
     /// Tags of a series, to find where two stores part.
     Tags(Span),
@@ -82,6 +86,45 @@ pub enum Ask {
         /// SHA-256 of each.
         names: Bounded<[u8; 32], PHOTO_NAMES>,
     },
+    /// Version 2: as [`Ask::Heads`]; also gives the hub this phone's key, once, and
+    /// says which series is its own.
+    Greet {
+        /// The notebook's.
+        mine: Bounded<(Uuid, Mark), LISTED_SERIES>,
+        /// The key with which the phone seals; none where its secret is not at hand.
+        key: Option<PublicKey>,
+        /// The series that the phone writes.
+        own: Uuid,
+    },
+    /// Version 2: changes for the hub with their seals.
+    PushSealed(SealedPage),
+    /// Version 2: changes from the hub with their seals.
+    PullSealed {
+        /// Which.
+        spans: Bounded<Span, LISTED_SERIES>,
+    },
+    /// Version 2: seals for what the hub holds of a series of this phone that
+    /// carries none yet.
+    Seal {
+        /// The series.
+        series: Uuid,
+        /// Numbers, a page apart or less, the last one the hub's end, and the seals there.
+        seals: Bounded<(u64, Signature), PAGE_CHANGES>,
+    },
+}
+
+impl Ask {
+    /// The oldest version of the talk that has this question.
+    #[must_use]
+    pub fn version(&self) -> u8 {
+        match self {
+            Self::Greet { .. }
+            | Self::PushSealed(_)
+            | Self::PullSealed { .. }
+            | Self::Seal { .. } => NEWEST_VERSION,
+            _ => OLDEST_VERSION,
+        }
+    }
 }
 
 /// Numbers `after + 1 ..= to` of a writer's series.
@@ -125,6 +168,33 @@ pub enum Answer {
     PhotosMissing(Bounded<([u8; 32], u64), PHOTO_NAMES>),
     /// Not done, and why. Only members get one.
     Refused(Refusal),
+    /// To [`Ask::Greet`].
+    Greeted {
+        /// The hub's.
+        heads: Heads,
+        /// Series whose changes differ from the notebook's at the notebook's own mark.
+        forked: Vec<Uuid>,
+        /// What the asking person may do now.
+        role: Role,
+        /// Whose key seals which series.
+        roster: Roster,
+    },
+    /// To [`Ask::PullSealed`]: as many as fit in a page, each run up to a seal where
+    /// its series carries seals; empty when there are none.
+    PulledSealed(SealedPage),
+}
+
+impl Answer {
+    /// The oldest version of the talk that has this answer.
+    #[must_use]
+    pub fn version(&self) -> u8 {
+        match self {
+            Self::Greeted { .. }
+            | Self::PulledSealed(_)
+            | Self::Refused(Refusal::NotYours(_) | Refusal::OtherKey) => NEWEST_VERSION,
+            _ => OLDEST_VERSION,
+        }
+    }
 }
 
 /// A phone that has joined.
@@ -251,6 +321,26 @@ pub enum Refusal {
     Slower(u32),
     /// A fault of the hub; try again later.
     Fault,
+    /// There is no more room for it at the hub.
+    Full(Full),
+    /// Changes of this series are not this phone's to give: they do not end at a
+    /// seal of its writer, or another membership owns it.
+    NotYours(Uuid),
+    /// The hub knows this membership by another key.
+    OtherKey,
+}
+
+/// What is full at a hub.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Full {
+    /// The membership has begun as many series as it may.
+    Series,
+    /// The membership has stored as many bytes of changes as it may.
+    Changes,
+    /// The membership has sent as many bytes of photos as it may.
+    Photos,
+    /// The crew has begun as many series as it may.
+    Crew,
 }
 
 /// One frame of a file between two phones.
@@ -270,4 +360,6 @@ pub enum Leaf {
         /// How many changes the file holds.
         changes: u64,
     },
+    /// Version 2: changes with their seals.
+    SealedPage(SealedPage),
 }

@@ -30,8 +30,10 @@ pub fn admitted(member: Option<Member>) -> Result<Member, Refusal> {
 pub struct Piece<'a> {
     /// Number of the first new change.
     pub first: u64,
-    /// The new changes.
+    /// The new changes, as they are stored.
     pub bodies: &'a [ByteBuf],
+    /// The new changes, as they came.
+    pub fresh: &'a [ByteBuf],
     /// Where the series ends with them; none where nothing is new.
     pub end: Option<Mark>,
 }
@@ -42,6 +44,7 @@ impl<'a> Piece<'a> {
             seq: run.last(),
             tag: Tag::of(last),
         });
+        let fresh = bodies;
         #[cfg(feature = "planted")]
         let bodies = match bodies.split_last() {
             Some((_, rest))
@@ -51,7 +54,12 @@ impl<'a> Piece<'a> {
             }
             _ => bodies,
         };
-        Self { first, bodies, end }
+        Self {
+            first,
+            bodies,
+            fresh,
+            end,
+        }
     }
 }
 

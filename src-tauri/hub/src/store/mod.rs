@@ -6,16 +6,22 @@
 
 mod append;
 pub mod postgres;
-
+mod quota;
+mod seals;
 pub mod sqlite;
 
 pub use append::{Piece, admitted, fresh_part};
+pub use quota::{CrewRoom, FIRST_SERIES, Quota, Quotas, Tally, begin_photo};
+pub use seals::{Claim, Right, Standing, right_to_append};
+pub(crate) use seals::{Reading, given_run};
 
 use async_trait::async_trait;
+use exchange::seal::{PublicKey, Signature};
 use exchange::wire::{
     CrewView, Heads, InvitationView, Joined, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Refusal, Role,
-    Span, Tag,
+    RosterEntry, SealedPage, SealedRun, Span, Tag,
 };
+use std::collections::BTreeMap;
 use std::path::Path;
 use thiserror::Error;
 use uuid::Uuid;
@@ -55,6 +61,8 @@ pub struct Member {
     pub token_hash: Vec<u8>,
     /// Whether it was removed.
     pub removed: bool,
+    /// The key with which the phone seals, once it has given it.
+    pub key: Option<PublicKey>,
 }
 
 /// An invitation to be kept.
@@ -130,6 +138,8 @@ pub trait Store: Send + Sync {
     async fn invite(&self, invitation: NewInvitation) -> Stored<()>;
     /// Ends every unused invitation that would found a crew.
     async fn drop_founding_invitations(&self) -> Stored<()>;
+    /// Whether an invitation has this code, used or not.
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool>;
     /// Uses an invitation. Used before by the same secret it gives the same answer;
     /// otherwise [`Refusal::Unknown`], whatever is wrong with it.
     async fn join(&self, joining: Joining) -> Stored<Joined>;
@@ -141,8 +151,23 @@ pub trait Store: Send + Sync {
     async fn heads(&self, crew: Uuid) -> Stored<Heads>;
     /// Those of the given series whose change at the given mark has another tag.
     async fn forked(&self, crew: Uuid, marks: Vec<(Uuid, Mark)>) -> Stored<Vec<Uuid>>;
+    /// Notes the key of a membership, once, and that a series from before there were
+    /// seals is this membership's, if nobody owns it.
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()>;
+    /// The keys of the series that carry seals, and whose they are.
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>>;
+    /// Keeps the first seals of a series that is the member's.
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()>;
     /// Stores a page for a member who may do so at the moment of storing.
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads>;
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads>;
+    /// The same without seals.
+    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+        let page: Vec<SealedRun> = page.into_vec().into_iter().map(Into::into).collect();
+        self.append_sealed(by, page.into(), now).await
+    }
+    /// As many of the asked changes as fit in a page, in order, each run up to a seal
+    /// where its series carries seals.
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage>;
     /// As many of the asked changes as fit in a page, in order.
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page>;
     /// Tags of changes, as many as fit in a page.
@@ -158,7 +183,8 @@ pub trait Store: Send + Sync {
     /// What is held of photos, in the order asked.
     async fn photos(&self, crew: Uuid, names: Vec<[u8; 32]>) -> Stored<Vec<Option<PhotoState>>>;
     /// Notes a part: `have` bytes were there before, `have + length` are now.
-    /// False when another part came first.
+    /// False when another part came first; refused when the photo is one more than the
+    /// membership that begins it may send.
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool>;
     /// Notes that a photo is complete, or with `None` that it begins anew.
     async fn photo_ended(&self, crew: Uuid, name: [u8; 32], whole_at: Option<i64>) -> Stored<()>;
@@ -171,6 +197,8 @@ pub trait Store: Send + Sync {
 /// A part of a photo that has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PhotoPart {
+    /// Membership that sends it, and its role.
+    pub by: (Uuid, Role),
     /// SHA-256 of the whole photo.
     pub name: [u8; 32],
     /// Bytes of the whole photo.

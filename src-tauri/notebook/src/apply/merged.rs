@@ -29,11 +29,8 @@ pub(super) fn resolve(db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
         .prepare_cached("SELECT id, shown_as FROM planting WHERE shown_as IS NOT NULL")?
         .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
         .collect::<Result<_, _>>()?;
-    let parents = parents(db)?;
-    let after: BTreeMap<Uuid, Uuid> = parents
-        .keys()
-        .map(|id| (*id, root(&parents, *id)))
-        .collect();
+    let (parents, mut ends) = parents_and_ends(db)?;
+    let after: BTreeMap<Uuid, Uuid> = parents.keys().map(|id| (*id, ends.of(*id))).collect();
     let mut touched = BTreeSet::new();
     let mut show = db.prepare_cached("UPDATE planting SET shown_as = ?2 WHERE id = ?1")?;
     for id in before.keys().chain(after.keys()) {
@@ -52,6 +49,10 @@ pub(super) fn resolve(db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
 /// first; one that would close a circle says nothing new and is passed over, and
 /// so is one into a planting that has not arrived yet.
 pub(crate) fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
+    Ok(parents_and_ends(db)?.0)
+}
+
+fn parents_and_ends(db: &Connection) -> Result<(BTreeMap<Uuid, Uuid>, Ends), StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT planting.id, planting.merged_into FROM planting
          JOIN planting AS other ON other.id = planting.merged_into AND other.name IS NOT NULL
@@ -61,19 +62,62 @@ pub(crate) fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreErro
     )?;
     let mut rows = statement.query([MERGED_INTO])?;
     let mut parents = BTreeMap::new();
+    let mut ends = Ends::default();
     while let Some(row) = rows.next()? {
         let (id, into): (Uuid, Uuid) = (row.get(0)?, row.get(1)?);
-        if root(&parents, into) != id {
+        if ends.of(into) != id {
             parents.insert(id, into);
+            ends.lead(id, into);
         }
     }
-    Ok(parents)
+    Ok((parents, ends))
 }
 
-/// The end of the way from a planting; there are no circles in `parents`.
-fn root(parents: &BTreeMap<Uuid, Uuid>, mut id: Uuid) -> Uuid {
-    while let Some(into) = parents.get(&id) {
-        id = *into;
+/// Where the way from each planting ends; there are no circles. Ways are shortened as
+/// they are gone, so that a long chain costs no more than as many short ones.
+#[derive(Default)]
+struct Ends(BTreeMap<Uuid, Uuid>);
+
+impl Ends {
+    /// The end of the way from a planting.
+    fn of(&mut self, id: Uuid) -> Uuid {
+        let mut end = id;
+        while let Some(into) = self.0.get(&end) {
+            end = *into;
+        }
+        let mut on_the_way = id;
+        while let Some(into) = self.0.insert(on_the_way, end) {
+            if into == end {
+                break;
+            }
+            on_the_way = into;
+        }
+        // The end itself leads nowhere.
+        self.0.remove(&end);
+        end
     }
-    id
+
+    /// A planting whose way ended at itself leads on.
+    fn lead(&mut self, id: Uuid, into: Uuid) {
+        self.0.insert(id, into);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chain_ends_where_it_leads_however_it_was_made() {
+        let id = |number: u128| Uuid::from_u128(number);
+        let mut ends = Ends::default();
+        for number in (1..2_000).rev() {
+            assert_eq!(ends.of(id(number)), id(number));
+            ends.lead(id(number), id(number + 1));
+        }
+        for number in 1..=2_000 {
+            assert_eq!(ends.of(id(number)), id(2_000));
+        }
+        assert_eq!(ends.of(id(5_000)), id(5_000));
+    }
 }

@@ -1,14 +1,18 @@
 //! From a change to the views.
 //!
-//! [`apply`] depends on nothing but the change and the views, and the order in
+//! `take` depends on nothing but the change and the views, and the order in
 //! which changes are applied makes no difference to the outcome: each fact
-//! either adds a row under its own key, or competes for a place by its stamp.
+//! either adds a row under its own key, or competes for a place by its stamp. What
+//! cannot count is listed instead (`set_aside`). The cost of a change is bounded by
+//! its bytes: what follows from all merges together is worked out once for many
+//! changes (`Told::store`), not once a fact.
 
 mod harvest;
 mod heads;
 pub(crate) mod merged;
 mod photos;
 mod search;
+mod set_aside;
 mod shared;
 mod tables;
 mod telling;
@@ -22,17 +26,18 @@ use rusqlite::{Connection, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::{Body, Fact, Row};
-use crate::log::{Change, each_in_order};
+use crate::fact::{self, Body, Fact, Row, SetAside, WHOLE_CHANGE};
+use crate::log::{self, Change, Hlc, each_in_order};
 use crate::views;
 
-pub(crate) use tables::{digest, digests};
+pub(crate) use set_aside::Waiting;
+pub(crate) use tables::{digest, digests, view_names};
 use told::Teller;
 pub(crate) use told::Told;
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
-pub(crate) const VIEWS: i64 = 3;
+pub(crate) const VIEWS: i64 = 4;
 
 /// What a change touched.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -53,6 +58,8 @@ pub struct Touched {
     pub photos: bool,
     /// Whether heat sets changed, or which of them counts.
     pub heat_sets: bool,
+    /// Whether something was set aside, or need not be any longer.
+    pub set_aside: bool,
 }
 
 impl Touched {
@@ -66,19 +73,72 @@ impl Touched {
         self.terms |= other.terms;
         self.photos |= other.photos;
         self.heat_sets |= other.heat_sets;
+        self.set_aside |= other.set_aside;
     }
 }
 
-/// Brings the views up to date with one change, within the caller's transaction.
-pub(crate) fn apply(db: &Connection, change: &Change, body: &Body) -> Result<Touched, StoreError> {
-    let mut told = Told::default();
-    let touched = apply_and_gather(db, change, body, &mut told)?;
-    told.store(db)?;
+/// Brings the views up to date with a change of any writer, within the caller's
+/// transaction: what of it counts is applied, the rest is listed as set aside. What
+/// `told` gathers is in the views once it is stored.
+pub(crate) fn take(
+    db: &Connection,
+    change: &Change,
+    waiting: &Waiting,
+    told: &mut Told,
+) -> Result<Touched, StoreError> {
+    let aside = |aside: &SetAside| -> Result<Touched, StoreError> {
+        set_aside::list(db, change, aside)?;
+        Ok(Touched {
+            set_aside: true,
+            ..Touched::default()
+        })
+    };
+    // A newer version may read what an older one could not.
+    let read_again = match &change.raw {
+        Some(raw) => match log::unpack(change.device, change.seq, raw) {
+            Some(read) => Some(read),
+            None => return aside(&SetAside::UNREADABLE),
+        },
+        None => None,
+    };
+    let change = read_again.as_ref().unwrap_or(change);
+    if let Some(reason) = waiting.of(change) {
+        return aside(&SetAside {
+            fact: WHOLE_CHANGE,
+            reason,
+            what: "",
+        });
+    }
+    count(db, change, told)
+}
+
+/// The same for a change that need not wait.
+fn count(db: &Connection, change: &Change, told: &mut Told) -> Result<Touched, StoreError> {
+    let (body, set_aside) = fact::read(&change.body);
+    let mut touched = apply_and_gather(db, change, &body, told)?;
+    for aside in &set_aside {
+        set_aside::list(db, change, aside)?;
+        touched.set_aside = true;
+    }
     Ok(touched)
 }
 
-/// The same, but for the stops and heads it tells: they go to `told`, to be stored
-/// with those of other changes.
+/// Applies the changes that waited and need not any longer.
+pub(crate) fn take_due(db: &Connection, horizon: Hlc) -> Result<Touched, StoreError> {
+    let mut told = Told::default();
+    let mut touched = Touched::default();
+    for change in set_aside::take_due(db, horizon)? {
+        log::follow_to(db, change.device, change.hlc)?;
+        touched.join(count(db, &change, &mut told)?);
+        touched.set_aside = true;
+    }
+    touched.plantings.extend(told.store(db)?);
+    Ok(touched)
+}
+
+/// Brings the views up to date with the facts of a change, but for the stops and heads
+/// it tells and for what follows from its merges: these go to `told`, to be stored with
+/// those of other changes.
 pub(crate) fn apply_and_gather(
     db: &Connection,
     change: &Change,
@@ -101,11 +161,8 @@ pub(crate) fn apply_and_gather(
                 match row {
                     Row::Planting => {
                         touched.plantings.insert(*id);
-                        let merged = to.contains_key(merged::MERGED_INTO)
-                            || (to.contains_key("name") && merged::any(db)?);
-                        if merged {
-                            touched.plantings.extend(merged::resolve(db)?);
-                        }
+                        told.merges |= to.contains_key(merged::MERGED_INTO);
+                        told.named |= to.contains_key("name");
                     }
                     Row::Walk => {
                         touched.walks.insert(*id);
@@ -233,6 +290,9 @@ pub(crate) fn apply_and_gather(
             }
         }
     }
+    if let Some(again) = body.again {
+        set_aside::never_due(db, again)?;
+    }
     let mut statement =
         db.prepare_cached("INSERT OR IGNORE INTO spoken_of (id, device, seq) VALUES (?1, ?2, ?3)")?;
     for id in spoken_of {
@@ -241,13 +301,32 @@ pub(crate) fn apply_and_gather(
     Ok(touched)
 }
 
+/// Stops and heads that are stored together: 70 MB of them.
+pub(crate) const TOLD_TOGETHER: usize = 1_250_000;
+
 /// Empties the views and fills them from the log, within the caller's transaction.
-pub(crate) fn rebuild(db: &Connection) -> Result<(), StoreError> {
+pub(crate) fn rebuild(db: &Connection, own: Uuid, horizon: Hlc) -> Result<(), StoreError> {
     tables::empty(db)?;
     search::empty(db)?;
-    each_in_order(db, |change| {
-        apply(db, change, &Body::read(&change.body)).map(|_| ())
-    })?;
+    fill(db, db, &Waiting::for_rebuild(db, own, horizon)?)?;
     db.execute("UPDATE this_device SET views = ?1", [VIEWS])?;
+    Ok(())
+}
+
+/// Fills the empty views of `to` from the log of `from`.
+pub(crate) fn fill(
+    from: &Connection,
+    to: &Connection,
+    waiting: &Waiting,
+) -> Result<(), StoreError> {
+    let mut told = Told::default();
+    each_in_order(from, |change| -> Result<(), StoreError> {
+        take(to, change, waiting, &mut told)?;
+        if told.count() >= TOLD_TOGETHER / 8 {
+            told.store(to)?;
+        }
+        Ok(())
+    })?;
+    told.store(to)?;
     Ok(())
 }

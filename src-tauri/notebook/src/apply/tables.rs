@@ -26,7 +26,13 @@ const VIEWS: &[(&str, &str)] = &[
     ("moved_series", "series, device, first"),
     ("heat_set", "id"),
     ("whole_notebook", "id"),
+    ("set_aside", "device, seq, fact"),
 ];
+
+/// Names of the views.
+pub(crate) fn view_names() -> impl Iterator<Item = &'static str> {
+    VIEWS.iter().map(|(view, _)| *view)
+}
 
 /// Empties them.
 pub(super) fn empty(db: &Connection) -> Result<(), StoreError> {

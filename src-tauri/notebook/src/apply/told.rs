@@ -3,11 +3,14 @@
 //! Stops and heads are stored in the order in which they lie in the file: in any
 //! other, of a great many most would each fetch a page anew.
 
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use rusqlite::Connection;
+use uuid::Uuid;
 
 use super::heads::ToldHead;
+use super::merged;
 use super::walks::ToldStop;
 use crate::error::StoreError;
 use crate::log::{Change, Stamp};
@@ -17,6 +20,10 @@ use crate::log::{Change, Stamp};
 pub(crate) struct Told {
     pub(super) stops: Vec<ToldStop>,
     pub(super) heads: Vec<ToldHead>,
+    /// Whether a planting was merged, or made one of its own again.
+    pub(super) merges: bool,
+    /// Whether a planting was named: one that others were merged into may have arrived.
+    pub(super) named: bool,
 }
 
 /// The change that told it.
@@ -42,9 +49,17 @@ impl Told {
         self.stops.len() + self.heads.len()
     }
 
-    /// Stores them; none is left here.
-    pub fn store(&mut self, db: &Connection) -> Result<(), StoreError> {
+    /// Stores them, and works out what follows from all merges; nothing is left here.
+    /// Gives the plantings that are shown as another than before.
+    pub fn store(&mut self, db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
         ToldStop::store(db, std::mem::take(&mut self.stops))?;
-        ToldHead::store(db, std::mem::take(&mut self.heads))
+        ToldHead::store(db, std::mem::take(&mut self.heads))?;
+        let (merges, named) = (self.merges, self.named);
+        (self.merges, self.named) = (false, false);
+        if merges || (named && merged::any(db)?) {
+            merged::resolve(db)
+        } else {
+            Ok(BTreeSet::new())
+        }
     }
 }

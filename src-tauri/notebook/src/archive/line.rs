@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::ArchiveFault;
+use super::manifest::{bytes_of_hex, hex};
 use crate::log::{Change, Hlc, MAX_BODY, MAX_KIND};
 
 /// Longest line: every byte of kind and body written as `\u0000`, and the rest.
@@ -23,6 +24,8 @@ struct Line<'a> {
     kind: Cow<'a, str>,
     #[serde(borrow)]
     body: Cow<'a, str>,
+    #[serde(borrow, default, skip_serializing_if = "Option::is_none")]
+    raw: Option<Cow<'a, str>>,
 }
 
 /// A change as its line, without the end of the line.
@@ -35,6 +38,7 @@ pub(super) fn write(change: &Change) -> serde_json::Result<String> {
         offset_min: change.offset_min,
         kind: Cow::Borrowed(&change.kind),
         body: Cow::Borrowed(&change.body),
+        raw: change.raw.as_deref().map(|raw| Cow::Owned(hex(raw))),
     })
 }
 
@@ -84,6 +88,14 @@ impl<R: BufRead> Lines<R> {
     fn parse(&self) -> Result<Change, ArchiveFault> {
         let line: Line =
             serde_json::from_slice(&self.line).map_err(|error| self.fault(&error.to_string()))?;
+        if let Some(raw) = &line.raw {
+            let raw = bytes_of_hex(raw).ok_or_else(|| self.fault("its bytes are no digits"))?;
+            let change = Change::unreadable(line.device, line.seq, &raw);
+            return match change.fault() {
+                Some(fault) => Err(self.fault(fault)),
+                None => Ok(change),
+            };
+        }
         let change = Change {
             device: line.device,
             seq: line.seq,
@@ -92,6 +104,7 @@ impl<R: BufRead> Lines<R> {
             offset_min: line.offset_min,
             kind: line.kind.into_owned(),
             body: line.body.into_owned(),
+            raw: None,
         };
         match change.fault() {
             Some(fault) => Err(self.fault(fault)),

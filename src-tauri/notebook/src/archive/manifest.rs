@@ -47,3 +47,16 @@ pub(super) fn hex(bytes: &[u8]) -> String {
         text
     })
 }
+
+/// Bytes from hexadecimal digits; none where it is something else.
+pub(super) fn bytes_of_hex(text: &str) -> Option<Vec<u8>> {
+    let digit = |digit: u8| char::from(digit).to_digit(16);
+    let (pairs, rest) = text.as_bytes().as_chunks::<2>();
+    if !rest.is_empty() {
+        return None;
+    }
+    pairs
+        .iter()
+        .map(|[high, low]| u8::try_from(digit(*high)? << 4 | digit(*low)?).ok())
+        .collect()
+}

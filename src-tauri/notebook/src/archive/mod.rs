@@ -1,6 +1,6 @@
 //! The whole notebook in one file that can be read without this program.
 //!
-//! # Form, version 1
+//! # Form, versions 1 and 2
 //!
 //! A zip file. Names are ASCII without folders but for those said here; entries
 //! are stored or deflated, neither encrypted nor linked, and carry no times, so
@@ -10,7 +10,9 @@
 //! - `log.jsonl`: the truth. One change a line in order of arrival, as a JSON
 //!   object: `device`, `seq`, `hlc`, `recorded_ms`, `offset_min`, `kind`, and
 //!   `body`, a string that holds the change's own JSON byte for byte. Each
-//!   device's changes are there from 1 on without a gap.
+//!   device's changes are there from 1 on without a gap. In version 2, a change that the
+//!   writing program could not read carries its bytes as they came, as hexadecimal
+//!   digits in `raw`; only then is an archive of version 2.
 //! - `settings.json`: the settings of the device that wrote it.
 //! - `plantings.csv`, `heads.csv`, `weather-f.csv`, `weather-c.csv`: planting,
 //!   head and weather files (the last two by the unit the days were given in),
@@ -18,12 +20,12 @@
 //!   7946): what the log says, for other programs. They are not read back.
 //! - `photos/HASH.jpg`: the photos that are on the device, named by the SHA-256 of
 //!   the file as the log names them.
-//! - `manifest.json`: `format` ("headwalk archive"), `version` (1), `made_at`,
+//! - `manifest.json`: `format` ("headwalk archive"), `version` (1 or 2), `made_at`,
 //!   `made_by` (device and program), `series` (for each device the number of its
 //!   changes and the digest of the last one, see [`crate::log::Change::digest`]),
 //!   and `entries`: name, size and SHA-256 of every other entry.
 //!
-//! Within version 1 further entries and fields may come; a reader passes over
+//! Within a version further entries and fields may come; a reader passes over
 //! entries that it does not know once their digest is right. A change of what is
 //! said here raises the version, and a reader refuses versions that it does not
 //! know.
@@ -46,8 +48,10 @@ pub use write::write;
 
 /// What the manifest calls the form.
 const FORMAT: &str = "headwalk archive";
-/// The version written, and the newest one read.
-const VERSION: u32 = 1;
+/// The version written where every change could be read.
+const READABLE: u32 = 1;
+/// The newest version: of an archive with changes that could not be read.
+const VERSION: u32 = 2;
 
 const PHOTOS: &str = "photos/";
 const LOG: &str = "log.jsonl";

@@ -35,11 +35,11 @@ pub struct ArchiveReview {
     pub changes: u64,
     /// Of them new here.
     pub new: u64,
-    /// Plantings here afterwards that were not here before.
+    /// Plantings that were not here before, removed ones among them.
     pub new_plantings: u32,
-    /// Walks here afterwards that were not here before.
+    /// Walks that were not here before, removed ones among them.
     pub new_walks: u32,
-    /// Heads here afterwards that were not here before.
+    /// Heads that were not here before, removed ones among them.
     pub new_heads: u32,
     /// Series that this notebook and the archive went on with apart; the
     /// archive's part is kept as a series of its own.
@@ -232,7 +232,7 @@ fn take_all<R: Read + Seek>(
         while let Some(change) = lines.next()? {
             intake.take(&under_its_series(change, parted))?;
         }
-        Ok(())
+        Ok(intake.settle()?)
     })?;
     if parted.contains_key(&intake.own()) {
         intake.write_as(fresh)?;
@@ -310,15 +310,16 @@ fn under_its_series(mut change: Change, parted: &BTreeMap<Uuid, (u64, Uuid)>) ->
     change
 }
 
-/// Plantings, walks and heads that are shown.
+/// Plantings, walks and heads that are here, those that were removed too: so the
+/// counts after tell what came, even where removals came with it.
 fn counts(intake: &Intake) -> Result<(u32, u32, u32), crate::StoreError> {
     Ok(intake
         .db()
         .prepare_cached(
             "SELECT
-               (SELECT count(*) FROM planting WHERE name IS NOT NULL AND NOT removed),
-               (SELECT count(*) FROM walk WHERE made_hlc IS NOT NULL AND NOT removed),
-               (SELECT count(*) FROM head WHERE read_hlc IS NOT NULL AND NOT removed)",
+               (SELECT count(*) FROM planting WHERE name IS NOT NULL),
+               (SELECT count(*) FROM walk WHERE made_hlc IS NOT NULL),
+               (SELECT count(*) FROM head WHERE read_hlc IS NOT NULL)",
         )?
         .query_row([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?)
 }

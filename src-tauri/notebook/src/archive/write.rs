@@ -8,7 +8,7 @@ use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
 
 use super::manifest::{Entry, MadeBy, Manifest, Series, hex};
-use super::{FORMAT, LOG, MANIFEST, README, README_NAME, SETTINGS, VERSION, line};
+use super::{FORMAT, LOG, MANIFEST, READABLE, README, README_NAME, SETTINGS, VERSION, line};
 use crate::Notebook;
 use crate::export::{self, ExportError};
 use crate::log::{self, each_in_order};
@@ -38,8 +38,12 @@ pub fn write(
         entries: Vec::new(),
     };
     archive.entry(README_NAME, |to| Ok(to.write_all(README.as_bytes())?))?;
+    let mut version = READABLE;
     archive.entry(LOG, |to| {
         each_in_order(db, |change| -> Result<(), ExportError> {
+            if change.raw.is_some() {
+                version = VERSION;
+            }
             to.write_all(line::write(change)?.as_bytes())?;
             Ok(to.write_all(b"\n")?)
         })
@@ -80,7 +84,7 @@ pub fn write(
 
     let manifest = Manifest {
         format: FORMAT.to_owned(),
-        version: VERSION,
+        version,
         made_at: notebook.clock().now(),
         made_by: MadeBy {
             device: notebook.device(),

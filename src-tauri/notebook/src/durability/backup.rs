@@ -13,12 +13,15 @@ use chrono::{DateTime, FixedOffset, NaiveDateTime, Timelike as _};
 use rusqlite::backup::{Backup, StepResult};
 use rusqlite::{Connection, OpenFlags};
 
+use super::lease::close_mark;
 use super::{check, files};
 use crate::error::StoreError;
 use crate::log;
 
 /// Folder of the backups, beside the notebook.
 const FOLDER: &str = "backups";
+/// Behind the name of a copy that is not finished.
+const MAKING: &str = "-making";
 /// Backups of this folder that are kept; older ones make room for newer.
 const KEPT: usize = 5;
 /// The time in a backup's name.
@@ -102,6 +105,19 @@ pub fn backups(notebook: &Path) -> Vec<BackupFile> {
     found
 }
 
+/// Copies in the folder of backups that were not finished.
+pub(super) fn unfinished(notebook: &Path) -> Vec<PathBuf> {
+    let stem = notebook.file_stem().unwrap_or_default().to_string_lossy();
+    let starts = format!("{stem}-");
+    let listed = fs::read_dir(folder_of(notebook));
+    let named = |path: &PathBuf| {
+        let name = path.file_name().unwrap_or_default().to_string_lossy();
+        name.starts_with(&starts) && name.ends_with(MAKING)
+    };
+    let paths = listed.into_iter().flatten().flatten().map(|it| it.path());
+    paths.filter(named).collect()
+}
+
 /// Copies the notebook that `from` has open to `to`, which must not be there yet.
 ///
 /// # Errors
@@ -111,7 +127,7 @@ pub fn back_up(from: &Connection, to: &Path) -> Result<BackupFile, StoreError> {
     if to.exists() {
         return Err(StoreError::Taken(to.to_owned()));
     }
-    let making = files::beside(to, "-making");
+    let making = files::beside(to, MAKING);
     files::discard(&making)?;
     let made = copy(from, &making).and_then(|()| {
         fs::rename(&making, to).map_err(files::failed("cannot be moved", &making))?;
@@ -160,7 +176,8 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
     // One state of it all, which others may go on from meanwhile.
     let from = from.unchecked_transaction()?;
     let held = log::heads(&from)?;
-    let mut into = Connection::open(making)?;
+    files::make_private(making);
+    let mut into = Connection::open(files::as_name(making))?;
     {
         let backup = Backup::new(&from, &mut into)?;
         let mut waited = 0;
@@ -178,7 +195,8 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
             }
         }
     }
-    // One file that needs nothing beside it.
+    // One file that needs nothing beside it, and says so.
+    close_mark(&into)?;
     into.query_row("PRAGMA journal_mode = DELETE", [], |_| Ok(()))?;
     into.close().map_err(|(_, error)| error)?;
     files::sync(making)?;
@@ -209,7 +227,7 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
 /// Opens a file that is only looked at.
 pub(super) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
     let db = Connection::open_with_flags(
-        path,
+        files::as_name(path),
         OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX,
     )?;
     db.busy_timeout(Duration::from_secs(5))?;

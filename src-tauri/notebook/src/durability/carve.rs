@@ -2,7 +2,7 @@
 //!
 //! After "Database File Format" (sqlite.org/fileformat2.html): each page of a
 //! table's lowest level lists its rows, and a row of `change` is told by its ten
-//! columns. Pages that the -wal holds, of transactions that were completed, stand
+//! columns, or eleven since `raw` was added. Pages that the -wal holds, of transactions that were completed, stand
 //! above those of the file. What is found proves itself by its digest, so that a
 //! page that only looks like one does no harm.
 
@@ -15,14 +15,14 @@ use uuid::Uuid;
 
 use super::chain::Read;
 use super::files::beside;
-use crate::log::{Change, Hlc, MAX_BODY, MAX_KIND};
+use crate::log::{Change, Hlc, MAX_KIND, MAX_PACKED};
 
 /// Page size of every notebook (SQLite's own choice), where the header is gone.
 const USUAL_PAGE: usize = 4096;
 /// First byte of a page that holds rows.
 const ROWS: u8 = 0x0d;
 /// Longest row that can be a change.
-const LONGEST: usize = MAX_BODY + MAX_KIND + 256;
+const LONGEST: usize = MAX_PACKED + MAX_KIND + 256;
 
 /// Whether any page of the file holds something of the shape of a change.
 pub(crate) fn holds_a_change(file: &Path) -> bool {
@@ -251,6 +251,11 @@ fn change(row: &[u8]) -> Option<Read> {
     let kind = bytes(row, &mut at, fields.next()?, true)?;
     let body = bytes(row, &mut at, fields.next()?, true)?;
     let digest = bytes(row, &mut at, fields.next()?, false)?;
+    // A row that is older than the column lacks it.
+    let raw = match fields.next() {
+        None | Some(0) => None,
+        Some(kind) => Some(bytes(row, &mut at, kind, false)?.to_vec()),
+    };
     if fields.next().is_some() || at != row.len() {
         return None;
     }
@@ -263,6 +268,7 @@ fn change(row: &[u8]) -> Option<Read> {
             offset_min: i32::try_from(offset_min).ok()?,
             kind: std::str::from_utf8(kind).ok()?.to_owned(),
             body: std::str::from_utf8(body).ok()?.to_owned(),
+            raw,
         },
         received_ms,
         digest: digest.try_into().ok()?,

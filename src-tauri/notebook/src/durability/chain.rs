@@ -161,6 +161,7 @@ mod tests {
                     offset_min: 0,
                     kind: "head_read".to_owned(),
                     body: format!("{{\"facts\":[{seq}]}}"),
+                    raw: None,
                 };
                 let digest = change.digest(before.as_ref());
                 before = Some(digest);

@@ -1,12 +1,14 @@
 //! Files beside a notebook, and putting one in another's place.
 
 use std::ffi::OsString;
-use std::fs::{self, File};
+use std::fs::{self, File, OpenOptions};
 use std::io;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
 
+use super::last_saved;
+use crate::clock::{Clock as _, SystemClock};
 use crate::error::StoreError;
 
 /// A replacement that is complete and waits to take the notebook's place.
@@ -16,14 +18,86 @@ const NEXT: &str = "-next";
 pub(crate) const DAMAGED: &str = "damaged";
 pub(crate) const BEFORE_RESTORE: &str = "before-restore";
 const ASIDE: [&str; 2] = [DAMAGED, BEFORE_RESTORE];
-/// What SQLite keeps beside a database.
-const COMPANIONS: [&str; 2] = ["-wal", "-shm"];
+/// What belongs to a notebook's file and goes where it goes.
+const COMPANIONS: [&str; 3] = ["-wal", "-shm", last_saved::ENDING];
+/// Endings of copies of ours that are not finished.
+pub(crate) const RESTORING: &str = "-restoring";
+pub(crate) const SALVAGING: &str = "-salvaging";
 
 /// The file's path with something behind its name.
 pub(crate) fn beside(path: &Path, ending: &str) -> PathBuf {
     let mut name = path.file_name().map_or_else(OsString::new, OsString::from);
     name.push(ending);
     path.with_file_name(name)
+}
+
+/// A path as SQLite is to be given it: a name that begins with `file:` or a colon
+/// means something else there.
+pub(crate) fn as_name(path: &Path) -> PathBuf {
+    if path.is_relative() {
+        Path::new(".").join(path)
+    } else {
+        path.to_owned()
+    }
+}
+
+/// A file made with these options is its owner's alone.
+pub(crate) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt as _;
+        options.mode(0o600);
+    }
+    options
+}
+
+/// Makes an empty file that is its owner's alone, where there is none; trouble is
+/// told by whoever writes to it.
+pub(crate) fn make_private(path: &Path) {
+    let _ = private(OpenOptions::new().write(true).create_new(true)).open(path);
+}
+
+/// Takes a file of ours out of the sight of others. One that is not ours stays as
+/// it is.
+pub(crate) fn keep_private(path: &Path) {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        let shared = fs::metadata(path)
+            .is_ok_and(|file| file.is_file() && file.permissions().mode() & 0o077 != 0);
+        if shared {
+            let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o600));
+        }
+    }
+    #[cfg(not(unix))]
+    let _ = path;
+}
+
+/// Takes a notebook and all that lies beside it out of the sight of others.
+pub(crate) fn keep_all_private(notebook: &Path) {
+    keep_private(notebook);
+    for ending in COMPANIONS {
+        keep_private(&beside(notebook, ending));
+    }
+    keep_private(&super::hold::lock_path(notebook));
+    for path in set_aside(notebook) {
+        keep_private(&path);
+    }
+    for backup in super::backup::backups(notebook) {
+        keep_private(&backup.path);
+    }
+}
+
+/// Takes away what a program left half made that was killed at it. Only while nobody
+/// else has the notebook open.
+pub(crate) fn discard_unfinished(notebook: &Path) {
+    for ending in [RESTORING, SALVAGING] {
+        // One that cannot be removed takes room and does no other harm.
+        let _ = discard(&beside(notebook, ending));
+    }
+    for making in super::backup::unfinished(notebook) {
+        let _ = discard(&making);
+    }
 }
 
 /// `notebook.db` with a word and the time: `notebook-WORD-2026-09-16-143000.db`.
@@ -57,19 +131,23 @@ pub(crate) fn dated(path: &Path, word: &str, now: DateTime<FixedOffset>) -> Path
 /// Whether notebooks lie beside this one that it took the place of. They may name
 /// what this one does not know of.
 pub(crate) fn others_were_set_aside(notebook: &Path) -> bool {
+    !set_aside(notebook).is_empty()
+}
+
+fn set_aside(notebook: &Path) -> Vec<PathBuf> {
     let stem = notebook.file_stem().unwrap_or_default().to_string_lossy();
     let starts = ASIDE.map(|word| format!("{stem}-{word}-"));
     let folder = match notebook.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    fs::read_dir(folder).into_iter().flatten().any(|entry| {
-        entry.is_ok_and(|entry| {
-            let name = entry.file_name();
-            let name = name.to_string_lossy();
-            starts.iter().any(|start| name.starts_with(start))
-        })
-    })
+    let named = |entry: &fs::DirEntry| {
+        let name = entry.file_name();
+        let name = name.to_string_lossy();
+        starts.iter().any(|start| name.starts_with(start))
+    };
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    entries.filter(named).map(|entry| entry.path()).collect()
 }
 
 /// Trouble with a file, in words.
@@ -123,6 +201,7 @@ pub(crate) fn discard(path: &Path) -> Result<(), StoreError> {
         beside(path, "-wal"),
         beside(path, "-shm"),
         beside(path, "-journal"),
+        beside(path, last_saved::ENDING),
     ] {
         match fs::remove_file(&path) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => {
@@ -169,10 +248,7 @@ pub(crate) fn finish(notebook: &Path) -> Result<(), StoreError> {
             if left.exists() {
                 fs::rename(
                     &left,
-                    beside(
-                        &dated(notebook, "left", chrono::Local::now().fixed_offset()),
-                        ending,
-                    ),
+                    beside(&dated(notebook, "left", SystemClock.now()), ending),
                 )
                 .map_err(failed("cannot be moved", &left))?;
             }

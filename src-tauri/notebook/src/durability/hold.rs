@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use std::thread;
 use std::time::Duration;
 
-use super::files::beside;
+use super::files::{self, beside};
 use crate::error::StoreError;
 
 const LOCK: &str = "-hold";
@@ -20,7 +20,7 @@ const PAUSE: Duration = Duration::from_millis(20);
 
 /// A lock, given up when dropped.
 pub(crate) struct Hold {
-    _file: Option<File>,
+    file: Option<File>,
     /// Nobody else had the notebook open when it was taken.
     pub alone: bool,
 }
@@ -30,7 +30,7 @@ impl Hold {
     pub(crate) fn beside_others(notebook: &Path) -> Result<Hold, StoreError> {
         let Some(file) = lock_file(notebook) else {
             return Ok(Hold {
-                _file: None,
+                file: None,
                 alone: true,
             });
         };
@@ -46,7 +46,7 @@ impl Hold {
             // A system without such locks: a phone, where one program runs alone.
             Err(TryLockError::Error(_)) => {
                 return Ok(Hold {
-                    _file: None,
+                    file: None,
                     alone: true,
                 });
             }
@@ -55,7 +55,7 @@ impl Hold {
             match file.try_lock_shared() {
                 Ok(()) => {
                     return Ok(Hold {
-                        _file: Some(file),
+                        file: Some(file),
                         alone,
                     });
                 }
@@ -70,7 +70,7 @@ impl Hold {
     pub(crate) fn against_all(notebook: &Path) -> Result<Hold, StoreError> {
         let Some(file) = lock_file(notebook) else {
             return Ok(Hold {
-                _file: None,
+                file: None,
                 alone: true,
             });
         };
@@ -78,20 +78,37 @@ impl Hold {
             match file.try_lock() {
                 Ok(()) => {
                     return Ok(Hold {
-                        _file: Some(file),
+                        file: Some(file),
                         alone: true,
                     });
                 }
                 Err(TryLockError::WouldBlock) => thread::sleep(PAUSE),
                 Err(TryLockError::Error(_)) => {
                     return Ok(Hold {
-                        _file: None,
+                        file: None,
                         alone: true,
                     });
                 }
             }
         }
         Err(StoreError::InUse)
+    }
+}
+
+impl Hold {
+    /// Turns this one into a lock against everybody, if nobody else has the notebook
+    /// open. For a program that closes it now.
+    pub(crate) fn becomes_only_one(&self) -> bool {
+        let Some(file) = &self.file else {
+            return true;
+        };
+        let _ = file.unlock();
+        let only_one = file.try_lock().is_ok();
+        if !only_one {
+            // Until the file is closed, nobody may set it aside.
+            let _ = file.try_lock_shared();
+        }
+        only_one
     }
 }
 
@@ -102,10 +119,7 @@ pub(crate) fn lock_path(notebook: &Path) -> PathBuf {
 
 /// None where no file can be made: the notebook cannot be written there either.
 fn lock_file(notebook: &Path) -> Option<File> {
-    OpenOptions::new()
-        .read(true)
-        .write(true)
-        .create(true)
+    files::private(OpenOptions::new().read(true).write(true).create(true))
         .truncate(false)
         .open(lock_path(notebook))
         .ok()

@@ -5,9 +5,28 @@
 //! - [`check`]: whether the file is sound, every series of the log is whole to
 //!   its last digest, and the views say what the log says.
 //! - [`photos`]: whether every photo's file is what its name says.
-//! - [`salvage`]: a damaged file is set aside and every change that can still be
+//! - [`mod@salvage`]: a damaged file is set aside and every change that can still be
 //!   read is carried into a new notebook.
-//! - [`restore`]: a backup takes the place of the notebook.
+//! - [`mod@restore`]: a backup takes the place of the notebook.
+//! - `lease`, `last_saved`: a notebook knows the last change that it showed as
+//!   saved, so that a copy or an earlier -wal that lacks it is told, not trusted.
+//! - `read_copy`: a notebook that cannot be opened where it lies can be read.
+//!
+//! # What is told, and what cannot be
+//!
+//! After each commit the newest change is named in the file `NAME-last` beside the
+//! notebook, and before the first one the notebook's own file is marked as open. At
+//! the next opening by a program that is alone with the notebook, one that does not
+//! hold what is named, or is marked as open and has neither a -wal nor a `-last`
+//! file, is refused with all its files as they lie. It can still be read and
+//! exported. A salvage is the way on: it sets the files aside, takes what they and
+//! the backups hold, and the device writes under a new id, so that no number is used
+//! twice. Files of an earlier time that are put back all together, `-last` too,
+//! cannot be told from the notebook of that time; the crew's hub notices them at the
+//! next exchange.
+//!
+//! Every file here is its owner's alone: made so, and made so at an opening where an
+//! older version left it open to others.
 //!
 //! Nothing here deletes a notebook: what is replaced keeps lying beside it under
 //! a name with the date.
@@ -18,7 +37,10 @@ mod chain;
 pub mod check;
 pub(crate) mod files;
 pub(crate) mod hold;
+pub(crate) mod last_saved;
+pub(crate) mod lease;
 pub mod photos;
+pub(crate) mod read_copy;
 pub mod restore;
 pub mod salvage;
 

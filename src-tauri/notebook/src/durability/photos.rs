@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 use crate::error::StoreError;
 use crate::notebook::Notebook;
-use crate::photo::{PhotoName, marks};
+use crate::photo::{PhotoFiles, PhotoName, marks};
 
 /// What a look at the photos' files found.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -46,7 +46,9 @@ pub fn look(notebook: &Notebook) -> Result<PhotosFound, StoreError> {
     for (name, _) in files.all()? {
         match files.is_whole(name)? {
             Some(true) => {}
-            Some(false) => found.damaged.push(name),
+            // A second look: another program may just have set it aside or fetched it.
+            Some(false) if files.is_whole(name)? == Some(false) => found.damaged.push(name),
+            Some(false) => {}
             // Freed since it was listed.
             None => continue,
         }
@@ -58,11 +60,22 @@ pub fn look(notebook: &Notebook) -> Result<PhotosFound, StoreError> {
     for name in notebook.photos_named()? {
         // Without a note it never was here: another device took it.
         let was_here = known.kept.get(&name).is_some_and(|mark| !mark.freed);
-        if was_here && !here.contains(&name) {
+        if was_here && !here.contains(&name) && is_missing(notebook, &files, name)? {
             found.missing.push(name);
         }
     }
     Ok(found)
+}
+
+/// Looks once more for a file that was not among those listed: it may have come, or
+/// its room been freed, since.
+fn is_missing(
+    notebook: &Notebook,
+    files: &PhotoFiles,
+    name: PhotoName,
+) -> Result<bool, StoreError> {
+    let gone = files.length(name).is_none();
+    Ok(gone && marks::of(notebook.db(), name)?.is_some_and(|mark| !mark.freed))
 }
 
 /// Sets the damaged files aside, so that they are fetched again where the hub has

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::backup::open_to_read;
 use super::hold::Hold;
+use super::lease::{OnDisk, close_mark};
 use super::{check, files};
 use crate::clock::Clock;
 use crate::error::StoreError;
@@ -26,7 +27,7 @@ pub struct Restored {
 /// wrote after the backup may lie in a crew's hub under the old one.
 ///
 /// # Errors
-/// When the backup is not whole, or another program has the notebook open; the
+/// When the backup is not whole or lacks what it once held, or another program has the notebook open; the
 /// notebook stays as it is then.
 pub fn restore(
     path: &Path,
@@ -36,10 +37,18 @@ pub fn restore(
 ) -> Result<Restored, StoreError> {
     let _hold = Hold::against_all(path)?;
     let now = clock.now();
-    let restoring = files::beside(path, "-restoring");
+    let restoring = files::beside(path, files::RESTORING);
     files::discard(&restoring)?;
     let restored = (|| {
+        let on_disk = OnDisk::at(backup);
+        files::make_private(&restoring);
         fs::copy(backup, &restoring).map_err(files::failed("cannot be copied", backup))?;
+        let wal = files::beside(backup, "-wal");
+        if on_disk.wal {
+            fs::copy(&wal, files::beside(&restoring, "-wal"))
+                .map_err(files::failed("cannot be copied", &wal))?;
+        }
+        files::keep_all_private(&restoring);
         {
             let db = open_to_read(&restoring)?;
             open::check_owner(&db)?;
@@ -50,8 +59,10 @@ pub fn restore(
             if let Some(fault) = check::log(&db)?.1.first() {
                 return Err(StoreError::Damaged(fault.to_string()));
             }
+            on_disk.judge(&db)?;
         }
         let mut notebook = Notebook::open_alone(&restoring, clock, randomness)?;
+        close_mark(notebook.db())?;
         notebook.take_new_device_id()?;
         notebook.rebuild()?;
         let changes = notebook

@@ -21,6 +21,8 @@ use uuid::Uuid;
 use super::backup::{backups, open_to_read};
 use super::chain::{Found, Read, Series, choose};
 use super::hold::Hold;
+use super::last_saved::LastSaved;
+use super::lease::OnDisk;
 use super::{carve, check, files};
 use crate::clock::Clock;
 use crate::error::StoreError;
@@ -34,8 +36,14 @@ use crate::setting;
 const BACKUPS: usize = 2;
 /// Rows asked for one by one beyond the last that could be read in order.
 const BEYOND: i64 = 100_000;
-const COLUMNS: &str =
-    "arrival, device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms, digest";
+
+/// What is read of a change. A backup may be older than the column of its bytes.
+fn columns(db: &Connection) -> rusqlite::Result<String> {
+    let raw = log::raw_or_none(db)?;
+    Ok(format!(
+        "arrival, device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms, digest, {raw}"
+    ))
+}
 
 /// What a salvage kept and what it could not.
 #[derive(Debug, Clone, PartialEq)]
@@ -104,7 +112,7 @@ pub fn salvage(
     let _hold = Hold::against_all(path)?;
     let now = clock.now();
     let gathered = Gathered::of(path);
-    let saving = files::beside(path, "-salvaging");
+    let saving = files::beside(path, files::SALVAGING);
     files::discard(&saving)?;
     let written = gathered
         .write(&saving, clock, randomness)
@@ -129,6 +137,8 @@ struct Gathered {
     heads: Option<BTreeMap<Uuid, Head>>,
     settings: Option<Vec<(String, String)>>,
     settings_altered: bool,
+    /// More was written than can be known of here.
+    end_unknown: bool,
     /// What was known of photos' files; what cannot be proved is not known.
     photos: Marks,
 }
@@ -136,9 +146,15 @@ struct Gathered {
 impl Gathered {
     fn of(path: &Path) -> Gathered {
         let mut gathered = Gathered::default();
+        let on_disk = OnDisk::at(path);
         let opened = open_to_read(path);
         if let Ok(db) = &opened {
             gathered.heads = log::heads(db).ok();
+            match on_disk.named {
+                Some(named) if !named.is_in(db) => gathered.expect(named),
+                Some(_) => {}
+                None => gathered.end_unknown = on_disk.was_parted(db),
+            }
             gathered.settings_of(db);
             gathered.photos = marks::all(db).unwrap_or_default();
             gathered.through_sqlite(db, false);
@@ -160,6 +176,21 @@ impl Gathered {
         gathered
     }
 
+    /// The last change that was shown as saved belongs in its series, whatever the
+    /// file says of the series' end.
+    fn expect(&mut self, named: LastSaved) {
+        let LastSaved {
+            device,
+            seq,
+            digest,
+        } = named;
+        if let Some(heads) = &mut self.heads
+            && heads.get(&device).is_none_or(|head| head.seq < seq)
+        {
+            heads.insert(device, Head { seq, digest });
+        }
+    }
+
     fn settings_of(&mut self, db: &Connection) {
         if let Ok(all) = setting::all(db) {
             self.settings = Some(all.kept);
@@ -170,9 +201,12 @@ impl Gathered {
     /// Reads the log in order, and row by row around what cannot be read.
     fn through_sqlite(&mut self, db: &Connection, from_backup: bool) {
         let mut last = 0;
+        let Ok(columns) = columns(db) else {
+            return;
+        };
         let in_order = || -> rusqlite::Result<()> {
             let mut statement =
-                db.prepare(&format!("SELECT {COLUMNS} FROM change ORDER BY arrival"))?;
+                db.prepare(&format!("SELECT {columns} FROM change ORDER BY arrival"))?;
             let mut rows = statement.query([])?;
             while let Some(row) = rows.next()? {
                 last = row.get(0)?;
@@ -189,7 +223,7 @@ impl Gathered {
         let furthest: i64 = db
             .query_row("SELECT max(arrival) FROM change", [], |row| row.get(0))
             .unwrap_or(last + BEYOND);
-        let Ok(mut one) = db.prepare(&format!("SELECT {COLUMNS} FROM change WHERE arrival = ?1"))
+        let Ok(mut one) = db.prepare(&format!("SELECT {columns} FROM change WHERE arrival = ?1"))
         else {
             return;
         };
@@ -228,7 +262,7 @@ impl Gathered {
             unproved: 0,
             lost: 0,
             lost_between: None,
-            end_unknown: self.heads.is_none(),
+            end_unknown: self.heads.is_none() || self.end_unknown,
             heads: 0,
             settings_kept: self.settings.is_some() && !self.settings_altered,
         };
@@ -238,11 +272,12 @@ impl Gathered {
         for device in heads.keys() {
             self.found.0.entry(*device).or_default();
         }
+        let horizon = notebook.horizon();
         let tx = notebook.transaction()?;
         for (device, found) in &self.found.0 {
             let series = choose(found, heads.get(device));
             salvaged.count(&series);
-            append(&tx, *device, series)?;
+            append(&tx, *device, series, horizon)?;
         }
         for (name, value) in self.settings.unwrap_or_default() {
             setting::keep(&tx, &name, &value)?;
@@ -300,7 +335,7 @@ impl Salvaged {
 
 /// Adds what was kept of a series: as it was up to the first gap, and what comes
 /// behind it as a series of its own.
-fn append(db: &Connection, device: Uuid, series: Series) -> Result<(), StoreError> {
+fn append(db: &Connection, device: Uuid, series: Series, horizon: Hlc) -> Result<(), StoreError> {
     let mut branch: Option<Uuid> = None;
     let mut next = 1;
     for (mut read, _) in series.kept {
@@ -320,7 +355,7 @@ fn append(db: &Connection, device: Uuid, series: Series) -> Result<(), StoreErro
         }
         read.change.device = branch.unwrap_or(device);
         read.change.seq = next;
-        log::append(db, &read.change, read.received_ms)?;
+        log::append(db, &read.change, read.received_ms, horizon)?;
         next += 1;
     }
     Ok(())
@@ -337,6 +372,7 @@ fn read(row: &Row, from_backup: bool) -> rusqlite::Result<Read> {
             offset_min: row.get(5)?,
             kind: row.get(6)?,
             body: row.get(7)?,
+            raw: row.get(10)?,
         },
         received_ms: row.get(8)?,
         digest: row.get(9)?,

@@ -1,5 +1,6 @@
 //! Heads as a head file.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Write;
 
@@ -8,6 +9,7 @@ use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::{ExportError, shown};
+use crate::cell::harmless;
 use crate::error::StoreError;
 use crate::head_file::flag_word;
 use crate::views::plantings;
@@ -40,7 +42,9 @@ pub(crate) fn heads(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportEr
         COLUMNS
             .iter()
             .copied()
-            .chain(extra.iter().map(String::as_str)),
+            .map(Cow::Borrowed)
+            .chain(extra.iter().map(|name| harmless(name)))
+            .map(Cow::into_owned),
     )?;
     let mut written = 0;
     for planting in plantings::all(db)? {
@@ -96,20 +100,24 @@ impl Row<'_> {
                 .filter(|word| crate::head_file::flag_from_word(word).is_none()),
         );
         let mut cells = vec![
-            self.planting.to_owned(),
+            harmless(self.planting).into_owned(),
             self.walk.walked_on.to_string(),
-            self.name.to_owned(),
+            harmless(self.name).into_owned(),
             said.head.reading().word().to_owned(),
             said.head
                 .share()
                 .map_or_else(String::new, |share| share.percent().to_string()),
             own("latitude").unwrap_or_else(|| shown(place.map(|place| place.latitude))),
             own("longitude").unwrap_or_else(|| shown(place.map(|place| place.longitude))),
-            own("scout").unwrap_or_else(|| self.walk.scout.clone()),
-            said.note.clone().unwrap_or_default(),
-            flags.join(" "),
+            harmless(&own("scout").unwrap_or_else(|| self.walk.scout.clone())).into_owned(),
+            harmless(said.note.as_deref().unwrap_or_default()).into_owned(),
+            harmless(&flags.join(" ")).into_owned(),
         ];
-        cells.extend(extra.iter().map(|column| own(column).unwrap_or_default()));
+        cells.extend(
+            extra
+                .iter()
+                .map(|column| harmless(&own(column).unwrap_or_default()).into_owned()),
+        );
         cells
     }
 }
@@ -138,7 +146,10 @@ fn text(value: &Value) -> String {
 /// Names of the columns beside those known, over all heads.
 fn extra_columns(db: &Connection) -> Result<BTreeSet<String>, StoreError> {
     let mut statement = db.prepare(
-        "SELECT DISTINCT told.key FROM head, json_each(head.extra) AS told
+        "SELECT DISTINCT told.key FROM head
+         JOIN stop ON stop.id = head.stop
+         JOIN walk ON walk.id = stop.walk AND walk.made_hlc IS NOT NULL,
+         json_each(head.extra) AS told
          WHERE head.extra IS NOT NULL AND NOT head.removed",
     )?;
     let names = statement.query_map([], |row| row.get::<_, String>(0))?;

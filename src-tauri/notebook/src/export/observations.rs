@@ -6,6 +6,7 @@ use rusqlite::Connection;
 use serde_json::Value;
 
 use super::ExportError;
+use crate::cell::harmless;
 use crate::views::{harvest, plantings};
 
 /// Writes all observations, planting by planting and by day; returns their number.
@@ -34,12 +35,12 @@ pub(crate) fn observations(db: &Connection, to: &mut dyn Write) -> Result<u64, E
                 some => some.to_string(),
             };
             table.write_record([
-                planting.name.clone(),
+                harmless(&planting.name).into_owned(),
                 row.seen.on.to_string(),
                 kind,
                 numbers,
-                row.seen.scout,
-                row.seen.note.unwrap_or_default(),
+                harmless(&row.seen.scout).into_owned(),
+                harmless(row.seen.note.as_deref().unwrap_or_default()).into_owned(),
             ])?;
             written += 1;
         }

@@ -5,6 +5,7 @@ use std::io::Write;
 use rusqlite::Connection;
 
 use super::{ExportError, photo_file};
+use crate::cell::harmless;
 use crate::views::{photos, plantings, walks};
 
 /// Writes all photos, planting by planting, the oldest first; returns their number.
@@ -40,19 +41,19 @@ pub(crate) fn photos(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportE
                 }
             }
             table.write_record([
-                planting.name.clone(),
+                harmless(&planting.name).into_owned(),
                 photo
                     .walked_on
                     .map(|day| day.to_string())
                     .unwrap_or_default(),
-                stop,
+                harmless(&stop).into_owned(),
                 head,
                 photo_file(photo.name),
                 photo
                     .taken
                     .map(|at| at.format("%Y-%m-%dT%H:%M:%S").to_string())
                     .unwrap_or_default(),
-                photo.caption.unwrap_or_default(),
+                harmless(photo.caption.as_deref().unwrap_or_default()).into_owned(),
                 photo.width.to_string(),
                 photo.height.to_string(),
             ])?;

@@ -5,6 +5,7 @@ use std::io::Write;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};
+use crate::cell::harmless;
 use crate::service::{Area, Purpose};
 use crate::views::plantings;
 
@@ -34,22 +35,25 @@ pub(crate) fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, Expo
         let date = |date: Option<chrono::NaiveDate>| {
             date.map_or_else(String::new, |date| date.to_string())
         };
+        let text = |text: Option<String>| {
+            text.map_or_else(String::new, |text| harmless(&text).into_owned())
+        };
         let purpose = match planting.purpose {
             Purpose::Grain => "grain",
             Purpose::Silage => "silage",
             Purpose::Seed => "seed",
         };
         table.write_record([
-            planting.name,
-            planting.hybrid.unwrap_or_default(),
+            harmless(&planting.name).into_owned(),
+            text(planting.hybrid),
             date(planting.planted_on),
             purpose.to_owned(),
-            planting.field.unwrap_or_default(),
-            planting.station.unwrap_or_default(),
+            text(planting.field),
+            text(planting.station),
             shown(acres),
             shown(hectares),
             date(planting.half_bloom_on),
-            planting.farm.unwrap_or_default(),
+            text(planting.farm),
         ])?;
         written += 1;
     }

@@ -6,6 +6,7 @@ use ripening::heat::TempUnit;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};
+use crate::cell::harmless;
 use crate::error::StoreError;
 use crate::views::weather;
 
@@ -50,7 +51,7 @@ pub(crate) fn weather(
                 degrees.map(|degrees| if same { degrees } else { turned(degrees, unit) })
             };
             table.write_record([
-                station.name.clone(),
+                harmless(&station.name).into_owned(),
                 day.date.to_string(),
                 shown(in_unit(day.high)),
                 shown(in_unit(day.low)),

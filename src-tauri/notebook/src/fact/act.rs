@@ -19,6 +19,8 @@ pub const WALK_STARTED: &str = "walk_started";
 pub const WALK_FINISHED: &str = "walk_finished";
 /// A finished walk was opened again.
 pub const WALK_REOPENED: &str = "walk_reopened";
+/// A walk was given another date.
+pub const WALK_EDITED: &str = "walk_edited";
 /// A walk was hidden.
 pub const WALK_REMOVED: &str = "walk_removed";
 /// A hidden walk was brought back.

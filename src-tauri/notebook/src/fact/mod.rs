@@ -3,11 +3,19 @@
 //! Kinds of facts and fields are only ever added. A version that does not know
 //! one passes over it (the change itself is kept), and reads it from the log
 //! once it does.
+//!
+//! A change that cannot be read, and a fact of a known kind that cannot be read or breaks
+//! a bound ([`bounds`]), is *set aside* ([`Reason`]): it stays in the log, counts for
+//! nothing and is told. Whether it is set aside follows from the change alone, so phones
+//! that met agree; the one exception, changes that wait, follows from the clock too
+//! ([`crate::clock`]).
 
 pub mod act;
+pub(crate) mod bounds;
 mod harvest;
 mod heads;
 mod photo;
+mod read;
 mod weather;
 
 use std::collections::BTreeMap;
@@ -16,13 +24,14 @@ use chrono::NaiveDate;
 use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use serde_json::value::RawValue;
 use uuid::Uuid;
 
 use crate::service::Place;
 pub use harvest::{Observation, Seen};
 pub use heads::HeadRead;
 pub use photo::PhotoTaken;
+pub use read::Reason;
+pub(crate) use read::{SetAside, WHOLE_CHANGE, read};
 pub use weather::{WeatherDays, WeatherTold};
 
 /// The body of a change.
@@ -37,6 +46,9 @@ pub struct Body {
     /// from a second request otherwise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub request: Option<Uuid>,
+    /// Set where it tells a change again whose stamp lay too far ahead.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub again: Option<Told>,
 }
 
 impl Body {
@@ -46,33 +58,14 @@ impl Body {
             facts,
             undoes: Vec::new(),
             request: None,
+            again: None,
         }
     }
 
-    /// Reads a body. Facts (or whole bodies) of a form that this version does
-    /// not know are passed over.
+    /// Reads a body. Facts of a kind that this version does not know are passed over,
+    /// and so are those that are set aside ([`Reason`]).
     pub fn read(json: &str) -> Body {
-        #[derive(Deserialize)]
-        struct Raw<'a> {
-            #[serde(borrow, default)]
-            facts: Vec<&'a RawValue>,
-            #[serde(default)]
-            undoes: Vec<u64>,
-            #[serde(default)]
-            request: Option<Uuid>,
-        }
-        match serde_json::from_str::<Raw>(json) {
-            Ok(raw) => Body {
-                facts: raw
-                    .facts
-                    .into_iter()
-                    .filter_map(|fact| serde_json::from_str(fact.get()).ok())
-                    .collect(),
-                undoes: raw.undoes,
-                request: raw.request,
-            },
-            Err(_) => Body::of(Vec::new()),
-        }
+        read(json).0
     }
 }
 
@@ -353,6 +346,7 @@ mod tests {
             ],
             undoes: vec![7],
             request: Some(id(8)),
+            again: None,
         };
         let json = serde_json::to_string(&body).unwrap();
         assert_eq!(Body::read(&json), body);

@@ -4,11 +4,12 @@ use std::io::Read;
 
 use chrono::NaiveDate;
 use csv::{ByteRecord, ReaderBuilder};
-use ripening::{Flag, Head, HeadError, Reading, Share};
+use ripening::{Flag, Head, HeadError, PLAUSIBLE_YEARS, Reading, Share, plausible_date};
 use thiserror::Error;
 
 use super::flag_from_word;
 use super::lines::{Lines, first_line, next_row};
+use crate::cell;
 use crate::one_line::one_line;
 
 /// Longest name of a planting, stop or scout, in characters.
@@ -57,6 +58,9 @@ pub enum HeadFileError {
     /// Nothing in it.
     #[error("the file is empty: it needs a header line planting,walked_on,stop,reading,share")]
     Empty,
+    /// Semicolons between the columns.
+    #[error("{}", cell::SEMICOLONS)]
+    Semicolons,
     /// A required column is not in the header.
     #[error(
         "line 1: column '{0}' is missing: the header must name planting, walked_on, stop, reading and share"
@@ -139,6 +143,12 @@ impl<R: Read> HeadFile<R> {
         if names.iter().all(String::is_empty) {
             return Err(HeadFileError::Empty);
         }
+        if cell::has_semicolons(names.iter()) {
+            return Err(HeadFileError::Semicolons);
+        }
+        for name in &mut names {
+            *name = cell::as_meant(name).to_owned();
+        }
         Ok(HeadFile {
             rows,
             columns: Columns::from_header(&names)?,
@@ -147,6 +157,12 @@ impl<R: Read> HeadFile<R> {
             first_fault: None,
             done: false,
         })
+    }
+
+    /// Reads the column latitude as the longitude, and the other way round.
+    pub(crate) fn swap_places(&mut self) {
+        let [latitude, longitude, ..] = &mut self.columns.optional;
+        std::mem::swap(latitude, longitude);
     }
 
     fn next_row(&mut self) -> Result<Option<Result<FileHead, RowFault>>, HeadFileError> {
@@ -226,11 +242,9 @@ impl Columns {
             ));
         }
         let text = |place: usize| {
-            record
-                .get(place)
-                .and_then(|field| std::str::from_utf8(field).ok())
-                .unwrap_or_default()
-                .trim()
+            let field = record.get(place);
+            let text = field.and_then(|field| std::str::from_utf8(field).ok());
+            cell::as_meant(text.unwrap_or_default().trim())
         };
         let optional = |place: usize| {
             self.optional[place]
@@ -298,6 +312,17 @@ fn date(text: &str) -> Result<NaiveDate, String> {
                 format!("walked_on '{text}' is no date: use YYYY-MM-DD")
             }
         })
+        .and_then(|date| {
+            if plausible_date(date) {
+                Ok(date)
+            } else {
+                Err(format!(
+                    "walked_on {date} is outside {} to {}: check the year",
+                    PLAUSIBLE_YEARS.start(),
+                    PLAUSIBLE_YEARS.end()
+                ))
+            }
+        })
 }
 
 fn head(reading: &str, share: &str) -> Result<Head, String> {
@@ -339,6 +364,10 @@ fn place(latitude: Option<&str>, longitude: Option<&str>) -> Result<Option<(f64,
             })
     };
     match (latitude, longitude) {
+        (Some(latitude), Some(longitude)) if looks_swapped(latitude, longitude) => Err(format!(
+            "latitude '{latitude}' is no place, and would be one as the longitude: if the two \
+             columns are swapped, swap their names in the header"
+        )),
         (Some(latitude), Some(longitude)) => Ok(Some((
             degrees("latitude", latitude, 90.0)?,
             degrees("longitude", longitude, 180.0)?,
@@ -347,6 +376,15 @@ fn place(latitude: Option<&str>, longitude: Option<&str>) -> Result<Option<(f64,
         (Some(_), None) => Err("latitude without longitude: give both or none".to_owned()),
         (None, Some(_)) => Err("longitude without latitude: give both or none".to_owned()),
     }
+}
+
+/// Whether they can be a place only the other way round.
+fn looks_swapped(latitude: &str, longitude: &str) -> bool {
+    let within = |text: &str, limit: f64| {
+        text.parse::<f64>()
+            .is_ok_and(|degrees| degrees.abs() <= limit)
+    };
+    !within(latitude, 90.0) && within(latitude, 180.0) && within(longitude, 90.0)
 }
 
 /// The known flags, and whether all words were known.
@@ -450,6 +488,14 @@ mod tests {
                 "walked_on '08/01/2026' is no date",
             ),
             ("P,,1,pliable,40", "walked_on is empty"),
+            (
+                "P,9999-01-01,1,pliable,40",
+                "walked_on 9999-01-01 is outside 1950 to 2100",
+            ),
+            (
+                "P,0026-08-01,1,pliable,40",
+                "walked_on 0026-08-01 is outside 1950 to 2100",
+            ),
             (",2026-08-01,1,pliable,40", "planting is empty"),
             ("P,2026-08-01,,pliable,40", "stop is empty"),
             (
@@ -520,6 +566,12 @@ mod tests {
                 .starts_with("latitude without")
         );
         assert!(with("-90,180").is_ok());
+        assert!(
+            with("-99.25,38.5")
+                .unwrap_err()
+                .reason
+                .contains("swap their names in the header")
+        );
     }
 
     #[test]
@@ -528,6 +580,10 @@ mod tests {
         assert!(says(b"").starts_with("the file is empty"));
         assert!(says(b"\xef\xbb\xbf").starts_with("the file is empty"));
         assert!(says(b"\n\n").starts_with("the file is empty"));
+        assert!(
+            says(b"planting;walked_on;stop;reading;share\nP;2026-08-01;1;boot;\n")
+                .contains("semicolons")
+        );
         assert!(says(b"planting,walked_on,stop,reading\n").contains("column 'share' is missing"));
         assert!(says(b"planting,planting,walked_on,stop,reading,share\n").contains("twice"));
         assert!(says(HEADER.as_bytes()).contains("below the header there is nothing"));

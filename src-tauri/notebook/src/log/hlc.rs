@@ -21,6 +21,20 @@ impl Hlc {
     /// type, so that counting on never overflows.
     pub const LATEST: Hlc = Hlc((1 << 62) - 1);
 
+    /// End of the year 2100, ms since 1970: a wall clock beyond it counts as there, so
+    /// that counting on never comes to the end of the type.
+    const LAST_WALL_MS: i64 = 4_133_980_800 * 1_000;
+
+    /// The last instant within a millisecond since 1970.
+    pub(crate) fn end_of(ms: i64) -> Hlc {
+        Hlc(ms.clamp(0, Hlc::LAST_WALL_MS) << 16 | 0xffff)
+    }
+
+    /// Whether no wall clock that this program goes by can have made it.
+    pub(crate) fn is_past_all_clocks(self) -> bool {
+        self.milliseconds() > Hlc::LAST_WALL_MS + crate::clock::FAR_MS
+    }
+
     /// From its number; `None` unless between [`Hlc::ZERO`] and [`Hlc::LATEST`].
     pub fn new(number: i64) -> Option<Hlc> {
         let hlc = Hlc(number);
@@ -36,7 +50,7 @@ impl Hlc {
     /// `now_ms`. Strictly later than `self`, wherever the wall clock stands.
     #[must_use]
     pub fn next(self, now_ms: i64) -> Hlc {
-        let wall = now_ms.clamp(0, Hlc::LATEST.0 >> 16) << 16;
+        let wall = now_ms.clamp(0, Hlc::LAST_WALL_MS) << 16;
         Hlc(wall.max(self.0.saturating_add(1)))
     }
 

@@ -33,7 +33,8 @@ pub fn heads(db: &Connection) -> Result<BTreeMap<Uuid, Head>, StoreError> {
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The latest instant of any change held.
+/// The latest instant that this notebook's clock follows: of any change held, but for
+/// those that lay too far ahead when they came.
 ///
 /// # Errors
 /// When the store fails.
@@ -56,7 +57,7 @@ pub fn after(
     max_bytes: usize,
 ) -> Result<Vec<Change>, StoreError> {
     let mut statement = db.prepare_cached(
-        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, raw FROM change
          WHERE device = ?1 AND seq > ?2 ORDER BY seq",
     )?;
     let mut rows = statement.query(params![device, seq])?;
@@ -79,7 +80,7 @@ pub fn after(
 /// When the store fails.
 pub fn change_at(db: &Connection, device: Uuid, seq: u64) -> Result<Option<Change>, StoreError> {
     let mut statement = db.prepare_cached(
-        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, raw FROM change
          WHERE device = ?1 AND seq = ?2",
     )?;
     Ok(statement.query_row(params![device, seq], read).optional()?)
@@ -97,8 +98,14 @@ pub fn digest_at(db: &Connection, device: Uuid, seq: u64) -> Result<Option<Diges
         .optional()?)
 }
 
-/// Adds a change that follows the head of its series.
-pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Result<(), StoreError> {
+/// Adds a change that follows the end of its series. The clock of this notebook follows
+/// its stamp unless that lies beyond `horizon` ([`crate::clock::horizon`]).
+pub(crate) fn append(
+    db: &Connection,
+    change: &Change,
+    received_ms: i64,
+    horizon: Hlc,
+) -> Result<(), StoreError> {
     let before: Option<Digest> = db
         .prepare_cached("SELECT digest FROM series WHERE device = ?1")?
         .query_row([change.device], |row| row.get(0))
@@ -106,8 +113,8 @@ pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Resu
     let digest = change.digest(before.as_ref());
     db.prepare_cached(
         "INSERT INTO change
-           (device, seq, hlc, recorded_ms, offset_min, received_ms, kind, body, digest)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+           (device, seq, hlc, recorded_ms, offset_min, received_ms, kind, body, digest, raw)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
     )?
     .execute(params![
         change.device,
@@ -119,6 +126,7 @@ pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Resu
         change.kind,
         change.body,
         digest,
+        change.raw,
     ])?;
     db.prepare_cached(
         "INSERT INTO series (device, head, hlc, digest) VALUES (?1, ?2, ?3, ?4)
@@ -128,9 +136,32 @@ pub(crate) fn append(db: &Connection, change: &Change, received_ms: i64) -> Resu
     .execute(params![
         change.device,
         change.seq,
-        change.hlc.number(),
+        if change.hlc <= horizon {
+            change.hlc.number()
+        } else {
+            0
+        },
         digest
     ])?;
+    Ok(())
+}
+
+/// The clock of this notebook follows a stamp of a series that it did not follow yet.
+pub(crate) fn follow_to(db: &Connection, device: Uuid, hlc: Hlc) -> Result<(), StoreError> {
+    db.prepare_cached("UPDATE series SET hlc = max(hlc, ?2) WHERE device = ?1")?
+        .execute(params![device, hlc.number()])?;
+    Ok(())
+}
+
+/// The clock of this notebook follows, of a series, the stamps up to `horizon` and no
+/// others.
+pub(crate) fn follow_again(db: &Connection, device: Uuid, horizon: Hlc) -> Result<(), StoreError> {
+    db.execute(
+        "UPDATE series SET hlc = coalesce(
+           (SELECT max(hlc) FROM change WHERE device = ?1 AND hlc <= ?2), 0)
+         WHERE device = ?1",
+        params![device, horizon.number()],
+    )?;
     Ok(())
 }
 
@@ -143,10 +174,10 @@ pub(crate) fn take_branch(
 ) -> Result<Vec<(Change, i64)>, StoreError> {
     let branch = db
         .prepare_cached(
-            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, received_ms
+            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, raw, received_ms
              FROM change WHERE device = ?1 AND seq >= ?2 ORDER BY seq",
         )?
-        .query_map(params![device, from], |row| Ok((read(row)?, row.get(7)?)))?
+        .query_map(params![device, from], |row| Ok((read(row)?, row.get(8)?)))?
         .collect::<Result<Vec<_>, _>>()?;
     db.execute(
         "DELETE FROM change WHERE device = ?1 AND seq >= ?2",
@@ -169,7 +200,7 @@ pub(crate) fn each_in_order<E: From<StoreError>>(
 ) -> Result<(), E> {
     let mut statement = db
         .prepare(
-            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body FROM change
+            "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, raw FROM change
              ORDER BY arrival",
         )
         .map_err(StoreError::from)?;
@@ -185,15 +216,26 @@ pub(crate) fn each_with_digest(
     db: &Connection,
     mut each: impl FnMut(&Change, Digest),
 ) -> Result<(), StoreError> {
-    let mut statement = db.prepare(
-        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, digest FROM change
+    // A backup may be older than the column.
+    let raw = raw_or_none(db)?;
+    let mut statement = db.prepare(&format!(
+        "SELECT device, seq, hlc, recorded_ms, offset_min, kind, body, {raw}, digest FROM change
          ORDER BY device, seq",
-    )?;
+    ))?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
-        each(&read(row)?, row.get(7)?);
+        each(&read(row)?, row.get(8)?);
     }
     Ok(())
+}
+
+/// The column of a change's bytes, or what stands for it in a file without one.
+pub(crate) fn raw_or_none(db: &Connection) -> rusqlite::Result<&'static str> {
+    Ok(if db.column_exists(None::<&str>, "change", "raw")? {
+        "raw"
+    } else {
+        "NULL"
+    })
 }
 
 fn read(row: &Row) -> rusqlite::Result<Change> {
@@ -205,5 +247,6 @@ fn read(row: &Row) -> rusqlite::Result<Change> {
         offset_min: row.get(4)?,
         kind: row.get(5)?,
         body: row.get(6)?,
+        raw: row.get(7)?,
     })
 }

@@ -12,12 +12,15 @@ use super::harvest::{
 use super::history_words::{Found, HistoryPage, WalkComparison};
 use super::jobs::Progress;
 use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
-use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
-use super::request::{Area, Place, Purpose};
+use super::place_words::{
+    Area, NearPlanting, OutlineFileReview, Place, PlantingMapPage, StopPlanPage,
+};
+use super::request::Purpose;
 use super::safekeeping_words::{
     BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport,
 };
 use super::season_words::{HeatSetRow, HybridPage, HybridRow};
+use super::set_aside_words::{SetAsidePage, WalkNotice};
 use super::settings_words::Settings;
 use super::weather_words::{
     FortnightRow, NearStation, OutlookPage, StationChoice, StationRow, WeatherFileReview,
@@ -114,6 +117,15 @@ pub enum Answer {
     StartWalk(Box<WalkPage>),
     /// To `walk`.
     Walk(Box<WalkPage>),
+    /// To `correct_walk_date`.
+    CorrectWalkDate(Box<WalkPage>),
+    /// To `set_aside`.
+    SetAside(Box<SetAsidePage>),
+    /// To `tell_again`.
+    TellAgain {
+        /// Changes that were told again.
+        changes: u32,
+    },
     /// To `add_stop`.
     AddStop(Box<WalkPage>),
     /// To `add_head`.
@@ -409,6 +421,10 @@ pub struct WalkBrief {
     pub finished: bool,
     /// The answer.
     pub now: Answers,
+    /// What of it cannot be worked out, and what to do.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "ts", ts(optional))]
+    pub notice: Option<WalkNotice>,
 }
 
 /// A planting's own page.
@@ -460,6 +476,10 @@ pub struct WalkPage {
     pub now: Answers,
     /// What `undo` would take back.
     pub undo: Option<UndoWhat>,
+    /// What of it cannot be worked out, and what to do.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "ts", ts(optional))]
+    pub notice: Option<WalkNotice>,
 }
 
 /// A stop of a walk.
@@ -609,6 +629,10 @@ pub struct HeadFileReview {
     pub new_plantings: Vec<String>,
     /// Good rows that the notebook already holds, not stored again.
     pub already_here: u32,
+    /// Good rows whose latitude and longitude seem to be swapped: far from every place
+    /// of the notebook, and near one the other way round. An import stores nothing
+    /// while there are any.
+    pub swapped_places: u32,
     /// Number of rows refused.
     pub refused: u32,
     /// The first of the refused rows, at most 100.

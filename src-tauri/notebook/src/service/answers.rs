@@ -32,6 +32,14 @@ use side_by_side::side_by_side;
 /// Position bands that a list shows before the latest walk's.
 const EARLIER: usize = 4;
 
+/// Most stops of a walk that are rolled up: several times those of the longest walk that
+/// anybody makes. Each takes up to half a megabyte, and a second of work for a hundred.
+pub(super) const MOST_STOPS: u32 = 200;
+/// Most heads of a walk that are rolled up.
+pub(super) const MOST_HEADS: u32 = 20_000;
+
+pub(super) use rolled::is_too_large;
+
 /// Answers kept, and the open walk.
 pub(super) struct KeptAnswers {
     /// SQLite's count of other connections' commits when these began to be kept.
@@ -118,7 +126,7 @@ impl KeptAnswers {
         stop: Uuid,
     ) -> Result<Answers, Problem> {
         let open = self.opened(db, walk)?;
-        if open.behind > 1 {
+        if open.behind > 1 || is_too_large(db, walk.id)? {
             open.rolled.set_stops(&WalkHeads::read(db, walk)?);
         } else {
             open.rolled.set_stop(stop, &heads_of(db, stop)?);

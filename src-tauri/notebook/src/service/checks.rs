@@ -1,8 +1,9 @@
 //! What may be typed into a notebook.
 
-use ripening::Flag;
+use chrono::{Days, NaiveDate};
+use ripening::{Flag, calendar};
 
-use super::{Area, NewHead, Place, Problem};
+use super::{Area, NewHead, Place, Problem, Request};
 use crate::fact::Said;
 
 /// Longest name, in characters.
@@ -61,6 +62,56 @@ pub(super) fn note(text: Option<String>) -> Result<Option<String>, Problem> {
         )));
     }
     Ok(note)
+}
+
+/// A date that can be. `what` stands before it: "the walk's date".
+pub(super) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
+    if calendar::is_plausible(date) {
+        Ok(date)
+    } else {
+        Err(Problem::bad_input(format!(
+            "the {what} {date} {}: correct it",
+            calendar::span_in_words()
+        )))
+    }
+}
+
+/// A planting date that can be: at most a year and a day ahead.
+pub(super) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
+    date("planting date", planted_on)?;
+    if planted_on > today.checked_add_days(Days::new(366)).unwrap_or(today) {
+        return Err(Problem::bad_input(format!(
+            "the planting date {planted_on} lies more than a year ahead: correct it"
+        )));
+    }
+    Ok(())
+}
+
+/// The day that a request is asked for, which bounds how far ahead is reckoned.
+pub(super) fn as_of(request: &Request) -> Result<(), Problem> {
+    let asked = match request {
+        Request::Hybrid { as_of, .. }
+        | Request::Outlook { as_of, .. }
+        | Request::Fortnight { as_of }
+        | Request::DryDown { as_of, .. }
+        | Request::Harvest { as_of, .. }
+        | Request::WhatIf { as_of, .. }
+        | Request::HarvestOrder { as_of } => *as_of,
+        _ => None,
+    };
+    asked.map_or(Ok(()), |asked| date("day", asked).map(|_| ()))
+}
+
+/// A day of weather that can be.
+pub(super) fn weather_date(date: NaiveDate) -> Result<NaiveDate, Problem> {
+    if calendar::is_plausible_for_weather(date) {
+        Ok(date)
+    } else {
+        Err(Problem::bad_input(format!(
+            "the day of weather {date} {}: correct it",
+            calendar::weather_span_in_words()
+        )))
+    }
 }
 
 /// A position on the globe.

@@ -5,19 +5,21 @@ mod observations;
 mod placed;
 mod plantings;
 mod stored;
+mod told;
+mod write;
 
 use std::io::Read;
 
 use heads::FileImport;
-pub use heads::Keep;
-pub use observations::{ObservationsStored, import_observations};
+pub use heads::{Keep, PlaceOrder};
+pub use observations::{ObservationsStored, import_observations, review_observations};
 pub use plantings::import_plantings;
 
 use super::{Answer, HeadFileReview, Problem, Reply, Service};
 use crate::apply::Touched;
 use crate::head_file::RowFault;
 use crate::notebook::Writer;
-use crate::{Notebook, StoreError};
+use crate::{Notebook, StoreError, import_ending};
 
 /// Why an import ended without storing anything.
 enum Ended<R> {
@@ -44,17 +46,34 @@ impl<R> From<Problem> for Ended<R> {
 /// row, and may make it fatal.
 ///
 /// # Errors
-/// When the file is unusable, `on_fault` says so, or the store fails; nothing
-/// is stored then.
+/// When the file is unusable, `on_fault` says so, or the store fails; nothing of it
+/// is shown then. What a large file had stored before the store failed is taken up
+/// by the next import of it.
 pub fn import_heads(
     notebook: &mut Notebook,
     source: impl Read + Send,
     keep: Keep,
     on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
 ) -> Result<(HeadFileReview, Touched), Problem> {
-    stored(notebook, keep, |writer| {
-        FileImport::run(writer, source, on_fault)
-    })
+    import_heads_placed(notebook, source, keep, PlaceOrder::Ask, on_fault)
+}
+
+/// The same with an answer to what [`HeadFileReview::swapped_places`] asks.
+///
+/// # Errors
+/// As [`import_heads`].
+pub fn import_heads_placed(
+    notebook: &mut Notebook,
+    source: impl Read + Send,
+    keep: Keep,
+    order: PlaceOrder,
+    on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
+) -> Result<(HeadFileReview, Touched), Problem> {
+    // What a kill left of the one before is not to lie between.
+    let mut touched = import_ending::finish(notebook)?;
+    let (review, of_file) = FileImport::run(notebook, source, keep, order, on_fault)?;
+    touched.join(of_file);
+    Ok((review, touched))
 }
 
 /// Runs an import in one transaction, which is taken back where it was only to be
@@ -64,7 +83,7 @@ fn stored<R>(
     keep: Keep,
     import: impl FnOnce(&mut Writer) -> Result<R, Problem>,
 ) -> Result<(R, Touched), Problem> {
-    let outcome = notebook.write_much(|writer| {
+    let outcome = notebook.write(|writer| {
         let review = import(writer)?;
         match keep {
             Keep::GoodRows => Ok(review),

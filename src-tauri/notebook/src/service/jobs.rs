@@ -73,6 +73,13 @@ impl Jobs {
         }
     }
 
+    /// Stops every work that runs.
+    pub(super) fn stop_all(&self) {
+        for told in self.locked().values() {
+            told.stop.store(true, Ordering::Relaxed);
+        }
+    }
+
     /// Begins a work; it is forgotten when the handle goes. Without an id nobody
     /// can ask for it.
     pub(super) fn begin(&self, id: Option<Uuid>) -> Job {

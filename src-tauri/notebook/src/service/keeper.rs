@@ -6,7 +6,9 @@
 
 use std::io::{Read, Seek, Write};
 use std::path::{Path, PathBuf};
-use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard};
+use std::sync::{PoisonError, RwLock, RwLockReadGuard, RwLockWriteGuard, TryLockError};
+use std::thread;
+use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 
@@ -19,6 +21,13 @@ use super::{
 use crate::durability::{BackupFile, backups, restore, salvage};
 use crate::ids::SystemRandomness;
 use crate::notebook::Notebook;
+
+/// Time that a request in hand has when the notebook is closed, before it is given
+/// up; and in all.
+const KIND_CLOSING: Duration = Duration::from_secs(1);
+const LONGEST_CLOSING: Duration = Duration::from_secs(6);
+/// Between two tries.
+const PAUSE: Duration = Duration::from_millis(10);
 
 /// The service over the notebook; or, where that cannot be opened, why.
 pub struct Keeper {
@@ -127,12 +136,27 @@ impl Keeper {
         self.with(|service| service.with_notebook(work))
     }
 
-    /// Closes the notebook, so that the next start finds it closed.
-    pub fn close(&self) {
-        *self.write() = State::Closed(Problem {
-            code: ProblemCode::Internal,
-            message: "the notebook is closed: start Headwalk again".to_owned(),
-        });
+    /// Closes the notebook, so that the next start finds it closed. What is in hand
+    /// has a moment to end; a long work is then given up, of which nothing is stored.
+    /// Returns whether the notebook is closed now. Where even that takes too long, what
+    /// was shown as saved is on the disk, as after a kill.
+    pub fn close(&self) -> bool {
+        let began = Instant::now();
+        loop {
+            match self.state.try_write() {
+                Ok(state) => return shut(state),
+                Err(TryLockError::Poisoned(poisoned)) => return shut(poisoned.into_inner()),
+                Err(TryLockError::WouldBlock) if began.elapsed() > LONGEST_CLOSING => return false,
+                Err(TryLockError::WouldBlock) => {}
+            }
+            if began.elapsed() > KIND_CLOSING
+                && let Ok(state) = self.state.try_read()
+                && let State::Open(service) = &*state
+            {
+                service.give_up();
+            }
+            thread::sleep(PAUSE);
+        }
     }
 
     fn with<T>(
@@ -145,7 +169,7 @@ impl Keeper {
             State::Open(service) => work(service),
         };
         if let Err(problem) = &outcome
-            && problem.code == ProblemCode::Damaged
+            && can_be_replaced(problem)
         {
             // No further write makes it better.
             *self.write() = State::Closed(problem.clone());
@@ -189,7 +213,7 @@ impl Keeper {
     fn salvage(&self) -> Result<Reply, Problem> {
         let mut state = self.write();
         let path = match (&*state, &self.path) {
-            (State::Closed(problem), Some(path)) if problem.code == ProblemCode::Damaged => path,
+            (State::Closed(problem), Some(path)) if can_be_replaced(problem) => path,
             (State::Closed(problem), _) => return Err(problem.clone()),
             (State::Open(_), _) => {
                 return Err(Problem::conflict(
@@ -224,7 +248,7 @@ impl Keeper {
     fn restore(&self, name: &str) -> Result<Reply, Problem> {
         let mut state = self.write();
         let path = match (&*state, &self.path) {
-            (State::Closed(problem), _) if problem.code != ProblemCode::Damaged => {
+            (State::Closed(problem), _) if !can_be_replaced(problem) => {
                 return Err(problem.clone());
             }
             (State::Closed(problem), None) => return Err(problem.clone()),
@@ -260,6 +284,19 @@ impl Keeper {
             }))),
         }
     }
+}
+
+fn shut(mut state: RwLockWriteGuard<'_, State>) -> bool {
+    *state = State::Closed(Problem {
+        code: ProblemCode::Stopped,
+        message: "the notebook is closed: start Headwalk again".to_owned(),
+    });
+    true
+}
+
+/// Whether a salvage or a backup may take the place of a notebook with this trouble.
+fn can_be_replaced(problem: &Problem) -> bool {
+    matches!(problem.code, ProblemCode::Damaged | ProblemCode::Incomplete)
 }
 
 fn opened(path: &Path, today: Option<NaiveDate>) -> State {

@@ -30,6 +30,8 @@ mod request;
 mod safekeeping;
 mod safekeeping_words;
 mod season_words;
+mod set_aside;
+mod set_aside_words;
 mod settings;
 mod settings_words;
 mod shared;
@@ -43,6 +45,7 @@ mod weather_words;
 pub mod wire_types;
 
 pub use crate::archive::ArchiveReview;
+pub use crate::fact::Reason;
 pub use answer::{
     Answer, Answers, Changed, Due, DueReason, DuplicatePair, FieldConflict, GivenValue,
     HeadFileReview, HeadSaved, HeadView, MergeConflict, MergeSaid, Names, PlantingBrief,
@@ -51,7 +54,10 @@ pub use answer::{
 };
 pub use field_sheet::{Paper, SheetAsk};
 pub use file_request::{FileRequest, Prepared, prepare, unpack};
-pub use files::{Keep, ObservationsStored, import_heads, import_observations, import_plantings};
+pub use files::{
+    Keep, ObservationsStored, PlaceOrder, import_heads, import_heads_placed, import_observations,
+    import_plantings, review_observations,
+};
 pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
@@ -66,16 +72,17 @@ pub use jobs::{JobStep, Jobs, Progress};
 pub use keeper::Keeper;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{
-    ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
-    OutlineReview, OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
+    Area, ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
+    OutlineReview, OutlineTarget, Place, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
 pub use problem::{Problem, ProblemCode};
-pub use request::{Area, Emptied, NewHead, NewPlanting, Place, PlantingEdit, Purpose, Request};
+pub use request::{Emptied, NewHead, NewPlanting, PlantingEdit, Purpose, Request};
 pub use safekeeping_words::{BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport};
 pub use season_words::{
     ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
     HybridRow, NewHeatSet, SetChosenBy,
 };
+pub use set_aside_words::{SetAsidePage, SetAsideRow, WalkNotice};
 pub use settings_words::{Settings, Theme, Units};
 pub use shared::SharedService;
 pub use weather_words::{
@@ -155,6 +162,7 @@ impl Service {
             return Ok(reply);
         }
         self.notice_other_writers()?;
+        checks::as_of(&request)?;
         match request {
             Request::Plantings => self.plantings(),
             Request::WorkOut => self.work_out(),
@@ -185,6 +193,9 @@ impl Service {
                 scout,
             } => self.start_walk(id, planting, walked_on, scout),
             Request::Walk { walk } => self.walk(walk),
+            Request::CorrectWalkDate { walk, walked_on } => self.correct_walk_date(walk, walked_on),
+            Request::SetAside => self.set_aside(),
+            Request::TellAgain { device } => self.tell_again(device),
             Request::AddStop { id, walk, place } => self.add_stop(id, walk, place),
             Request::AddHead { id, stop, head } => self.add_head(id, stop, head),
             Request::CorrectHead { head, to } => self.correct_head(head, to),

@@ -14,6 +14,7 @@ use crate::StoreError;
 use crate::fact::{Body, Fact, Row, act};
 use crate::notebook::Writer;
 use crate::outline_file::{FileOutline, Rings};
+use crate::views::known_places::KnownPlaces;
 use crate::views::{outlines, plantings};
 
 /// Columns that are looked at first for a name.
@@ -37,6 +38,7 @@ impl Service {
         keep: Keep,
     ) -> Result<Reply, Problem> {
         let known = Known::read(self)?;
+        let places = KnownPlaces::read(self.notebook.db())?;
         let mut taken = BTreeSet::new();
         let mut review = OutlineFileReview {
             outlines: Vec::with_capacity(file.len()),
@@ -55,7 +57,7 @@ impl Service {
             // Of two for one field the first counts, and the other is shown as
             // nobody's.
             let of = of.filter(|of| outline.shape.is_ok() && taken.insert(*of));
-            let row = self.review_outline(outline, of)?;
+            let row = self.review_outline(outline, of, &places)?;
             if row.of.is_some() && !row.already_here {
                 review.to_store += 1;
             }
@@ -99,6 +101,7 @@ impl Service {
         &self,
         outline: FileOutline,
         of: Option<OutlineOf>,
+        places: &KnownPlaces,
     ) -> Result<OutlineReview, Problem> {
         let label = best_label(&outline.labels);
         let mut row = OutlineReview {
@@ -113,6 +116,14 @@ impl Service {
             refused: None,
         };
         match outline.shape {
+            Ok(shape) if seems_swapped(&shape.rings, places) => {
+                row.of = None;
+                row.refused = Some(
+                    "it is far from every place in the notebook, and near one with latitude and \
+                     longitude swapped: write its longitude first"
+                        .to_owned(),
+                );
+            }
             Ok(shape) => {
                 if let Some(of) = of {
                     let standing = outlines::standing(self.notebook.db(), of)?;
@@ -127,6 +138,12 @@ impl Service {
         }
         Ok(row)
     }
+}
+
+/// Whether its first corner seems to have latitude and longitude swapped.
+fn seems_swapped(rings: &Rings, places: &KnownPlaces) -> bool {
+    let first = rings.first().and_then(|part| part.first()?.first());
+    first.is_some_and(|&[longitude, latitude]| places.seem_swapped((latitude, longitude)))
 }
 
 /// Plantings and fields by their names.

@@ -191,10 +191,14 @@ fn entry(
 
 /// Who uses a device: the scout of the latest walk begun on it.
 #[derive(Default)]
-struct People(BTreeMap<Uuid, Option<String>>);
+pub(super) struct People(BTreeMap<Uuid, Option<String>>);
 
 impl People {
-    fn of(&mut self, db: &Connection, device: Uuid) -> Result<Option<String>, StoreError> {
+    pub(super) fn of(
+        &mut self,
+        db: &Connection,
+        device: Uuid,
+    ) -> Result<Option<String>, StoreError> {
         if let Some(known) = self.0.get(&device) {
             return Ok(known.clone());
         }
@@ -213,7 +217,13 @@ impl People {
     }
 }
 
+/// The walk that a change speaks of; none where it makes several, as the end of an
+/// import does.
 fn walk_of(db: &Connection, body: &Body) -> Result<Option<HistoryWalk>, StoreError> {
+    let made = |fact: &&Fact| matches!(fact, Fact::Walk { .. });
+    if body.facts.iter().filter(made).count() > 1 {
+        return Ok(None);
+    }
     let id = body.facts.iter().find_map(|fact| match fact {
         Fact::Set { row, id, walk, .. } => match row {
             Row::Walk => Some(*id),

@@ -5,7 +5,6 @@ use ripening::stop_plan::{PacedPlan, StopPlan};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::Place;
 use crate::outline_file::Rings;
 
 /// Whose outline.
@@ -188,4 +187,30 @@ pub struct OutlineReview {
     pub corners: u32,
     /// Why it cannot be used.
     pub refused: Option<String>,
+}
+
+/// An area, in the unit it was given in.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(tag = "unit", content = "size", rename_all = "snake_case")]
+pub enum Area {
+    /// Acres.
+    Acres(f64),
+    /// Hectares.
+    Hectares(f64),
+}
+
+/// A position from the device (WGS 84).
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
+pub struct Place {
+    /// Degrees, -90 to 90.
+    pub latitude: f64,
+    /// Degrees, -180 to 180.
+    pub longitude: f64,
+    /// Radius of the device's own 68 % circle, metres, if it said so.
+    pub accuracy_m: Option<f64>,
+    /// Seconds between the fix and its telling, if known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub age_s: Option<f64>,
 }

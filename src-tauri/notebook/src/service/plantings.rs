@@ -9,7 +9,7 @@ use uuid::Uuid;
 
 use super::answers::{Latest, side_by_side};
 use super::due::{due, due_by_date};
-use super::walks::{live_planting, set_flag};
+use super::walks::{date_notice, live_planting, notice, set_flag};
 use super::{
     Answer, Answers, Emptied, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply,
     Service, WalkBrief, checks, read_only, settings,
@@ -111,11 +111,17 @@ impl Service {
         let answers = self
             .kept
             .of_planting(self.notebook.db(), &settings, id, &walks)?;
-        let walks = walks.iter().zip(answers).rev();
+        let mut rows = Vec::with_capacity(walks.len());
+        for (walk, now) in walks.iter().zip(answers).rev() {
+            rows.push(WalkBrief {
+                notice: notice(self.notebook.db(), walk)?,
+                ..brief(walk, now)
+            });
+        }
         Ok(read_only(Answer::Planting(Box::new(PlantingPage {
             today: self.notebook.clock().today(),
             planting,
-            walks: walks.map(|(walk, now)| brief(walk, now)).collect(),
+            walks: rows,
         }))))
     }
 
@@ -142,6 +148,9 @@ impl Service {
         let field = checks::optional_name("field", new.field.as_deref())?;
         let hybrid = checks::optional_name("hybrid", new.hybrid.as_deref())?;
         let area = checks::area(new.area)?;
+        if let Some(planted_on) = new.planted_on {
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
+        }
         let (id, touched) = self.notebook.write(|writer| {
             if let Some(id) = new.id
                 && let Some(known) = plantings::one(writer.db(), id)?
@@ -193,6 +202,12 @@ impl Service {
             .map(|name| checks::name("planting", &name))
             .transpose()?;
         let area = checks::area(edit.area)?;
+        if let Some(planted_on) = edit.planted_on {
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
+        }
+        if let Some(half_bloom_on) = edit.half_bloom_on {
+            checks::date("day of half bloom", half_bloom_on)?;
+        }
         let empties = |field| edit.clear.contains(&field);
         let twice = (edit.planted_on.is_some() && empties(Emptied::PlantedOn))
             || (edit.half_bloom_on.is_some() && empties(Emptied::HalfBloomOn))
@@ -371,6 +386,7 @@ pub(super) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
         scout: walk.scout.clone(),
         finished: walk.finished,
         now,
+        notice: date_notice(walk),
     }
 }
 

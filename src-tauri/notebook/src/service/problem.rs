@@ -31,6 +31,8 @@ pub enum ProblemCode {
     FromNewerApp,
     /// The notebook file is damaged.
     Damaged,
+    /// The notebook lacks changes that were shown as saved; nothing was touched.
+    Incomplete,
     /// Stopped as was asked; nothing was stored.
     Stopped,
     /// A fault of ours.
@@ -83,9 +85,10 @@ impl From<StoreError> for Problem {
                 return of_sqlite(err);
             }
             StoreError::FromNewerApp { .. } => (ProblemCode::FromNewerApp, error.to_string()),
-            StoreError::NotANotebook | StoreError::Unwritable(_) | StoreError::Taken(_) => {
-                (ProblemCode::BadInput, error.to_string())
-            }
+            StoreError::NotANotebook
+            | StoreError::Unwritable(_)
+            | StoreError::OutOfBounds(_)
+            | StoreError::Taken(_) => (ProblemCode::BadInput, error.to_string()),
             StoreError::ReadOnly => (ProblemCode::ReadOnly, error.to_string()),
             StoreError::InUse => (ProblemCode::Unavailable, error.to_string()),
             StoreError::File { source, .. } => {
@@ -99,6 +102,7 @@ impl From<StoreError> for Problem {
                 (code, error.to_string())
             }
             StoreError::Damaged(_) => (ProblemCode::Damaged, error.to_string()),
+            StoreError::Lacks(_) => (ProblemCode::Incomplete, error.to_string()),
             StoreError::Photo(disk) => return of_disk(disk, &error),
             StoreError::PhotoDamaged(_) => (
                 ProblemCode::NotFound,
@@ -192,6 +196,10 @@ fn of_sqlite(error: &rusqlite::Error) -> Problem {
         Some(ErrorCode::SystemIoFailure) => (
             ProblemCode::Unavailable,
             "the device failed to read or write the notebook: nothing of this was stored, try again",
+        ),
+        Some(ErrorCode::OperationInterrupted) => (
+            ProblemCode::Stopped,
+            "stopped, since Headwalk was closed: nothing of this was stored",
         ),
         Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => (
             ProblemCode::Damaged,

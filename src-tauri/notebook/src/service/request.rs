@@ -9,7 +9,7 @@ use uuid::Uuid;
 use super::harvest::{NewObservation, TermsEdit};
 use super::history_words::ChangeName;
 use super::photo_words::PhotoOf;
-use super::place_words::OutlineOf;
+use super::place_words::{Area, OutlineOf, Place};
 use super::season_words::{HeatSetUser, NewHeatSet};
 use super::settings_words::Settings;
 use super::weather_words::TypedDay;
@@ -105,6 +105,22 @@ pub enum Request {
     Walk {
         /// Which.
         walk: Uuid,
+    },
+    /// Changes: gives a walk another date.
+    CorrectWalkDate {
+        /// Which.
+        walk: Uuid,
+        /// Civil date on which it was walked.
+        walked_on: NaiveDate,
+    },
+    /// Changes, and facts of changes, that do not count, with the reason.
+    SetAside,
+    /// Changes: tells the changes of a device again that lie ahead of the clock, so that
+    /// they count everywhere. Of this device, because its clock was ahead; of another,
+    /// instead of waiting for them.
+    TellAgain {
+        /// Which.
+        device: Uuid,
     },
     /// Changes: opens the next stop of a walk.
     AddStop {
@@ -565,6 +581,8 @@ impl Request {
             | Request::WhatIf { .. }
             | Request::Hybrid { .. }
             | Request::ReviewHeadFile { .. }
+            // Taps come in between its lots.
+            | Request::ImportHeadFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }
             | Request::ReviewWeatherFile { .. }
@@ -651,17 +669,6 @@ pub enum Purpose {
     Seed,
 }
 
-/// An area, in the unit it was given in.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(tag = "unit", content = "size", rename_all = "snake_case")]
-pub enum Area {
-    /// Acres.
-    Acres(f64),
-    /// Hectares.
-    Hectares(f64),
-}
-
 /// What was read on one head.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
@@ -674,19 +681,4 @@ pub struct NewHead {
     /// Free words.
     #[serde(default)]
     pub note: Option<String>,
-}
-
-/// A position from the device (WGS 84).
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-pub struct Place {
-    /// Degrees, -90 to 90.
-    pub latitude: f64,
-    /// Degrees, -180 to 180.
-    pub longitude: f64,
-    /// Radius of the device's own 68 % circle, metres, if it said so.
-    pub accuracy_m: Option<f64>,
-    /// Seconds between the fix and its telling, if known.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub age_s: Option<f64>,
 }

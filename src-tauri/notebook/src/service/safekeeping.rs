@@ -4,11 +4,11 @@ use std::path::PathBuf;
 
 use super::safekeeping_words::{count, megabytes};
 use super::{
-    Answer, BackupRow, Changed, NotebookCheck, Problem, ProblemCode, Reply, Safekeeping,
-    SalvageReport, Service, read_only,
+    Answer, BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport, Service,
+    read_only,
 };
 use crate::StoreError;
-use crate::durability::{Check, backup, backups, check, photos};
+use crate::durability::{Check, backup, backups, photos};
 use crate::notebook::Notebook;
 
 /// Rows of `setting`.
@@ -53,15 +53,7 @@ impl Service {
         if only_if_due && let Some(check) = self.checked_today()? {
             return Ok(read_only(Answer::CheckNotebook(check)));
         }
-        let found = {
-            // One state of it all, whatever another connection records meanwhile.
-            let tx = self
-                .notebook
-                .db()
-                .unchecked_transaction()
-                .map_err(StoreError::from)?;
-            check::check(&tx)?
-        };
+        let found = self.notebook.check()?;
         self.take_check(&found)
     }
 
@@ -82,6 +74,9 @@ impl Service {
     fn take_check(&mut self, found: &Check) -> Result<Reply, Problem> {
         if let Some(problem) = damage(found) {
             return Err(problem);
+        }
+        if found.own_id_altered {
+            self.with_notebook(Notebook::take_new_device_id)?;
         }
         let mended = !found.views.is_empty();
         if mended {
@@ -123,13 +118,13 @@ impl SalvageReport {
 
 /// A check that found damage, as a problem.
 fn damage(found: &Check) -> Option<Problem> {
-    found.is_damaged().then(|| Problem {
-        code: ProblemCode::Damaged,
-        message: format!(
-            "the notebook is damaged: {}",
-            found.first_fault().unwrap_or_default()
-        ),
-    })
+    let fault = || found.first_fault().unwrap_or_default();
+    if found.lacks.is_some() {
+        return Some(StoreError::Lacks(fault()).into());
+    }
+    found
+        .is_damaged()
+        .then(|| StoreError::Damaged(fault()).into())
 }
 
 /// Notes that cannot be read count as none.

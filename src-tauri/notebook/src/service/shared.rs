@@ -11,6 +11,7 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
+use rusqlite::InterruptHandle;
 
 use super::photos::photo_bytes;
 use super::request::Pace;
@@ -31,6 +32,8 @@ pub struct SharedService {
     jobs: Jobs,
     /// Read without waiting for any of them.
     photos: PhotoFiles,
+    /// Stop what any of the connections is at.
+    interrupts: Vec<InterruptHandle>,
 }
 
 impl SharedService {
@@ -41,8 +44,10 @@ impl SharedService {
     /// As [`Notebook::open`].
     pub fn open(path: &Path, today: Option<NaiveDate>) -> Result<SharedService, Problem> {
         let jobs = Jobs::default();
-        let service = || {
+        let mut interrupts = Vec::new();
+        let mut service = || {
             let notebook = Notebook::open_here(path, today)?;
+            interrupts.push(notebook.db().get_interrupt_handle());
             Ok::<Service, Problem>(Service::new(notebook)?.telling(&jobs))
         };
         Ok(SharedService {
@@ -52,7 +57,17 @@ impl SharedService {
             rounds: Mutex::new(service()?),
             jobs: jobs.clone(),
             photos: PhotoFiles::beside(path),
+            interrupts,
         })
+    }
+
+    /// Ends what is in hand, of which nothing is stored then. To be asked again until
+    /// nothing is: what is between two statements does not hear it.
+    pub(super) fn give_up(&self) {
+        self.jobs.stop_all();
+        for interrupt in &self.interrupts {
+            interrupt.interrupt();
+        }
     }
 
     /// Carries out a request.

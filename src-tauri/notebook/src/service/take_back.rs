@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
-use serde_json::Value;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::harvest::opposite as harvest_opposite;
@@ -80,6 +80,7 @@ impl Service {
                 facts,
                 undoes: vec![seq],
                 request: None,
+                again: None,
             };
             // The undo of the harvest's screens must know it for one of its own.
             let kind = if harvested {
@@ -148,6 +149,7 @@ fn set_back(
         let was = match (was, value) {
             (Some(was), _) => was,
             (None, Value::Bool(flag)) => Value::Bool(!flag),
+            (None, _) if row == Row::Walk && field == "walked_on" => first_date(db, id)?,
             (None, _) => Value::Null,
         };
         back.insert(field.clone(), was);
@@ -180,6 +182,26 @@ fn set_back(
         replaces,
     });
     Ok(())
+}
+
+/// The date under which a walk was first told.
+fn first_date(db: &Connection, walk: Uuid) -> Result<Value, Problem> {
+    let maker: Option<(Uuid, u64)> = db
+        .prepare_cached("SELECT made_device, made_seq FROM walk WHERE id = ?1")?
+        .query_row([walk], |row| Ok((row.get(0)?, row.get(1)?)))
+        .optional()?;
+    let change = match maker {
+        Some((device, seq)) => log::change_at(db, device, seq)?,
+        None => None,
+    };
+    let told = change.map(|change| Body::read(&change.body).facts);
+    told.into_iter()
+        .flatten()
+        .find_map(|fact| match fact {
+            Fact::Walk { id, walked_on, .. } if id == walk => Some(json!(walked_on)),
+            _ => None,
+        })
+        .ok_or_else(|| Problem::not_found("walk"))
 }
 
 /// Whether the value of a field is the one that a change gave it.

@@ -46,6 +46,7 @@ impl Service {
                 facts,
                 undoes: vec![step.change.seq],
                 request,
+                again: None,
             };
             Ok(writer.record(act::UNDONE, &body)?)
         })?;
@@ -101,6 +102,11 @@ pub(super) fn opposite(db: &Connection, fact: &Fact, facts: &mut Vec<Fact>) -> R
             if !walks::heads(db, *id)?.is_empty() {
                 return Err(Problem::conflict(
                     "the stop holds heads of another device: remove those first",
+                ));
+            }
+            if walks::holds_something(db, *id, *walk)? {
+                return Err(Problem::conflict(
+                    "the stop holds photos: remove those first",
                 ));
             }
             facts.push(Fact::Set {

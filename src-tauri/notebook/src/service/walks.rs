@@ -3,14 +3,16 @@
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
-use serde_json::Value;
+use ripening::calendar;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::history::last_step;
 use super::{
-    Answer, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only,
-    settings,
+    Answer, HeadView, Place, Problem, Reply, Service, StopView, WalkNotice, WalkPage, answers,
+    checks, read_only, settings,
 };
+use crate::StoreError;
 use crate::fact::{Body, Fact, Row, act};
 use crate::views::plantings;
 use crate::views::walks::{self, HeadRow, Walk};
@@ -48,12 +50,8 @@ impl Service {
             }
             live_planting(writer.db(), planting)?;
             let today = writer.today();
-            let walked_on = walked_on.unwrap_or(today);
-            if walked_on > today.checked_add_days(Days::new(1)).unwrap_or(today) {
-                return Err(Problem::bad_input(format!(
-                    "the walk's date {walked_on} lies ahead: use today or an earlier day"
-                )));
-            }
+            let walked_on = checks::date("walk's date", walked_on.unwrap_or(today))?;
+            not_ahead(walked_on, today)?;
             let id = writer.id(id)?;
             let facts = vec![
                 Fact::Walk {
@@ -78,6 +76,37 @@ impl Service {
         let page = self.walk_page(id)?;
         Ok(Reply {
             answer: Answer::StartWalk(Box::new(page)),
+            changed,
+        })
+    }
+
+    pub(super) fn correct_walk_date(
+        &mut self,
+        walk: Uuid,
+        walked_on: NaiveDate,
+    ) -> Result<Reply, Problem> {
+        checks::date("walk's date", walked_on)?;
+        let ((), touched) = self.notebook.write(|writer| {
+            let known = live_walk(writer.db(), walk)?;
+            not_ahead(walked_on, writer.today())?;
+            if known.walked_on == walked_on {
+                return Ok(());
+            }
+            let field = "walked_on".to_owned();
+            let replaces = plantings::standing(writer.db(), walk, &field)?;
+            let fact = Fact::Set {
+                row: Row::Walk,
+                id: walk,
+                walk: None,
+                to: BTreeMap::from([(field.clone(), json!(walked_on))]),
+                replaces: BTreeMap::from_iter((!replaces.is_empty()).then_some((field, replaces))),
+            };
+            Ok::<(), Problem>(writer.record(act::WALK_EDITED, &Body::of(vec![fact]))?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let page = self.walk_page(walk)?;
+        Ok(Reply {
+            answer: Answer::CorrectWalkDate(Box::new(page)),
             changed,
         })
     }
@@ -200,6 +229,7 @@ impl Service {
                     .collect(),
             });
         }
+        let notice = notice(db, &walk)?;
         Ok(WalkPage {
             id,
             planting,
@@ -209,8 +239,40 @@ impl Service {
             stops,
             now,
             undo: last_step(db, self.notebook.device(), id)?.map(|step| step.what),
+            notice,
         })
     }
+}
+
+/// What of a walk cannot be worked out.
+pub(super) fn notice(db: &Connection, walk: &Walk) -> Result<Option<WalkNotice>, StoreError> {
+    if let Some(notice) = date_notice(walk) {
+        return Ok(Some(notice));
+    }
+    Ok(
+        answers::is_too_large(db, walk.id)?.then_some(WalkNotice::TooLarge {
+            most_stops: answers::MOST_STOPS,
+            most_heads: answers::MOST_HEADS,
+        }),
+    )
+}
+
+/// What is wrong with a walk's date, if anything is.
+pub(super) fn date_notice(walk: &Walk) -> Option<WalkNotice> {
+    (!calendar::is_plausible(walk.walked_on)).then_some(WalkNotice::DateNotPlausible {
+        first: calendar::FIRST_DAY,
+        last: calendar::LAST_DAY,
+    })
+}
+
+/// Refuses the date of a walk that is yet to come; tomorrow is today elsewhere.
+fn not_ahead(walked_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
+    if walked_on > today.checked_add_days(Days::new(1)).unwrap_or(today) {
+        return Err(Problem::bad_input(format!(
+            "the walk's date {walked_on} lies ahead: use today or an earlier day"
+        )));
+    }
+    Ok(())
 }
 
 /// 1, 2, 3... from a place in a list.

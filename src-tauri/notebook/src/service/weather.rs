@@ -181,6 +181,7 @@ impl Service {
 
     pub(super) fn type_weather(&mut self, typed: &TypedDay) -> Result<Reply, Problem> {
         let station = checks::name("station", &typed.station)?;
+        checks::weather_date(typed.date)?;
         let row = RawDay {
             line: None,
             date: typed.date,

@@ -4,6 +4,7 @@ pub(crate) mod conflicts;
 pub(crate) mod harvest;
 pub(crate) mod heat_sets;
 pub(crate) mod hybrids;
+pub(crate) mod known_places;
 pub(crate) mod merges;
 pub(crate) mod moved;
 pub(crate) mod names;

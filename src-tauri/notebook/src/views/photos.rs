@@ -33,13 +33,12 @@ const PHOTO: &str = "SELECT photo.id, coalesce(walk.planting, photo.planting), p
       photo.caption, photo.recorded_ms, photo.offset_min, photo.removed, walk.walked_on
     FROM photo
     LEFT JOIN walk ON walk.id = photo.walk
-    LEFT JOIN stop ON stop.id = photo.stop
     LEFT JOIN head ON head.id = photo.head
     WHERE photo.made_hlc IS NOT NULL";
 
-/// Not taken out, nor is anything that it shows.
+/// Not taken out, nor is anything that it shows. A stop with a photo is never hidden.
 const SHOWN: &str = "NOT photo.removed AND NOT coalesce(walk.removed, 0)
-    AND NOT coalesce(stop.removed, 0) AND NOT coalesce(head.removed, 0)";
+    AND NOT coalesce(head.removed, 0)";
 
 /// One photo, removed or not.
 pub(crate) fn photo(db: &Connection, id: Uuid) -> Result<Option<Photo>, StoreError> {

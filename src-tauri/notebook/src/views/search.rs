@@ -125,7 +125,7 @@ fn notes(db: &Connection, words: &str) -> Result<Vec<FoundNote>, StoreError> {
          JOIN planting ON planting.id = walk.planting
          WHERE search_index MATCH ?1 AND searchable.kind = 'head'
            AND head.read_hlc IS NOT NULL AND NOT head.removed
-           AND stop.made_hlc IS NOT NULL AND NOT stop.removed
+           AND stop.made_hlc IS NOT NULL
            AND walk.made_hlc IS NOT NULL AND NOT walk.removed AND walk.walked_on IS NOT NULL
            AND planting.name IS NOT NULL AND NOT planting.removed
          ORDER BY walk.walked_on DESC, planting.name, stop.number, head.id LIMIT ?2",

@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::Said;
+use crate::fact::{Said, act};
 use crate::head_file::flag_from_word;
 use crate::log::instant;
 use crate::service::Place;
@@ -54,9 +54,25 @@ const WALK: &str = "SELECT walk.id, coalesce(planting.shown_as, walk.planting) A
 /// Walks of planting `?1`, and of those shown as it.
 const OF_PLANTING: &str =
     "walk.planting IN (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)";
-const STOP: &str =
-    "SELECT id, walk, number, latitude, longitude, accuracy_m, removed, label, age_s FROM stop
-    WHERE made_hlc IS NOT NULL";
+// A stop that was removed while another device read a head or took a photo at it is
+// shown all the same: no removal hides what it did not know of.
+const STOP: &str = "SELECT stop.id, stop.walk, stop.number, stop.latitude, stop.longitude,
+      stop.accuracy_m, stop.removed AND NOT EXISTS (
+          SELECT 1 FROM head
+          WHERE head.stop = stop.id AND head.read_hlc IS NOT NULL AND NOT head.removed
+      ) AND NOT EXISTS (
+          SELECT 1 FROM photo
+          WHERE photo.walk = stop.walk AND photo.stop = stop.id AND photo.head IS NULL
+            AND photo.made_hlc IS NOT NULL AND NOT photo.removed
+      ) AS hidden, stop.label, stop.age_s
+    FROM stop WHERE stop.made_hlc IS NOT NULL";
+/// Heads of stop `?1` of walk `?2`, and photos of it.
+const HELD_BY_STOP: &str = "SELECT 1 FROM head
+    WHERE head.stop = ?1 AND head.read_hlc IS NOT NULL AND NOT head.removed
+    UNION ALL
+    SELECT 1 FROM photo
+    WHERE photo.walk = ?2 AND photo.stop = ?1 AND photo.head IS NULL
+      AND photo.made_hlc IS NOT NULL AND NOT photo.removed";
 const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.flags, head.note,
     head.recorded_ms, head.offset_min, head.corrected, head.removed FROM head
     WHERE read_hlc IS NOT NULL";
@@ -106,17 +122,34 @@ pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, 
 
 /// One stop, removed or not.
 pub(crate) fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError> {
-    let mut statement = db.prepare_cached(&format!("{STOP} AND id = ?1"))?;
+    let mut statement = db.prepare_cached(&format!("{STOP} AND stop.id = ?1"))?;
     Ok(statement.query_row([id], read_stop).optional()?)
 }
 
 /// The stops of a walk that are not removed, in the order walked.
+///
+/// Of a finished walk the last stops at which nothing was found are left out: they
+/// were opened, and then the walk was over. They are there again where it is opened
+/// again, or where another device read a head at one.
 pub(crate) fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
-        "{STOP} AND walk = ?1 AND NOT removed ORDER BY number, label, id"
+        "{STOP} AND stop.walk = ?1 AND NOT hidden ORDER BY stop.number, stop.label, stop.id"
     ))?;
     let rows = statement.query_map([walk], read_stop)?;
-    Ok(rows.collect::<Result<_, _>>()?)
+    let mut stops: Vec<Stop> = rows.collect::<Result<_, _>>()?;
+    // A walk has at least its first stop.
+    if stops.len() > 1
+        && db
+            .prepare_cached("SELECT 1 FROM walk WHERE id = ?1 AND finished")?
+            .exists([walk])?
+    {
+        while let [_, .., last] = stops.as_slice()
+            && !holds_something(db, last.id, walk)?
+        {
+            stops.pop();
+        }
+    }
+    Ok(stops)
 }
 
 /// One head, removed or not.
@@ -125,11 +158,86 @@ pub(crate) fn head(db: &Connection, id: Uuid) -> Result<Option<HeadRow>, StoreEr
     Ok(statement.query_row([id], read_head).optional()?.flatten())
 }
 
-/// Whether a head of this id was read, removed or not.
-pub(crate) fn has_head(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+/// What the notebook holds of a head that a file names.
+pub(crate) enum Held {
+    /// Nothing.
+    No,
+    /// The head, removed or not.
+    Yes,
+    /// The head, set aside by an import because its own was cut off.
+    SetAsideByImport,
+}
+
+/// Whether a head of this id was read.
+pub(crate) fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
+    let set_aside: Option<bool> = db
+        .prepare_cached(
+            "SELECT removed AND EXISTS (SELECT 1 FROM change
+               WHERE device = removed_device AND seq = removed_seq AND kind = ?2)
+             FROM head WHERE id = ?1 AND read_hlc IS NOT NULL",
+        )?
+        .query_row(params![id, act::FILE_IMPORTED], |row| row.get(0))
+        .optional()?;
+    Ok(match set_aside {
+        None => Held::No,
+        Some(false) => Held::Yes,
+        Some(true) => Held::SetAsideByImport,
+    })
+}
+
+/// Whether a stop is set aside by an import, because its own was cut off.
+pub(crate) fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+    let by: Option<String> = db
+        .prepare_cached(
+            "SELECT change.kind FROM stop
+             JOIN field_value ON field_value.id = stop.id AND field_value.field = 'removed'
+             JOIN change ON change.device = field_value.device AND change.seq = field_value.seq
+             WHERE stop.id = ?1 AND stop.removed
+             ORDER BY field_value.hlc DESC, field_value.device DESC, field_value.seq DESC LIMIT 1",
+        )?
+        .query_row([id], |row| row.get(0))
+        .optional()?;
+    Ok(by.is_some_and(|kind| kind == act::FILE_IMPORTED))
+}
+
+/// Whether there are stops of a walk, which itself may not be made.
+pub(crate) fn has_stops(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
     let mut statement =
-        db.prepare_cached("SELECT 1 FROM head WHERE id = ?1 AND read_hlc IS NOT NULL")?;
-    Ok(statement.exists([id])?)
+        db.prepare_cached("SELECT 1 FROM stop WHERE walk = ?1 AND made_hlc IS NOT NULL")?;
+    Ok(statement.exists([walk])?)
+}
+
+/// Heads of a walk that a device read and that are not removed.
+pub(crate) fn heads_read_by(
+    db: &Connection,
+    walk: Uuid,
+    device: Uuid,
+) -> Result<Vec<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT head.id FROM stop JOIN head ON head.stop = stop.id
+         WHERE stop.walk = ?1 AND head.read_device = ?2 AND NOT head.removed
+         ORDER BY head.id",
+    )?;
+    let rows = statement.query_map(params![walk, device], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Stops of a walk that a device made and that are not removed.
+pub(crate) fn stops_made_by(
+    db: &Connection,
+    walk: Uuid,
+    device: Uuid,
+) -> Result<Vec<Uuid>, StoreError> {
+    let mut statement = db.prepare_cached(
+        "SELECT id FROM stop WHERE walk = ?1 AND made_device = ?2 AND NOT removed ORDER BY id",
+    )?;
+    let rows = statement.query_map(params![walk, device], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Whether heads were read or photos taken at a stop, other than removed ones.
+pub(crate) fn holds_something(db: &Connection, stop: Uuid, walk: Uuid) -> Result<bool, StoreError> {
+    Ok(db.prepare_cached(HELD_BY_STOP)?.exists([stop, walk])?)
 }
 
 /// The heads of a stop that are not removed, in the order read.

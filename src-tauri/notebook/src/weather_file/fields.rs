@@ -1,7 +1,9 @@
 //! Dates and numbers as weather files write them.
 
 use chrono::NaiveDate;
+use ripening::plausible_weather_date;
 
+use super::problem::RowFault;
 use crate::one_line::short;
 
 /// `2026-07-31`, or `20260731`.
@@ -16,6 +18,21 @@ pub(super) fn date(text: &[u8]) -> Option<NaiveDate> {
         whole(month)?,
         whole(day)?,
     )
+}
+
+/// The same, of a day of which weather can be known.
+pub(super) fn day(text: &[u8]) -> Result<NaiveDate, RowFault> {
+    let date = date(text).ok_or_else(|| RowFault::NoDate(shown(text)))?;
+    plausible(date)
+}
+
+/// The date, if weather of it can be known.
+pub(super) fn plausible(date: NaiveDate) -> Result<NaiveDate, RowFault> {
+    if plausible_weather_date(date) {
+        Ok(date)
+    } else {
+        Err(RowFault::FarDate(date))
+    }
 }
 
 /// Digits only.

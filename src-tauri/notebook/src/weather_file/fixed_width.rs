@@ -9,7 +9,7 @@ use std::io::{BufRead, BufReader, Read};
 use chrono::NaiveDate;
 
 use super::daily_rows::{Element, ElementRows, NOT_MEASURED};
-use super::fields::whole;
+use super::fields::{plausible, whole};
 use super::problem::{RowFault, RowProblem, WeatherFileError};
 use super::{Layout, WeatherFile, within};
 use crate::watch::Watch;
@@ -102,7 +102,8 @@ fn month(
         }
         // Days that the month has not are "not measured" in a sound file.
         let date = NaiveDate::from_ymd_opt(year, month, day)
-            .ok_or_else(|| RowFault::NoDate(format!("{year}-{month:02}-{day:02}")))?;
+            .ok_or_else(|| RowFault::NoDate(format!("{year}-{month:02}-{day:02}")))
+            .and_then(plausible)?;
         match line.get(place + 6) {
             None | Some(b' ') => rows.add(station, date, number, element, value),
             Some(&flag) => problems.push(RowProblem {

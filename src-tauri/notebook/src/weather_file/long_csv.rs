@@ -9,7 +9,7 @@ use std::io::Read;
 use csv::ByteRecord;
 
 use super::daily_rows::{Element, ElementRows, NOT_MEASURED};
-use super::fields::{date, number, shown};
+use super::fields::{date, day, number, shown};
 use super::problem::{RowFault, RowProblem, WeatherFileError};
 use super::{Layout, WeatherFile, within};
 use crate::head_file::{Lines, first_line, next_row};
@@ -37,8 +37,7 @@ pub(super) fn read_by_station(
                 // Other elements, and the header where there is one.
                 return Ok(rows.days());
             };
-            let day = field(1)?.trim_ascii();
-            let date = date(day).ok_or_else(|| RowFault::NoDate(shown(day)))?;
+            let date = day(field(1)?.trim_ascii())?;
             let Some(value) = value(field(3)?)? else {
                 return Ok(rows.days());
             };
@@ -70,12 +69,8 @@ pub(super) fn read_summaries(
                 columns = Some(SummaryColumns::of(record));
                 return Ok(0);
             };
-            let day = columns
-                .date
-                .and_then(|column| record.get(column))
-                .ok_or(RowFault::TooShort)?
-                .trim_ascii();
-            let date = date(day).ok_or_else(|| RowFault::NoDate(shown(day)))?;
+            let text = columns.date.and_then(|column| record.get(column));
+            let date = day(text.ok_or(RowFault::TooShort)?.trim_ascii())?;
             let station = columns
                 .station
                 .and_then(|column| record.get(column))

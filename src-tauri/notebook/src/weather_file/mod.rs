@@ -16,6 +16,7 @@ use std::io::{Cursor, Read};
 
 use ripening::weather::RawDay;
 
+use crate::cell;
 pub use crate::watch::{Going, Watch};
 pub use problem::{RowFault, RowProblem, WeatherFileError};
 
@@ -82,7 +83,13 @@ pub fn read(mut from: impl Read, watch: &mut Watch<'_>) -> Result<WeatherFile, W
     }
     let first = start.split(|&byte| byte == b'\n').next().unwrap_or(&[]);
     let first = String::from_utf8_lossy(first).trim().to_owned();
-    let layout = layout_of(&first).ok_or(WeatherFileError::UnknownLayout)?;
+    let layout = layout_of(&first).ok_or_else(|| {
+        if cell::has_semicolons(first.split(',')) {
+            WeatherFileError::Semicolons
+        } else {
+            WeatherFileError::UnknownLayout
+        }
+    })?;
     let whole = Cursor::new(start).chain(from);
     let file = match layout {
         Layout::Table => table::read(whole, watch)?,

@@ -1,6 +1,10 @@
 //! What can be wrong with a weather file and its lines.
 
+use chrono::NaiveDate;
+use ripening::PLAUSIBLE_WEATHER_YEARS;
 use thiserror::Error;
+
+use crate::cell;
 
 /// A line that was not used, or not wholly.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -18,6 +22,10 @@ pub enum RowFault {
     /// Not a date.
     #[error("'{0}' is no date: write it as 2026-07-31")]
     NoDate(String),
+    /// A date of which no weather can be known.
+    #[error("{0} is outside {first} to {last}: check the year",
+        first = PLAUSIBLE_WEATHER_YEARS.start(), last = PLAUSIBLE_WEATHER_YEARS.end())]
+    FarDate(NaiveDate),
     /// Not a number.
     #[error("{column} '{text}' is no number")]
     NoNumber {
@@ -53,6 +61,9 @@ pub enum WeatherFileError {
         "not a weather file: give a header with date and high_f,low_f (or high_c,low_c), or a GHCN-Daily file"
     )]
     UnknownLayout,
+    /// Semicolons between the columns.
+    #[error("{}", cell::SEMICOLONS)]
+    Semicolons,
     /// High without low, or the two in different units.
     #[error("the header needs both high_f and low_f, or both high_c and low_c")]
     ColumnsMissing,

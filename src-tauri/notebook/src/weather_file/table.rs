@@ -9,9 +9,10 @@ use ripening::heat::TempUnit;
 use ripening::weather::RawDay;
 
 use super::daily_rows::Stations;
-use super::fields::{date, number, shown};
+use super::fields::{day, number, shown};
 use super::problem::{RowFault, RowProblem, WeatherFileError};
 use super::{Layout, WeatherFile, within};
+use crate::cell;
 use crate::head_file::{Lines, first_line, next_row};
 use crate::watch::Watch;
 
@@ -77,6 +78,10 @@ pub(super) fn read(
                     .station
                     .and_then(|column| record.get(column))
                     .map(<[u8]>::trim_ascii)
+                    .map(|name| {
+                        std::str::from_utf8(name)
+                            .map_or(name, |name| cell::as_meant(name).as_bytes())
+                    })
                     .filter(|name| !name.is_empty());
                 stations.push(station, row);
             }
@@ -100,7 +105,7 @@ fn row(columns: &Columns, record: &ByteRecord, line: u64) -> Result<RawDay, RowF
             text: shown(text),
         })
     };
-    let day = field(columns.date)?.trim_ascii();
+    let text = field(columns.date)?.trim_ascii();
     // Rain: "T" is a trace, too little to measure. A missing mark is missing.
     let rain = match columns.rain {
         Some((column, _))
@@ -123,7 +128,7 @@ fn row(columns: &Columns, record: &ByteRecord, line: u64) -> Result<RawDay, RowF
     };
     Ok(RawDay {
         line: Some(line),
-        date: date(day).ok_or_else(|| RowFault::NoDate(shown(day)))?,
+        date: day(text)?,
         unit: columns.unit,
         high: value(columns.high, "high")?,
         low: value(columns.low, "low")?,

@@ -2,8 +2,6 @@
 
 /// First mean of the widest grid, heat units: well before boot.
 const FIRST: f64 = -624.0;
-/// Length of the widest grid, heat units; it ends well after black layer.
-const LENGTH: f64 = 2304.0;
 
 /// Equally spaced means. Everything that is summed over a grid has been smoothed
 /// by at least the blur of a reading and the smallest stop effect, so that the
@@ -17,12 +15,15 @@ pub(crate) struct Grid {
 }
 
 impl Grid {
+    /// Length of the widest grid, heat units; it ends well after black layer.
+    pub(crate) const LENGTH: f64 = 2304.0;
+
     /// Everything from before boot to ripeness.
     pub(crate) fn widest(step: f64) -> Grid {
         Grid {
             first: FIRST,
             step,
-            points: (LENGTH / step) as usize,
+            points: (Grid::LENGTH / step) as usize,
         }
     }
 

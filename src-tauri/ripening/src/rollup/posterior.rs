@@ -201,7 +201,7 @@ impl Posterior {
     }
 
     /// Age of the planting's middle head (half of the heads are older) and its
-    /// probability, at equal steps of age. Under [`Prior::fresh`] this is the
+    /// probability, at equal steps of age. Under [`super::Prior::fresh`] this is the
     /// likelihood of that age from the heads alone.
     ///
     /// The ends are left out where the grid over the mean age cannot fill them:

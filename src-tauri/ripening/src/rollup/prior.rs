@@ -135,6 +135,11 @@ impl HeatMoved {
 /// and the distance to the weather station.
 pub const PROCESS_NOISE: f64 = 0.08;
 
+/// Heat over which a history says nothing any more: the length of all that is modelled,
+/// from before boot to past ripeness. It bounds the memory of a history, too, which
+/// grows with the heat: dates that lie years apart move it by tens of thousands.
+const FORGOTTEN_AFTER: f64 = Grid::LENGTH;
+
 /// Least process noise, heat units: half a day. A walk takes hours; and where a
 /// hybrid's marks are not the published ones, what many walks near together say of
 /// its age is off the same way each time.
@@ -145,8 +150,13 @@ impl Posterior {
     /// the prior of its next walk. The mean age moves by `moved.mean`, blurred
     /// by `moved.sd` and by [`PROCESS_NOISE`] of the heat; spreads, span and
     /// lag stay, and the share of late heads drifts a little. One part in twenty
-    /// goes to "this history does not apply".
+    /// goes to "this history does not apply". After more heat than all stages take
+    /// together, or no sensible amount, nothing of it is left.
     pub fn forward(&self, moved: HeatMoved) -> Prior {
+        let is_near = |units: f64| (0.0..=FORGOTTEN_AFTER).contains(&units);
+        if !(is_near(moved.mean) && is_near(moved.sd)) {
+            return Prior::over(self.usual.clone());
+        }
         let noise = (PROCESS_NOISE * moved.mean).max(LEAST_NOISE);
         let sd = (moved.sd * moved.sd + noise * noise).sqrt();
         Prior {

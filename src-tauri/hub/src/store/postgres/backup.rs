@@ -17,15 +17,19 @@ const TABLES: &[(&str, &str)] = &[
     ("person", "id, crew, name, role, made_at"),
     (
         "device",
-        "id, person, name, token_hash, joined_at, seen_at, removed_at",
+        "id, person, name, token_hash, joined_at, seen_at, removed_at, key, series_made, bytes_stored",
     ),
     (
         "invitation",
         "id, crew, person, role, code_hash, made_at, ends_at, used_by",
     ),
-    ("series", "id, crew, device, head, tag"),
+    (
+        "series",
+        "id, crew, device, head, tag, owner, key, origin, origin_seq, origin_link, made_by",
+    ),
     ("change", "series, seq, received_at, body"),
-    ("photo", "crew, name, size, have, whole_at"),
+    ("seal", "series, seq, signature, link"),
+    ("photo", "crew, name, size, have, whole_at, begun_by"),
 ];
 
 pub(super) async fn write(client: &mut Object, to: &Path) -> Stored<()> {

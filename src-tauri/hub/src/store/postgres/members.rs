@@ -1,5 +1,6 @@
 //! Crews, people, phones and invitations.
 
+use super::seals::key;
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
@@ -11,7 +12,7 @@ pub(super) async fn member<C: GenericClient>(client: &C, device: Uuid) -> Stored
     let query = client
         .prepare_cached(
             "SELECT person.id, person.crew, person.role, device.token_hash,
-                    device.removed_at IS NOT NULL
+                    device.removed_at IS NOT NULL, device.key
              FROM device JOIN person ON person.id = device.person WHERE device.id = $1",
         )
         .await?;
@@ -24,6 +25,7 @@ pub(super) async fn member<C: GenericClient>(client: &C, device: Uuid) -> Stored
             role: role_from(row.get(2))?,
             token_hash: row.get(3),
             removed: row.get(4),
+            key: key(row.get(5))?,
         })
     })
     .transpose()
@@ -278,10 +280,14 @@ pub(super) async fn set_role(
     Ok(())
 }
 
-/// Two owners who remove each other at the same moment come one after the other.
+/// Two owners who remove each other at the same moment come one after the other. The
+/// key stays free for whoever begins a series in the crew meanwhile.
 async fn lock_crew(tx: &Transaction<'_>, crew: Uuid) -> Stored<()> {
-    tx.query("SELECT 1 FROM crew WHERE id = $1 FOR UPDATE", &[&crew])
-        .await?;
+    tx.query(
+        "SELECT 1 FROM crew WHERE id = $1 FOR NO KEY UPDATE",
+        &[&crew],
+    )
+    .await?;
     Ok(())
 }
 

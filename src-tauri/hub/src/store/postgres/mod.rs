@@ -5,13 +5,19 @@ mod backup;
 mod log;
 mod members;
 mod photos;
+mod seals;
 
 use super::{
-    Joining, Member, NewInvitation, PhotoPart, PhotoState, Store, StoreFault, Stored, Totals,
+    Joining, Member, NewInvitation, PhotoPart, PhotoState, Quotas, Store, StoreFault, Stored,
+    Totals,
 };
 use async_trait::async_trait;
 use deadpool_postgres::{Manager, ManagerConfig, Object, Pool, RecyclingMethod, Timeouts};
-use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use exchange::seal::{PublicKey, Signature};
+use exchange::wire::{
+    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
+};
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::str::FromStr;
 use std::time::Duration;
@@ -20,9 +26,11 @@ use tokio_postgres::{Config, NoTls};
 use uuid::Uuid;
 
 /// Each step once, in order, additive.
-const STEPS: &[&str] = &[include_str!(
-    "../../../../../migrations/hub/postgres/0001.sql"
-)];
+const STEPS: &[&str] = &[
+    include_str!("../../../../../migrations/hub/postgres/0001.sql"),
+    include_str!("../../../../../migrations/hub/postgres/0002_seals.sql"),
+    include_str!("../../../../../migrations/hub/postgres/0003_quotas.sql"),
+];
 /// Any number, the same in every hub.
 const MIGRATION_LOCK: i64 = 0x4865_6164;
 const CONNECTIONS: usize = 16;
@@ -44,6 +52,7 @@ impl From<deadpool_postgres::PoolError> for StoreFault {
 /// A hub's PostgreSQL database.
 pub struct PostgresStore {
     pool: Pool,
+    quotas: Quotas,
 }
 
 impl PostgresStore {
@@ -72,9 +81,18 @@ impl PostgresStore {
             })
             .build()
             .map_err(|error| StoreFault::Failed(error.to_string()))?;
-        let store = Self { pool };
+        let store = Self {
+            pool,
+            quotas: Quotas::default(),
+        };
         store.migrate().await?;
         Ok(store)
+    }
+
+    /// The same store with other quotas.
+    #[must_use]
+    pub fn with_quotas(self, quotas: Quotas) -> Self {
+        Self { quotas, ..self }
     }
 
     async fn client(&self) -> Stored<Object> {
@@ -182,6 +200,15 @@ impl Store for PostgresStore {
         Ok(())
     }
 
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool> {
+        let client = self.client().await?;
+        let query = client
+            .prepare_cached("SELECT 1 FROM invitation WHERE code_hash = $1")
+            .await?;
+        let hash: &[u8] = &code_hash;
+        Ok(client.query_opt(&query, &[&hash]).await?.is_some())
+    }
+
     async fn join(&self, joining: Joining) -> Stored<Joined> {
         members::join(&mut self.client().await?, &joining).await
     }
@@ -209,12 +236,28 @@ impl Store for PostgresStore {
         log::forked(&self.client().await?, crew, &marks).await
     }
 
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
-        log::append(&mut self.client().await?, by, &page, now).await
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()> {
+        seals::introduce(&mut self.client().await?, by, key, own).await
+    }
+
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>> {
+        seals::writers(&self.client().await?, crew).await
+    }
+
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()> {
+        log::seal(&mut self.client().await?, by, series, &seals).await
+    }
+
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads> {
+        log::append(&mut self.client().await?, by, &page, now, &self.quotas).await
     }
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
         log::read(&self.client().await?, crew, &spans).await
+    }
+
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage> {
+        log::read_sealed(&self.client().await?, crew, &spans).await
     }
 
     async fn tags(&self, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {
@@ -242,7 +285,7 @@ impl Store for PostgresStore {
     }
 
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool> {
-        photos::grew(&mut self.client().await?, crew, part).await
+        photos::grew(&mut self.client().await?, crew, part, &self.quotas).await
     }
 
     async fn photo_ended(&self, crew: Uuid, name: [u8; 32], whole_at: Option<i64>) -> Stored<()> {

@@ -1,6 +1,6 @@
 //! Which photos are held, and how much of each.
 
-use crate::store::{PhotoPart, PhotoState, StoreFault, Stored};
+use crate::store::{PhotoPart, PhotoState, Quotas, StoreFault, Stored, begin_photo};
 use deadpool_postgres::Object;
 use exchange::wire::Refusal;
 use std::collections::BTreeMap;
@@ -40,16 +40,40 @@ fn size(bytes: u64) -> Stored<i64> {
     i64::try_from(bytes).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))
 }
 
-pub(super) async fn grew(client: &mut Object, crew: Uuid, part: PhotoPart) -> Stored<bool> {
+pub(super) async fn grew(
+    client: &mut Object,
+    crew: Uuid,
+    part: PhotoPart,
+    quotas: &Quotas,
+) -> Stored<bool> {
     let name: &[u8] = &part.name;
     let whole = size(part.size)?;
     let tx = client.transaction().await?;
     if part.have == 0 {
+        let (by, role) = part.by;
+        // Photos of one membership are begun one after the other, so that none slips
+        // past the count.
+        tx.query(
+            "SELECT 1 FROM device WHERE id = $1 FOR NO KEY UPDATE",
+            &[&by],
+        )
+        .await?;
+        let begun: i64 = tx
+            .query_one(
+                "SELECT coalesce(sum(size), 0)::bigint FROM photo
+                 WHERE begun_by = $1 AND NOT (crew = $2 AND name = $3)",
+                &[&by, &crew, &name],
+            )
+            .await?
+            .get(0);
+        begin_photo(quotas.of(role), begun.unsigned_abs(), part.size)?;
         tx.execute(
-            "INSERT INTO photo AS held (crew, name, size, have) VALUES ($1, $2, $3, 0)
-             ON CONFLICT (crew, name) DO UPDATE SET size = excluded.size
+            "INSERT INTO photo AS held (crew, name, size, have, begun_by)
+             VALUES ($1, $2, $3, 0, $4)
+             ON CONFLICT (crew, name) DO UPDATE
+             SET size = excluded.size, begun_by = excluded.begun_by
              WHERE held.have = 0 AND held.whole_at IS NULL",
-            &[&crew, &name, &whole],
+            &[&crew, &name, &whole, &by],
         )
         .await?;
     }

@@ -1,8 +1,14 @@
 //! The change log of each crew.
 
-use super::{bytes, id, members};
-use crate::store::{Room, StoreFault, Stored, admitted, fresh_part};
-use exchange::wire::{CREW_SERIES, Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, Span, Tag};
+use super::{bytes, id, members, seals};
+use crate::store::{
+    Claim, CrewRoom, Member, Quotas, Reading, Right, Room, StoreFault, Stored, Tally, admitted,
+    fresh_part, given_run, right_to_append,
+};
+use exchange::seal::Signature;
+use exchange::wire::{
+    Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, SealedPage, SealedRun, Span, Tag,
+};
 use rusqlite::{Connection, OptionalExtension};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
@@ -58,54 +64,163 @@ pub(super) fn forked(db: &Connection, crew: Uuid, marks: &[(Uuid, Mark)]) -> Sto
     Ok(forked)
 }
 
-pub(super) fn append(db: &Connection, by: Uuid, page: &Page, now: i64) -> Stored<Heads> {
+pub(super) fn append(
+    db: &Connection,
+    by: Uuid,
+    page: &SealedPage,
+    now: i64,
+    quotas: &Quotas,
+) -> Stored<Heads> {
     let member = admitted(members::member(db, by)?)?;
+    let (series, change_bytes): (i64, i64) = db
+        .prepare_cached("SELECT series_made, bytes_stored FROM device WHERE id = ?1")?
+        .query_row([bytes(by)], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    let tally = Tally::new(
+        quotas.of(member.role),
+        series.unsigned_abs(),
+        change_bytes.unsigned_abs(),
+    );
+    let mut appending = Appending {
+        db,
+        member,
+        now,
+        tally,
+    };
     let mut heads = Heads::new();
-    for run in page.iter() {
-        heads.insert(run.device, append_run(db, member.crew, run, now)?);
+    for came in page.iter() {
+        heads.insert(came.run.device, appending.append_run(came)?);
+    }
+    if let Some((series, change_bytes)) = appending.tally.grown() {
+        db.prepare_cached("UPDATE device SET series_made = ?2, bytes_stored = ?3 WHERE id = ?1")?
+            .execute((bytes(by), number(series)?, number(change_bytes)?))?;
     }
     Ok(heads)
 }
 
-fn append_run(db: &Connection, crew: Uuid, run: &Run, now: i64) -> Stored<Mark> {
-    let found = series(db, crew, run.device)?;
-    let (row, head) = found.unwrap_or((0, 0));
-    let stored = if run.after < head {
-        bodies(db, row, run.after, run.last(), PAGE_CHANGES)?
-    } else {
-        Vec::new()
-    };
-    let piece = fresh_part(head, &stored, run)?;
-    let Some(end) = piece.end else {
-        return mark(db, row);
-    };
-    let row = match found {
-        Some(_) => {
-            db.prepare_cached("UPDATE series SET head = ?2, tag = ?3 WHERE id = ?1")?
-                .execute((row, number(end.seq)?, end.tag.0))?;
-            row
-        }
-        None => new_series(db, crew, run.device, end)?,
-    };
-    let mut insert = db.prepare_cached(
-        "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
-    )?;
-    for (seq, body) in (piece.first..).zip(piece.bodies) {
-        insert.execute((row, number(seq)?, now, body.as_slice()))?;
+/// Keeps the first seals of a series that is the member's.
+pub(super) fn seal(
+    db: &Connection,
+    by: Uuid,
+    device: Uuid,
+    given: &[(u64, Signature)],
+) -> Stored<()> {
+    let member = admitted(members::member(db, by)?)?;
+    let (row, standing) = seals::standing(db, member.crew, device)?.ok_or(Refusal::Unknown)?;
+    if standing
+        .writer
+        .is_some_and(|writer| Some(writer.key) == member.key)
+    {
+        // The answer was lost the first time.
+        return Ok(());
     }
-    Ok(end)
+    let mut claim = Claim::new(&member, device, &standing, given)?;
+    let mut query = db.prepare_cached("SELECT body FROM change WHERE series = ?1 ORDER BY seq")?;
+    let mut rows = query.query([row])?;
+    while let Some(row) = rows.next()? {
+        claim.take(row.get_ref(0)?.as_blob().unwrap_or_default())?;
+    }
+    let (writer, proved) = claim.proved()?;
+    seals::write_key(db, row, &writer)?;
+    for (seq, signature, link) in proved {
+        seals::keep(db, row, seq, &signature, link)?;
+    }
+    db.execute(
+        "UPDATE series SET owner = ?2 WHERE id = ?1",
+        (row, bytes(by)),
+    )?;
+    Ok(())
 }
 
-fn new_series(db: &Connection, crew: Uuid, device: Uuid, end: Mark) -> Stored<i64> {
-    let count: i64 = db
-        .prepare_cached("SELECT count(*) FROM series WHERE crew = ?1")?
-        .query_row([bytes(crew)], |row| row.get(0))?;
-    if usize::try_from(count).unwrap_or(usize::MAX) >= CREW_SERIES {
-        return Err(Refusal::OutOfBounds.into());
+/// The membership that a new series is counted to: whose key seals it, or else who
+/// brings it.
+fn owner_of(db: &Connection, by: &Member, right: &Right) -> Stored<Uuid> {
+    match right {
+        Right::Sealed { writer, .. } if by.key != Some(writer.key) => {
+            Ok(seals::member_of(db, by.crew, writer.key)?.unwrap_or(by.device))
+        }
+        _ => Ok(by.device),
     }
-    db.prepare_cached("INSERT INTO series (crew, device, head, tag) VALUES (?1, ?2, ?3, ?4)")?
-        .execute((bytes(crew), bytes(device), number(end.seq)?, end.tag.0))?;
-    Ok(db.last_insert_rowid())
+}
+
+/// One page on its way into the log.
+struct Appending<'a> {
+    db: &'a Connection,
+    member: Member,
+    now: i64,
+    tally: Tally,
+}
+
+impl Appending<'_> {
+    fn append_run(&mut self, came: &SealedRun) -> Stored<Mark> {
+        let (db, run) = (self.db, &came.run);
+        let found = seals::standing(db, self.member.crew, run.device)?;
+        let (row, standing) = found.unwrap_or_default();
+        let head = standing.end;
+        let stored = if run.after < head {
+            bodies(db, row, run.after, run.last(), PAGE_CHANGES)?
+        } else {
+            Vec::new()
+        };
+        let piece = fresh_part(head, &stored, run)?;
+        let Some(end) = piece.end else {
+            return mark(db, row);
+        };
+        let origin = came.seal.and_then(|seal| seal.origin);
+        let origin_key = match origin.filter(|_| standing.writer.is_none()) {
+            Some(origin) => seals::standing(db, self.member.crew, origin.series)?
+                .and_then(|(_, origin)| origin.writer)
+                .map(|writer| writer.key),
+            None => None,
+        };
+        let right = right_to_append(&self.member, &standing, came, piece.fresh, origin_key)?;
+        self.tally.store(piece.bodies)?;
+        let row = match found {
+            Some(_) => {
+                db.prepare_cached("UPDATE series SET head = ?2, tag = ?3 WHERE id = ?1")?
+                    .execute((row, number(end.seq)?, end.tag.0))?;
+                row
+            }
+            None => self.begin_series(run.device, end)?,
+        };
+        let mut insert = db.prepare_cached(
+            "INSERT INTO change (series, seq, received_at, body) VALUES (?1, ?2, ?3, ?4)",
+        )?;
+        for (seq, body) in (piece.first..).zip(piece.bodies) {
+            insert.execute((row, number(seq)?, self.now, body.as_slice()))?;
+        }
+        let owner = owner_of(db, &self.member, &right)?;
+        seals::note(db, row, &standing, &right, owner, end.seq)?;
+        Ok(end)
+    }
+
+    fn begin_series(&mut self, device: Uuid, end: Mark) -> Stored<i64> {
+        let room = self
+            .db
+            .prepare_cached(
+                "SELECT count(*), count(*) FILTER (WHERE device.removed_at IS NULL)
+                 FROM series LEFT JOIN device ON device.id = series.made_by
+                 WHERE series.crew = ?1",
+            )?
+            .query_row([bytes(self.member.crew)], |row| {
+                Ok(CrewRoom {
+                    all: row.get::<_, i64>(0)?.unsigned_abs(),
+                    counted: row.get::<_, i64>(1)?.unsigned_abs(),
+                })
+            })?;
+        self.tally.begin_series(room)?;
+        self.db
+            .prepare_cached(
+                "INSERT INTO series (crew, device, head, tag, made_by) VALUES (?1, ?2, ?3, ?4, ?5)",
+            )?
+            .execute((
+                bytes(self.member.crew),
+                bytes(device),
+                number(end.seq)?,
+                end.tag.0,
+                bytes(self.member.device),
+            ))?;
+        Ok(self.db.last_insert_rowid())
+    }
 }
 
 fn mark(db: &Connection, row: i64) -> Stored<Mark> {
@@ -165,6 +280,48 @@ pub(super) fn read(db: &Connection, crew: Uuid, spans: &[Span]) -> Stored<Page> 
                 after: span.after,
                 bodies: taken.into(),
             });
+        }
+        if full {
+            break;
+        }
+    }
+    Ok(runs.into())
+}
+
+/// As [`read`], each run up to a seal where its series carries seals.
+pub(super) fn read_sealed(db: &Connection, crew: Uuid, spans: &[Span]) -> Stored<SealedPage> {
+    let mut room = Room::new();
+    let mut runs = Vec::new();
+    let mut query = db.prepare_cached(
+        "SELECT change.body, seal.signature FROM change
+         LEFT JOIN seal ON seal.series = change.series AND seal.seq = change.seq
+         WHERE change.series = ?1 AND change.seq > ?2 AND change.seq <= ?3 ORDER BY change.seq",
+    )?;
+    for span in spans {
+        if room.changes() == 0 {
+            break;
+        }
+        let Some((row, standing)) = seals::standing(db, crew, span.device)? else {
+            continue;
+        };
+        let (mut reading, mut full) = (Reading::default(), false);
+        let mut rows = query.query((row, number(span.after)?, number(span.to)?))?;
+        while let Some(row) = rows.next()? {
+            let body: Vec<u8> = row.get(0)?;
+            if !room.take(body.len()) {
+                full = true;
+                break;
+            }
+            let signature: Option<[u8; 64]> = row.get(1)?;
+            reading.push(body, signature.map(Signature::from_bytes));
+        }
+        if let Some((bodies, signature)) = reading.given(standing.writer) {
+            let run = Run {
+                device: span.device,
+                after: span.after,
+                bodies: bodies.into(),
+            };
+            runs.push(given_run(run, standing.writer, signature));
         }
         if full {
             break;

@@ -1,9 +1,11 @@
 //! Crews, people, phones and invitations.
 
+use super::removals::Removals;
 use super::{bytes, id};
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
+use exchange::seal::PublicKey;
 use exchange::wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
@@ -12,7 +14,7 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
     let row = db
         .prepare_cached(
             "SELECT person.id, person.crew, person.role, device.token_hash,
-                    device.removed_at IS NOT NULL
+                    device.removed_at IS NOT NULL, device.key
              FROM device JOIN person ON person.id = device.person WHERE device.id = ?1",
         )?
         .query_row([bytes(device)], |row| {
@@ -22,10 +24,11 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
                 row.get::<_, String>(2)?,
                 row.get(3)?,
                 row.get(4)?,
+                row.get::<_, Option<[u8; 32]>>(5)?,
             ))
         })
         .optional()?;
-    row.map(|(person, crew, role, token_hash, removed)| {
+    row.map(|(person, crew, role, token_hash, removed, key)| {
         Ok(Member {
             device,
             person,
@@ -33,6 +36,7 @@ pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
             role: role_from(&role)?,
             token_hash,
             removed,
+            key: key.map(PublicKey),
         })
     })
     .transpose()
@@ -233,7 +237,13 @@ pub(super) fn withdraw(db: &Connection, crew: Uuid, invitation: Uuid) -> Stored<
     Ok(())
 }
 
-pub(super) fn remove_device(db: &Connection, crew: Uuid, device: Uuid, now: i64) -> Stored<()> {
+pub(super) fn remove_device(
+    db: &Connection,
+    crew: Uuid,
+    device: Uuid,
+    now: i64,
+    removals: &Removals,
+) -> Stored<()> {
     let target = member(db, device)?
         .filter(|target| target.crew == crew)
         .ok_or(Refusal::Unknown)?;
@@ -244,7 +254,10 @@ pub(super) fn remove_device(db: &Connection, crew: Uuid, device: Uuid, now: i64)
         "UPDATE device SET removed_at = ?2 WHERE id = ?1",
         (bytes(device), now),
     )?;
-    keep_an_owner(db, crew)
+    keep_an_owner(db, crew)?;
+    // Before the commit: a removal that was answered must be in both. Where only the
+    // commit fails, an owner wanted it all the same.
+    removals.add(&[(device, now)])
 }
 
 pub(super) fn set_role(db: &Connection, crew: Uuid, person: Uuid, role: Role) -> Stored<()> {

@@ -3,25 +3,42 @@
 mod log;
 mod members;
 mod photos;
+mod private;
+mod removals;
+mod seals;
 mod worker;
 
 use super::{
-    Joining, Member, NewInvitation, PhotoPart, PhotoState, Store, StoreFault, Stored, Totals,
+    Joining, Member, NewInvitation, PhotoPart, PhotoState, Quotas, Store, StoreFault, Stored,
+    Totals,
 };
 use async_trait::async_trait;
-use exchange::wire::{CrewView, Heads, Joined, Mark, Page, Role, Span, Tag};
+use exchange::seal::{PublicKey, Signature};
+use exchange::wire::{
+    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
+};
+use removals::Removals;
 use rusqlite::types::Value;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
 use rusqlite_migration::{M, Migrations};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 use uuid::Uuid;
 use worker::Worker;
 
-const STEPS: &[M<'static>] = &[M::up(include_str!(
-    "../../../../../migrations/hub/sqlite/0001.sql"
-))];
+const STEPS: &[M<'static>] = &[
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0001.sql"
+    )),
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0002_seals.sql"
+    )),
+    M::up(include_str!(
+        "../../../../../migrations/hub/sqlite/0003_quotas.sql"
+    )),
+];
 const MIGRATIONS: Migrations<'static> = Migrations::from_slice(STEPS);
 const READERS: usize = 2;
 const BUSY: Duration = Duration::from_secs(5);
@@ -38,6 +55,8 @@ pub struct SqliteStore {
     writer: Worker,
     readers: Vec<Worker>,
     turn: AtomicUsize,
+    quotas: Quotas,
+    removals: Removals,
 }
 
 impl SqliteStore {
@@ -46,7 +65,9 @@ impl SqliteStore {
     /// # Errors
     /// When it cannot be opened, is no hub file, or was written by a newer hub.
     pub fn open(path: &Path) -> Stored<Self> {
-        let writer = open_writer(path)?;
+        let mut writer = open_writer(path)?;
+        let removals = Removals::beside(path);
+        removals.honor(&mut writer)?;
         let mut readers = Vec::with_capacity(READERS);
         for _ in 0..READERS {
             let reader = Connection::open_with_flags(
@@ -62,7 +83,15 @@ impl SqliteStore {
             writer: Worker::writer(writer)?,
             readers,
             turn: AtomicUsize::new(0),
+            quotas: Quotas::default(),
+            removals,
         })
+    }
+
+    /// The same store with other quotas.
+    #[must_use]
+    pub fn with_quotas(self, quotas: Quotas) -> Self {
+        Self { quotas, ..self }
     }
 
     async fn read_with<T: Send + 'static>(
@@ -77,7 +106,17 @@ impl SqliteStore {
     }
 }
 
+fn copy(from: &Path, to: &Path) -> Stored<()> {
+    let db = Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+    db.busy_timeout(BUSY)?;
+    db.execute("VACUUM INTO ?1", [Value::Text(to.display().to_string())])?;
+    Ok(())
+}
+
 pub(super) fn open_writer(path: &Path) -> Stored<Connection> {
+    private::make(path)
+        .map_err(|error| StoreFault::Failed(format!("{}: {error}", path.display())))?;
+    private::close_to_others(path);
     let mut connection = Connection::open(path)?;
     connection.busy_timeout(BUSY)?;
     connection.set_prepared_statement_cache_capacity(64);
@@ -158,6 +197,17 @@ impl Store for SqliteStore {
             .await
     }
 
+    async fn knows_code(&self, code_hash: [u8; 32]) -> Stored<bool> {
+        self.read_with(move |db| {
+            let known: Option<i64> = db
+                .prepare_cached("SELECT 1 FROM invitation WHERE code_hash = ?1")?
+                .query_row([code_hash], |row| row.get(0))
+                .optional()?;
+            Ok(known.is_some())
+        })
+        .await
+    }
+
     async fn join(&self, joining: Joining) -> Stored<Joined> {
         self.writer.run(move |db| members::join(db, &joining)).await
     }
@@ -185,14 +235,36 @@ impl Store for SqliteStore {
             .await
     }
 
-    async fn append(&self, by: Uuid, page: Page, now: i64) -> Stored<Heads> {
+    async fn introduce(&self, by: Uuid, key: PublicKey, own: Uuid) -> Stored<()> {
         self.writer
-            .run(move |db| log::append(db, by, &page, now))
+            .run(move |db| seals::introduce(db, by, key, own))
+            .await
+    }
+
+    async fn writers(&self, crew: Uuid) -> Stored<BTreeMap<Uuid, RosterEntry>> {
+        self.read_with(move |db| seals::writers(db, crew)).await
+    }
+
+    async fn seal(&self, by: Uuid, series: Uuid, seals: Vec<(u64, Signature)>) -> Stored<()> {
+        self.writer
+            .run(move |db| log::seal(db, by, series, &seals))
+            .await
+    }
+
+    async fn append_sealed(&self, by: Uuid, page: SealedPage, now: i64) -> Stored<Heads> {
+        let quotas = self.quotas;
+        self.writer
+            .run(move |db| log::append(db, by, &page, now, &quotas))
             .await
     }
 
     async fn read(&self, crew: Uuid, spans: Vec<Span>) -> Stored<Page> {
         self.read_with(move |db| log::read(db, crew, &spans)).await
+    }
+
+    async fn read_sealed(&self, crew: Uuid, spans: Vec<Span>) -> Stored<SealedPage> {
+        self.read_with(move |db| log::read_sealed(db, crew, &spans))
+            .await
     }
 
     async fn tags(&self, crew: Uuid, span: Span) -> Stored<Vec<Tag>> {
@@ -210,8 +282,9 @@ impl Store for SqliteStore {
     }
 
     async fn remove_device(&self, crew: Uuid, device: Uuid, now: i64) -> Stored<()> {
+        let removals = self.removals.clone();
         self.writer
-            .run(move |db| members::remove_device(db, crew, device, now))
+            .run(move |db| members::remove_device(db, crew, device, now, &removals))
             .await
     }
 
@@ -227,8 +300,9 @@ impl Store for SqliteStore {
     }
 
     async fn photo_grew(&self, crew: Uuid, part: PhotoPart) -> Stored<bool> {
+        let quotas = self.quotas;
         self.writer
-            .run(move |db| photos::grew(db, crew, part))
+            .run(move |db| photos::grew(db, crew, part, &quotas))
             .await
     }
 
@@ -245,20 +319,24 @@ impl Store for SqliteStore {
     }
 
     async fn backup(&self, to: &Path) -> Stored<()> {
-        if to.exists() {
-            return Err(StoreFault::Failed(format!(
-                "{} exists already",
-                to.display()
-            )));
-        }
+        // Empty and closed to others before anything is in it.
+        private::make_new(to).map_err(|error| {
+            let why = match error.kind() {
+                std::io::ErrorKind::AlreadyExists => "exists already".to_owned(),
+                _ => error.to_string(),
+            };
+            StoreFault::Failed(format!("{}: {why}", to.display()))
+        })?;
         let from = self.path.clone();
         let to = to.to_owned();
         // A connection of its own, so that a long copy delays nobody.
         tokio::task::spawn_blocking(move || {
-            let db = Connection::open_with_flags(&from, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
-            db.busy_timeout(BUSY)?;
-            db.execute("VACUUM INTO ?1", [Value::Text(to.display().to_string())])?;
-            Ok(())
+            let copied = copy(&from, &to);
+            if copied.is_err() {
+                // Made here and of no use: a second try finds the way free.
+                let _ = std::fs::remove_file(&to);
+            }
+            copied
         })
         .await
         .map_err(|error| StoreFault::Failed(error.to_string()))?

@@ -1,7 +1,7 @@
 //! Which photos are held, and how much of each.
 
 use super::bytes;
-use crate::store::{PhotoPart, PhotoState, StoreFault, Stored};
+use crate::store::{PhotoPart, PhotoState, Quotas, StoreFault, Stored, begin_photo};
 use exchange::wire::Refusal;
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
@@ -34,13 +34,22 @@ fn size(bytes: u64) -> Stored<i64> {
     i64::try_from(bytes).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))
 }
 
-pub(super) fn grew(db: &Connection, crew: Uuid, part: PhotoPart) -> Stored<bool> {
+pub(super) fn grew(db: &Connection, crew: Uuid, part: PhotoPart, quotas: &Quotas) -> Stored<bool> {
     if part.have == 0 {
+        let (by, role) = part.by;
+        let begun: i64 = db
+            .prepare_cached(
+                "SELECT coalesce(sum(size), 0) FROM photo
+                 WHERE begun_by = ?1 AND NOT (crew = ?2 AND name = ?3)",
+            )?
+            .query_row((bytes(by), bytes(crew), part.name), |row| row.get(0))?;
+        begin_photo(quotas.of(role), begun.unsigned_abs(), part.size)?;
         db.execute(
-            "INSERT INTO photo (crew, name, size, have) VALUES (?1, ?2, ?3, 0)
-             ON CONFLICT (crew, name) DO UPDATE SET size = excluded.size
+            "INSERT INTO photo (crew, name, size, have, begun_by) VALUES (?1, ?2, ?3, 0, ?4)
+             ON CONFLICT (crew, name) DO UPDATE
+             SET size = excluded.size, begun_by = excluded.begun_by
              WHERE have = 0 AND whole_at IS NULL",
-            (bytes(crew), part.name, size(part.size)?),
+            (bytes(crew), part.name, size(part.size)?, bytes(by)),
         )?;
     }
     let changed = db.execute(

@@ -15,7 +15,7 @@ use crate::service::{Answers, Settings};
 use crate::views::walks::Walk;
 
 /// Raised when the model's answer to the same heads changes.
-const MODEL: u32 = 6;
+const MODEL: u32 = 7;
 
 /// Of each of a planting's walks, everything but the heads that its answer stands
 /// on: the model, the settings, and how the planting came to it.

@@ -3,12 +3,14 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
+use ripening::calendar::is_plausible;
 use ripening::rollup::{Posterior, Prior, RollUp, contradiction, gained};
 use ripening::{Band, Head, PerStage};
 use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::heat::Heat;
+use super::{MOST_HEADS, MOST_STOPS};
 use crate::StoreError;
 use crate::service::{Answers, Settings};
 use crate::views::walks::{self, Walk};
@@ -20,7 +22,14 @@ pub(super) struct WalkHeads {
 }
 
 impl WalkHeads {
+    /// The heads of a walk; none where there are more than are rolled up.
     pub(super) fn read(db: &Connection, walk: &Walk) -> Result<WalkHeads, StoreError> {
+        if is_too_large(db, walk.id)? {
+            return Ok(WalkHeads {
+                walked_on: walk.walked_on,
+                stops: Vec::new(),
+            });
+        }
         let stops = walks::stops(db, walk.id)?
             .into_iter()
             .map(|stop| Ok((stop.id, heads_of(db, stop.id)?)))
@@ -30,6 +39,25 @@ impl WalkHeads {
             stops,
         })
     }
+}
+
+/// Whether a walk has more stops or heads than are rolled up.
+pub(in crate::service) fn is_too_large(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
+    let more_than = |sql: &str, most: u32| -> Result<bool, StoreError> {
+        let found: u32 = db
+            .prepare_cached(&format!("SELECT count(*) FROM ({sql} LIMIT ?2)"))?
+            .query_row((walk, most + 1), |row| row.get(0))?;
+        Ok(found > most)
+    };
+    Ok(more_than(
+        "SELECT 1 FROM stop WHERE walk = ?1 AND made_hlc IS NOT NULL AND NOT removed",
+        MOST_STOPS,
+    )? || more_than(
+        "SELECT 1 FROM stop JOIN head ON head.stop = stop.id
+         WHERE stop.walk = ?1 AND stop.made_hlc IS NOT NULL AND NOT stop.removed
+           AND head.read_hlc IS NOT NULL AND NOT head.removed",
+        MOST_HEADS,
+    )?)
 }
 
 /// The heads of a stop, as the model takes them.
@@ -63,6 +91,8 @@ pub(super) struct Rolled {
 
 impl Rolled {
     pub(super) fn of_walk(walk: &WalkHeads, history: Option<(&History, Heat<'_>)>) -> Rolled {
+        // Of a walk on a day that cannot be, nothing says what came before it.
+        let history = history.filter(|_| is_plausible(walk.walked_on));
         let mut rolled = Rolled {
             alone: RollUp::new(Prior::fresh()),
             with_history: history.map(|(history, heat)| {
@@ -135,9 +165,10 @@ impl Rolled {
         contradiction(&self.alone, history).map(|found| found.history_applies)
     }
 
-    /// What the next walk inherits; nothing from a walk without heads.
+    /// What the next walk inherits; nothing from a walk without heads, or on a day that
+    /// cannot be.
     pub(super) fn carried(&self, walked_on: NaiveDate) -> Option<History> {
-        if self.alone.heads() == 0 {
+        if self.alone.heads() == 0 || !is_plausible(walked_on) {
             return None;
         }
         let posterior = match &self.with_history {

@@ -1,8 +1,9 @@
-//! From rows to changes.
+//! From rows to walks.
 //!
-//! Rows are gathered by walk and written some thousands at a time, so a file
-//! of any size needs little memory beyond one count for each different row, and
-//! what the writer holds back of heads for their view.
+//! A file is read whole before anything is written: what makes it unusable is known
+//! by then, and nothing holds the notebook meanwhile. Only a file of more than
+//! [`PART`] heads is written part by part, so that one of any size needs little
+//! memory beyond one count for each different row.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::Read;
@@ -13,12 +14,15 @@ use uuid::Uuid;
 
 use super::placed::{Placed, PlacedHead, each_stop};
 use super::stored::StoredElsewhere;
-use crate::fact::{Body, Fact, HeadRead, Row, act};
+use super::told::{HeadOfFile, StopOfFile, WalkOfFile};
+use super::write::{Ending, planting_in};
+use crate::Notebook;
+use crate::apply::Touched;
+use crate::fact::{Fact, Row};
 use crate::head_file::RowFault;
-use crate::ids::content_id;
-use crate::notebook::Writer;
-use crate::service::{HeadFileReview, Place, Problem, RefusedRow};
-use crate::views::{plantings, walks};
+use crate::service::{HeadFileReview, Problem, RefusedRow};
+use crate::views::known_places::KnownPlaces;
+use crate::views::walks::{self, Held};
 
 /// Whether an import stores what it read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,82 +33,101 @@ pub enum Keep {
     GoodRows,
 }
 
+/// How the latitude and longitude of a file are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PlaceOrder {
+    /// As written; where they seem to be swapped, nothing is stored.
+    #[default]
+    Ask,
+    /// As written.
+    AsWritten,
+    /// The other way round.
+    Swapped,
+}
+
 /// Refused rows told in a review.
 const TOLD: usize = 100;
-/// Heads gathered before they are written.
-const GATHERED: usize = 20_000;
-/// Size of a change's facts, in bytes or so, above which the next one begins.
-const CHANGE_SIZE: usize = 64 * 1024;
+/// Heads gathered before they are written: some 100 MB of them.
+const PART: usize = 1_250_000;
+/// Stops that a file may give to one walk.
+pub(super) const MOST_STOPS: u32 = 400;
+/// Heads that a file may give to one walk.
+pub(super) const MOST_HEADS: u32 = 20_000;
 
 /// An import under way.
-pub(super) struct FileImport<'w, 'n> {
-    writer: &'w mut Writer<'n>,
+pub(super) struct FileImport<'n> {
+    pub notebook: &'n mut Notebook,
+    keep: Keep,
+    order: PlaceOrder,
+    /// Places of the notebook, read when the file first names one.
+    known_places: Option<KnownPlaces>,
     review: HeadFileReview,
-    plantings: HashMap<String, PlantingHere>,
-    walks: HashMap<Uuid, WalkHere>,
-    stops: HashSet<Uuid>,
-    gathered: BTreeMap<(Uuid, NaiveDate), WalkOfFile>,
-    heads_gathered: usize,
+    /// The planting of each name, where it was here.
+    plantings: HashMap<String, Option<Uuid>>,
+    pub walks: HashMap<Uuid, WalkHere>,
+    /// Those that the file names.
+    pub stops: HashSet<Uuid>,
+    /// Heads that the file names, of walks that an import before this one began.
+    pub heads_of_begun: HashSet<Uuid>,
+    /// By the ids of the walks, and so by day: what lies together in the store is
+    /// written together.
+    pub gathered: BTreeMap<Uuid, WalkOfFile>,
+    pub heads_gathered: usize,
+    pub ending: Ending,
+    /// Whether a part of the file was written.
+    pub parts: bool,
+    pub touched: Touched,
 }
 
-#[derive(Clone, Copy)]
-struct PlantingHere {
-    id: Uuid,
-    /// Whether this file has made it.
-    made: bool,
-}
-
-/// What the notebook held of a walk before this file.
-struct WalkHere {
-    /// Whether it held the walk itself, and perhaps some of its heads.
-    known: bool,
-    /// Whether this file has made it meanwhile.
-    made: bool,
+/// A walk that the file names.
+pub(super) struct WalkHere {
+    pub planting: String,
+    pub walked_on: NaiveDate,
+    pub scout: String,
+    /// Whether the notebook holds the walk, and perhaps some of its heads.
+    pub known: bool,
+    /// Whether it holds stops of the walk and not the walk: an import was cut off.
+    pub begun: bool,
     /// Heads of that day that were stored otherwise.
     elsewhere: StoredElsewhere,
+    stops: u32,
+    heads: u32,
 }
 
-/// What was gathered of one walk.
-struct WalkOfFile {
-    id: Uuid,
-    /// The walk's own fact, where it is new.
-    made: Option<Fact>,
-    scout: Option<String>,
-    stops: Vec<StopOfFile>,
-}
-
-struct StopOfFile {
-    id: Uuid,
-    place: Option<(f64, f64)>,
-    /// The stop's own fact, where it is new.
-    made: Option<Fact>,
-    heads: Vec<HeadRead>,
-}
-
-impl<'w, 'n> FileImport<'w, 'n> {
+impl<'n> FileImport<'n> {
     pub(super) fn run(
-        writer: &'w mut Writer<'n>,
+        notebook: &'n mut Notebook,
         source: impl Read + Send,
+        keep: Keep,
+        order: PlaceOrder,
         mut on_fault: impl FnMut(&RowFault) -> Result<(), Problem>,
-    ) -> Result<HeadFileReview, Problem> {
+    ) -> Result<(HeadFileReview, Touched), Problem> {
         let mut import = FileImport {
-            writer,
+            notebook,
+            keep,
+            order,
+            known_places: None,
             review: HeadFileReview {
                 heads: 0,
                 walks: 0,
                 stops: 0,
                 new_plantings: Vec::new(),
                 already_here: 0,
+                swapped_places: 0,
                 refused: 0,
                 refused_rows: Vec::new(),
             },
             plantings: HashMap::new(),
             walks: HashMap::new(),
             stops: HashSet::new(),
+            heads_of_begun: HashSet::new(),
             gathered: BTreeMap::new(),
             heads_gathered: 0,
+            ending: Ending::default(),
+            parts: false,
+            touched: Touched::default(),
         };
-        each_stop(source, |stop| {
+        each_stop(source, order == PlaceOrder::Swapped, |stop| {
             match stop {
                 Ok(placed) => import.heads(placed)?,
                 Err(fault) => {
@@ -114,10 +137,42 @@ impl<'w, 'n> FileImport<'w, 'n> {
             }
             Ok::<(), Problem>(())
         })?;
-        import.write_gathered()?;
         import.review.walks = count(import.walks.len());
         import.review.stops = count(import.stops.len());
-        Ok(import.review)
+        if keep == Keep::GoodRows {
+            import.ask_about_places()?;
+            import.write_all()?;
+        }
+        Ok((import.review, import.touched))
+    }
+
+    /// Counts the heads whose latitude and longitude seem to be swapped.
+    fn look_at_places(&mut self, placed: &Placed) -> Result<(), Problem> {
+        if self.order != PlaceOrder::Ask {
+            return Ok(());
+        }
+        let mut swapped = 0;
+        for place in placed.heads.iter().filter_map(|head| head.place) {
+            let known = match &self.known_places {
+                Some(known) => known,
+                None => self
+                    .known_places
+                    .insert(KnownPlaces::read(self.notebook.db())?),
+            };
+            swapped += u32::from(known.seem_swapped(place));
+        }
+        self.review.swapped_places = self.review.swapped_places.saturating_add(swapped);
+        Ok(())
+    }
+
+    fn ask_about_places(&self) -> Result<(), Problem> {
+        match self.review.swapped_places {
+            0 => Ok(()),
+            swapped => Err(Problem::bad_input(format!(
+                "the places of {swapped} heads are far from every place in the notebook, and near \
+                 one with latitude and longitude swapped: swap the two names in the header"
+            ))),
+        }
     }
 
     fn refuse(&mut self, fault: RowFault) {
@@ -131,84 +186,93 @@ impl<'w, 'n> FileImport<'w, 'n> {
     }
 
     fn heads(&mut self, mut placed: Placed) -> Result<(), Problem> {
-        let found = placed.heads.len();
-        self.review.heads = self.review.heads.saturating_add(count(found));
-        let planting = self.planting(&placed.planting)?;
-        self.meet_walk(&placed, planting)?;
-        self.leave_out_known(&mut placed)?;
-        let new = placed.heads.len();
-        self.review.already_here = self.review.already_here.saturating_add(count(found - new));
+        let found = count(placed.heads.len());
+        self.review.heads = self.review.heads.saturating_add(found);
+        self.look_at_places(&placed)?;
+        self.meet_planting(&placed.planting)?;
+        self.meet_walk(&placed)?;
         let first_here = self.stops.insert(placed.stop);
-        if new == 0 {
+        self.check_size(&placed, found, first_here)?;
+        self.leave_out_known(&mut placed)?;
+        if placed.heads.is_empty() || self.keep == Keep::Nothing {
             return Ok(());
         }
-        self.gather(placed, planting.id, first_here)?;
-        self.heads_gathered += new;
-        if self.heads_gathered >= GATHERED {
-            self.write_gathered()?;
+        self.heads_gathered += placed.heads.len();
+        self.gather(placed, first_here)?;
+        if self.heads_gathered >= PART {
+            self.ask_about_places()?;
+            self.write_part()?;
         }
         Ok(())
     }
 
-    /// Looks up what the notebook held of a walk, where the file comes to it first.
-    fn meet_walk(&mut self, placed: &Placed, planting: PlantingHere) -> Result<(), Problem> {
+    /// Looks up whether the notebook holds the planting, where the file comes to it
+    /// first.
+    fn meet_planting(&mut self, name: &str) -> Result<(), Problem> {
+        if !self.plantings.contains_key(name) {
+            let (id, missing) = planting_in(self.notebook.db(), name)?;
+            if missing.is_some() {
+                self.review.new_plantings.push(name.to_owned());
+            }
+            self.ending.plantings.push(name.to_owned());
+            let made = matches!(&missing, Some(Fact::Set { to, .. }) if to.contains_key("name"));
+            self.plantings
+                .insert(name.to_owned(), (!made).then_some(id));
+        }
+        Ok(())
+    }
+
+    /// Looks up what the notebook holds of a walk, where the file comes to it first.
+    fn meet_walk(&mut self, placed: &Placed) -> Result<(), Problem> {
         if self.walks.contains_key(&placed.walk) {
             return Ok(());
         }
-        let mut here = WalkHere {
-            known: false,
-            made: false,
-            elsewhere: StoredElsewhere::default(),
+        let db = self.notebook.db();
+        let walk = walks::walk(db, placed.walk)?;
+        let known = walk.is_some();
+        let elsewhere = match self.plantings.get(&placed.planting) {
+            Some(Some(planting)) => {
+                StoredElsewhere::read(db, *planting, placed.walked_on, placed.walk)?
+            }
+            _ => StoredElsewhere::default(),
         };
-        // Of a planting that was not here, no walk was.
-        if !planting.made {
-            let db = self.writer.db();
-            here.known = walks::walk(db, placed.walk)?.is_some();
-            here.elsewhere = StoredElsewhere::read(db, planting.id, placed.walked_on, placed.walk)?;
-        }
+        let here = WalkHere {
+            planting: placed.planting.clone(),
+            walked_on: placed.walked_on,
+            scout: walk.map_or_else(
+                || placed.scout.clone().unwrap_or_default(),
+                |walk| walk.scout,
+            ),
+            known,
+            begun: !known && walks::has_stops(db, placed.walk)?,
+            elsewhere,
+            stops: 0,
+            heads: 0,
+        };
         self.walks.insert(placed.walk, here);
         Ok(())
     }
 
-    /// The planting of this name, made or brought back where need be.
-    fn planting(&mut self, name: &str) -> Result<PlantingHere, Problem> {
-        if let Some(here) = self.plantings.get(name) {
-            return Ok(*here);
-        }
-        let made_of_name = content_id(None, &["planting", name]);
-        let here = match plantings::by_name(self.writer.db(), name)? {
-            Some(id) => PlantingHere { id, made: false },
-            None => {
-                // It may have been made by an earlier import, and renamed since.
-                let known = plantings::one(self.writer.db(), made_of_name)?;
-                let made = known.is_none();
-                let to = match known {
-                    None => Some(("name".to_owned(), json!(name))),
-                    Some(planting) if planting.removed => {
-                        Some(("removed".to_owned(), json!(false)))
-                    }
-                    Some(_) => None,
-                };
-                if let Some(to) = to {
-                    let fact = Fact::Set {
-                        row: Row::Planting,
-                        id: made_of_name,
-                        walk: None,
-                        to: BTreeMap::from([to]),
-                        replaces: BTreeMap::new(),
-                    };
-                    self.writer
-                        .record_one_of_many(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
-                    self.review.new_plantings.push(name.to_owned());
-                }
-                PlantingHere {
-                    id: made_of_name,
-                    made,
-                }
-            }
+    /// A walk of more is a mistake in the file, and what follows from it would take
+    /// minutes.
+    fn check_size(&mut self, placed: &Placed, heads: u32, new_stop: bool) -> Result<(), Problem> {
+        let Some(here) = self.walks.get_mut(&placed.walk) else {
+            return Ok(());
         };
-        self.plantings.insert(name.to_owned(), here);
-        Ok(here)
+        here.stops += u32::from(new_stop);
+        here.heads = here.heads.saturating_add(heads);
+        let (what, most, column) = if here.stops > MOST_STOPS {
+            ("stops", MOST_STOPS, "stop")
+        } else if here.heads > MOST_HEADS {
+            ("heads", MOST_HEADS, "planting")
+        } else {
+            return Ok(());
+        };
+        Err(Problem::bad_input(format!(
+            "line {}: the walk of '{}' on {} has more than {most} {what}, the most that one walk \
+             may have: check the column {column}",
+            placed.line, placed.planting, placed.walked_on
+        )))
     }
 
     /// Leaves out the heads that the notebook holds: from an earlier import, or from
@@ -217,26 +281,57 @@ impl<'w, 'n> FileImport<'w, 'n> {
         let Some(here) = self.walks.get_mut(&placed.walk) else {
             return Ok(());
         };
-        if !here.known && here.elsewhere.is_empty() {
+        if !here.known && !here.begun && here.elsewhere.is_empty() {
             return Ok(());
         }
-        let db = self.writer.db();
+        let db = self.notebook.db();
+        let mut restored: Vec<Fact> = Vec::new();
         for head in std::mem::take(&mut placed.heads) {
-            // Heads get their ids from the file's rows only in the walk that the
-            // rows make; where that was not here, neither are they.
-            let known = here.known && walks::has_head(db, head.id)?
-                || here.elsewhere.take(&placed.name, &head.said);
-            if !known {
-                placed.heads.push(head);
+            if here.begun {
+                self.heads_of_begun.insert(head.id);
             }
+            // Heads get their ids from the file's rows only in the walk that the
+            // rows make; where nothing of that was here, neither are they.
+            let held = if here.known || here.begun {
+                walks::held_head(db, head.id)?
+            } else {
+                Held::No
+            };
+            match held {
+                // Written before the import was cut off: nobody has seen it.
+                Held::Yes if here.begun => continue,
+                Held::SetAsideByImport => {
+                    restored.push(Fact::Remove {
+                        walk: placed.walk,
+                        head: head.id,
+                        removed: false,
+                    });
+                    continue;
+                }
+                Held::Yes => {}
+                Held::No => {
+                    if !here.elsewhere.take(&placed.name, &head.said) {
+                        placed.heads.push(head);
+                        continue;
+                    }
+                }
+            }
+            self.review.already_here = self.review.already_here.saturating_add(1);
         }
+        if !restored.is_empty() && walks::stop_removed_by_import(db, placed.stop)? {
+            restored.push(set_removed_stop(placed.walk, placed.stop, false));
+        }
+        self.ending
+            .mends
+            .entry(placed.walk)
+            .or_default()
+            .extend(restored);
         Ok(())
     }
 
     /// `first_here`: no row of this file had named the stop before these.
-    fn gather(&mut self, placed: Placed, planting: Uuid, first_here: bool) -> Result<(), Problem> {
+    fn gather(&mut self, placed: Placed, first_here: bool) -> Result<(), Problem> {
         let Placed {
-            walked_on,
             scout: row_scout,
             name,
             walk,
@@ -244,136 +339,55 @@ impl<'w, 'n> FileImport<'w, 'n> {
             heads,
             ..
         } = placed;
-        let key = (planting, walked_on);
-        if !self.gathered.contains_key(&key) {
-            // In the notebook, or made of this file's rows before these.
-            let perhaps_made = self
-                .walks
-                .get_mut(&walk)
-                .is_none_or(|here| std::mem::replace(&mut here.made, true) || here.known);
-            let known = if perhaps_made {
-                walks::walk(self.writer.db(), walk)?
-            } else {
-                None
-            };
-            let scout = match &known {
-                Some(known) => Some(known.scout.clone()),
-                None => row_scout.clone(),
-            };
-            let made = known.is_none().then(|| Fact::Walk {
-                id: walk,
-                planting,
-                walked_on,
-                scout: scout.clone().unwrap_or_default(),
-                finished: true,
-            });
-            self.gathered.insert(
-                key,
-                WalkOfFile {
-                    id: walk,
-                    made,
-                    scout,
-                    stops: Vec::new(),
-                },
-            );
-        }
-        let Some(WalkOfFile { stops, scout, .. }) = self.gathered.get_mut(&key) else {
+        let Some(here) = self.walks.get(&walk) else {
             return Ok(());
         };
-        let place = if let Some(place) = stops.iter().position(|known| known.id == stop) {
+        let scout = row_scout.filter(|row| *row != here.scout);
+        let of_walk = self.gathered.entry(walk).or_insert_with(|| WalkOfFile {
+            id: walk,
+            stops: Vec::new(),
+        });
+        let place = if let Some(place) = of_walk.stops.iter().position(|known| known.id == stop) {
             place
         } else {
-            // In a walk that was not here, a stop is only where this file put it.
-            let walk_was_here = self.walks.get(&walk).is_none_or(|here| here.known);
-            let known = if walk_was_here || !first_here {
-                self.writer.settle()?;
-                walks::stop(self.writer.db(), stop)?
+            // Of a walk of which nothing was here, a stop is only where this file
+            // put it.
+            let known = if here.known || here.begun || !first_here {
+                walks::stop(self.notebook.db(), stop)?
             } else {
                 None
             };
             let row_place = heads.first().and_then(|head| head.place);
-            let made = known.is_none().then(|| Fact::Stop {
+            of_walk.stops.push(StopOfFile {
                 id: stop,
-                walk,
-                number: number_of(&name),
-                label: Some(name).filter(|label| *label != number_of(label).to_string()),
-                place: row_place.map(|(latitude, longitude)| Place {
-                    latitude,
-                    longitude,
-                    accuracy_m: None,
-                    age_s: None,
-                }),
-            });
-            stops.push(StopOfFile {
-                id: stop,
+                is_new: known.is_none(),
                 place: known.map_or(row_place, |known| {
                     known.place.map(|place| (place.latitude, place.longitude))
                 }),
-                made,
+                name,
                 heads: Vec::new(),
             });
-            stops.len() - 1
+            of_walk.stops.len() - 1
         };
-        if let Some(of_stop) = stops.get_mut(place) {
-            let scout = row_scout.filter(|row| Some(row) != scout.as_ref());
+        if let Some(of_stop) = of_walk.stops.get_mut(place) {
             for head in heads {
                 let extra = extra(&head, scout.as_deref(), of_stop.place);
-                of_stop.heads.push(HeadRead {
-                    id: head.id,
-                    said: head.said,
-                    extra,
-                });
+                of_stop.heads.push(HeadOfFile::new(head, extra));
             }
         }
-        Ok(())
-    }
-
-    /// Writes what was gathered: one change a walk, or more where it is large.
-    fn write_gathered(&mut self) -> Result<(), Problem> {
-        for of_walk in std::mem::take(&mut self.gathered).into_values() {
-            for body in bodies_of(of_walk) {
-                self.writer.record_one_of_many(act::FILE_IMPORTED, &body)?;
-            }
-        }
-        self.heads_gathered = 0;
         Ok(())
     }
 }
 
-/// The changes that tell a walk.
-fn bodies_of(of_walk: WalkOfFile) -> Vec<Body> {
-    let mut bodies = Vec::new();
-    let mut facts: Vec<Fact> = of_walk.made.into_iter().collect();
-    let mut size = 0;
-    for of_stop in of_walk.stops {
-        facts.extend(of_stop.made);
-        size += 200;
-        let mut heads = Vec::new();
-        for head in of_stop.heads {
-            size += size_of_head(&head);
-            heads.push(head);
-            if size > CHANGE_SIZE {
-                facts.push(Fact::Heads {
-                    walk: of_walk.id,
-                    stop: of_stop.id,
-                    heads: std::mem::take(&mut heads),
-                });
-                bodies.push(Body::of(std::mem::take(&mut facts)));
-                size = 0;
-            }
-        }
-        if !heads.is_empty() {
-            facts.push(Fact::Heads {
-                walk: of_walk.id,
-                stop: of_stop.id,
-                heads,
-            });
-        }
+/// A stop is removed, or brought back.
+pub(super) fn set_removed_stop(walk: Uuid, stop: Uuid, removed: bool) -> Fact {
+    Fact::Set {
+        row: Row::Stop,
+        id: stop,
+        walk: Some(walk),
+        to: BTreeMap::from([("removed".to_owned(), json!(removed))]),
+        replaces: BTreeMap::new(),
     }
-    if !facts.is_empty() {
-        bodies.push(Body::of(facts));
-    }
-    bodies
 }
 
 /// What of a row the walk, the stop and the head do not hold themselves. `scout`:
@@ -398,28 +412,6 @@ fn extra(
         extra.insert("longitude".to_owned(), json!(longitude));
     }
     (!extra.is_empty()).then_some(extra)
-}
-
-/// The order of a stop among its walk's: the first number in its name.
-fn number_of(stop: &str) -> u32 {
-    let digits: String = stop
-        .chars()
-        .skip_while(|letter| !letter.is_ascii_digit())
-        .take_while(char::is_ascii_digit)
-        .collect();
-    digits.parse().unwrap_or(0)
-}
-
-fn size_of_head(head: &HeadRead) -> usize {
-    let extra = head.extra.as_ref().map_or(0, |extra| {
-        extra
-            .iter()
-            .map(|(column, value)| column.len() + value.to_string().len() + 8)
-            .sum()
-    });
-    60 + extra
-        + head.said.note.as_ref().map_or(0, |note| 2 * note.len())
-        + 20 * head.said.flags.len()
 }
 
 fn count(number: usize) -> u32 {

@@ -5,6 +5,7 @@ use std::io::Read;
 
 use uuid::Uuid;
 
+use super::{Keep, stored};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::fact::{Body, Fact, act};
@@ -34,6 +35,27 @@ pub struct ObservationsStored {
 pub fn import_observations(
     notebook: &mut Notebook,
     source: impl Read,
+    on_fault: impl FnMut(&ObservationProblem) -> Result<(), Problem>,
+) -> Result<(ObservationsStored, Touched), Problem> {
+    observations(notebook, source, Keep::GoodRows, on_fault)
+}
+
+/// Says what [`import_observations`] would store, and stores nothing.
+///
+/// # Errors
+/// As there.
+pub fn review_observations(
+    notebook: &mut Notebook,
+    source: impl Read,
+    on_fault: impl FnMut(&ObservationProblem) -> Result<(), Problem>,
+) -> Result<(ObservationsStored, Touched), Problem> {
+    observations(notebook, source, Keep::Nothing, on_fault)
+}
+
+fn observations(
+    notebook: &mut Notebook,
+    source: impl Read,
+    keep: Keep,
     mut on_fault: impl FnMut(&ObservationProblem) -> Result<(), Problem>,
 ) -> Result<(ObservationsStored, Touched), Problem> {
     let file =
@@ -41,7 +63,7 @@ pub fn import_observations(
     for problem in &file.problems {
         on_fault(problem)?;
     }
-    notebook.write(|writer| {
+    stored(notebook, keep, |writer| {
         let mut stored = ObservationsStored::default();
         let mut facts: BTreeMap<Uuid, Vec<Fact>> = BTreeMap::new();
         // A row that is there twice is meant twice: its place among its equals

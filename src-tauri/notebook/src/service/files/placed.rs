@@ -23,6 +23,8 @@ const AHEAD: usize = 4;
 /// Good rows that come one after the other and were read at one stop, with the ids
 /// that are made of them.
 pub(super) struct Placed {
+    /// Line of the first of them.
+    pub line: u64,
     pub planting: String,
     pub walked_on: NaiveDate,
     pub scout: Option<String>,
@@ -50,6 +52,7 @@ impl Placed {
         let date = row.walked_on.to_string();
         let scout = row.scout.as_deref().unwrap_or_default();
         Placed {
+            line: row.line,
             walk: content_id(day, &["walk", &row.planting, &date]),
             stop: content_id(day, &["stop", &row.planting, &date, scout, &row.stop]),
             planting: row.planting.clone(),
@@ -72,15 +75,16 @@ impl Placed {
 type Next = Result<Result<Placed, RowFault>, HeadFileError>;
 
 /// Calls `each` with every row of a file, those of a stop together, in its order,
-/// until it fails.
+/// until it fails. `swap_places`: the file's latitude is the longitude.
 pub(super) fn each_stop<E: From<HeadFileError>>(
     source: impl Read + Send,
+    swap_places: bool,
     mut each: impl FnMut(Result<Placed, RowFault>) -> Result<(), E>,
 ) -> Result<(), E> {
     thread::scope(|scope| {
         let (sender, rows) = sync_channel::<Vec<Next>>(AHEAD);
         thread::Builder::new()
-            .spawn_scoped(scope, move || read_ahead(source, &sender))
+            .spawn_scoped(scope, move || read_ahead(source, swap_places, &sender))
             .map_err(HeadFileError::Io)?;
         // The receiver goes with an error of `each`, and ends the reading too.
         for next in rows.into_iter().flatten() {
@@ -90,7 +94,7 @@ pub(super) fn each_stop<E: From<HeadFileError>>(
     })
 }
 
-fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
+fn read_ahead(source: impl Read, swap_places: bool, to: &SyncSender<Vec<Next>>) {
     let mut file = match HeadFile::open(source) {
         Ok(file) => file,
         Err(error) => {
@@ -99,6 +103,9 @@ fn read_ahead(source: impl Read, to: &SyncSender<Vec<Next>>) {
             return;
         }
     };
+    if swap_places {
+        file.swap_places();
+    }
     let mut counts = Counts::default();
     loop {
         let mut together = Vec::new();
@@ -192,7 +199,7 @@ mod tests {
 
     fn stops_of(text: &str) -> Vec<Result<Placed, RowFault>> {
         let mut stops = Vec::new();
-        each_stop(text.as_bytes(), |stop| {
+        each_stop(text.as_bytes(), false, |stop| {
             stops.push(stop);
             Ok::<(), HeadFileError>(())
         })
@@ -277,7 +284,7 @@ mod tests {
     #[test]
     fn an_error_ends_the_reading() {
         let mut stops = 0;
-        let outcome = each_stop(HEADER.as_bytes().chain(Endless), |_| {
+        let outcome = each_stop(HEADER.as_bytes().chain(Endless), false, |_| {
             stops += 1;
             if stops < 10 {
                 Ok(())

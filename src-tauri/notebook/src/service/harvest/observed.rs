@@ -140,6 +140,7 @@ impl Service {
     fn checked(&self, new: NewObservation, was: Option<&Seen>) -> Result<Seen, Problem> {
         let today = self.notebook.clock().today();
         let on = new.on.or(was.map(|was| was.on)).unwrap_or(today);
+        checks::date("day of an observation", on)?;
         if on > today {
             return Err(Problem::bad_input(format!(
                 "{on} has not come yet: give the day on which it was seen"

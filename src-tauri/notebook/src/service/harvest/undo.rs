@@ -92,6 +92,7 @@ impl Service {
                 facts,
                 undoes: vec![step.change.seq],
                 request,
+                again: None,
             };
             Ok(writer.record(act::HARVEST_UNDONE, &body)?)
         })?;

@@ -1,0 +1,292 @@
+//! Large head files: taps come in between, and a kill leaves nothing half done.
+
+use std::fmt::Write as _;
+use std::io::Cursor;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, AtomicI64, Ordering};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use chrono::{DateTime, FixedOffset};
+use headwalk_tests::devices::{Seeded, SetClock};
+use notebook::service::{
+    Answer, FileOut, HeadFileReview, Keep, Problem, Request, Service, SharedService, import_heads,
+};
+use notebook::{Clock, Notebook};
+use ripening::Reading;
+
+use super::faces::{Face, NOON, head, named};
+
+/// Plantings of `walks` walks each, a stop of five heads in each walk.
+fn file(plantings: usize, walks: usize, share: usize) -> String {
+    let mut text = "planting,walked_on,stop,reading,share\n".to_owned();
+    for planting in 0..plantings {
+        for walk in 0..walks {
+            for head in 0..5 {
+                let day = 1 + walk % 28;
+                let month = 1 + walk / 28;
+                let share = 1 + (head * 7 + planting + share) % 100;
+                writeln!(
+                    text,
+                    "Planting {planting},2026-{month:02}-{day:02},{},pliable,{share}",
+                    1 + head / 3
+                )
+                .unwrap();
+            }
+        }
+    }
+    text
+}
+
+/// A clock that stands, and ends the program when it was asked so many times: once
+/// for each transaction.
+struct Killing {
+    clock: SetClock,
+    left: Arc<AtomicI64>,
+}
+
+impl Clock for Killing {
+    fn now(&self) -> DateTime<FixedOffset> {
+        assert_ne!(self.left.fetch_sub(1, Ordering::Relaxed), 1, "killed");
+        self.clock.now()
+    }
+}
+
+/// Opens the notebook with a clock that is asked `left` times; any number of times
+/// where that is 0.
+fn open(path: &Path, left: i64) -> Notebook {
+    let armed = Arc::new(AtomicI64::new(0));
+    let clock = Killing {
+        clock: SetClock::at(NOON).unwrap(),
+        left: Arc::clone(&armed),
+    };
+    let notebook = Notebook::open(path, Box::new(clock), Box::new(Seeded::new(1))).unwrap();
+    armed.store(left, Ordering::Relaxed);
+    notebook
+}
+
+fn import(notebook: &mut Notebook, text: &str) -> Result<HeadFileReview, Problem> {
+    import_heads(notebook, text.as_bytes(), Keep::GoodRows, |_| Ok(())).map(|(review, _)| review)
+}
+
+/// Imports, and is killed at the transaction of this number; whether it came so far.
+fn killed(path: &Path, text: &str, transaction: i64) -> bool {
+    let mut notebook = open(path, transaction);
+    catch_unwind(AssertUnwindSafe(|| import(&mut notebook, text).unwrap())).is_err()
+}
+
+/// The rows of the notebook's heads, in any order.
+fn rows(notebook: Notebook) -> Vec<String> {
+    let mut made = Cursor::new(Vec::new());
+    let mut service = Service::new(notebook).unwrap();
+    service.file_out(&FileOut::Heads, &mut made).unwrap();
+    let text = String::from_utf8(made.into_inner()).unwrap();
+    let mut rows: Vec<String> = text.lines().skip(1).map(str::to_owned).collect();
+    rows.sort();
+    rows
+}
+
+#[test]
+fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_goes_on() {
+    let text = file(30, 80, 0);
+    let folder = tempfile::tempdir().unwrap();
+    let undisturbed = folder.path().join("undisturbed.notebook");
+    let mut notebook = open(&undisturbed, 0);
+    import(&mut notebook, &text).unwrap();
+    let digest = notebook.view_digest().unwrap();
+    let all = rows(notebook);
+    assert_eq!(all.len(), 12_000);
+
+    let (mut nothing, mut whole) = (0, 0);
+    for transaction in 1.. {
+        let path = folder.path().join(format!("{transaction}.notebook"));
+        if !killed(&path, &text, transaction) {
+            break;
+        }
+        let opened = open(&path, 0);
+        let seen = Service::new(opened).unwrap().rows().len();
+        let shown = rows(open(&path, 0));
+        match shown.len() {
+            0 => nothing += 1,
+            12_000 => whole += 1,
+            some => panic!("killed at transaction {transaction}: {some} heads"),
+        }
+        assert_eq!(seen, if shown.is_empty() { 0 } else { 30 });
+        let mut again = open(&path, 0);
+        let review = import(&mut again, &text).unwrap();
+        assert_eq!(review.heads, 12_000);
+        let known = u32::try_from(shown.len()).unwrap();
+        assert_eq!(review.already_here, known, "killed at {transaction}");
+        assert_eq!(
+            again.view_digest().unwrap(),
+            digest,
+            "killed at {transaction}"
+        );
+        again.rebuild().unwrap();
+        assert_eq!(again.view_digest().unwrap(), digest);
+        assert_eq!(rows(again), all);
+    }
+    assert!(nothing >= 3, "{nothing} kills before it was decided");
+    assert!(whole >= 2, "{whole} kills after it was decided");
+}
+
+#[test]
+fn what_a_cut_off_import_left_is_not_shown_with_the_file_that_was_mended() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("n.notebook");
+    let (wrong, right) = (file(10, 80, 3), file(10, 80, 50));
+    assert!(killed(&path, &wrong, 2), "its first lot is written");
+    let mut notebook = open(&path, 0);
+    import(&mut notebook, &right).unwrap();
+    let shown = rows(notebook);
+    let expected = {
+        let mut notebook = open(&folder.path().join("other.notebook"), 0);
+        import(&mut notebook, &right).unwrap();
+        rows(notebook)
+    };
+    assert_eq!(shown, expected);
+    // The first file is imported after all: its heads come beside the others.
+    let mut notebook = open(&path, 0);
+    import(&mut notebook, &wrong).unwrap();
+    assert_eq!(rows(notebook).len(), 8_000);
+}
+
+#[test]
+fn heads_for_walks_that_are_shown_come_all_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = file(10, 80, 0);
+    let mut grown = text.clone();
+    for row in text.lines().skip(1) {
+        writeln!(grown, "{}", row.replace("pliable", "dented")).unwrap();
+    }
+    for transaction in 1.. {
+        let path = folder.path().join(format!("{transaction}.notebook"));
+        import(&mut open(&path, 0), &text).unwrap();
+        if !killed(&path, &grown, transaction) {
+            assert!(transaction >= 3);
+            break;
+        }
+        let shown = rows(open(&path, 0)).len();
+        assert!(shown == 4_000 || shown == 8_000, "{shown}");
+        import(&mut open(&path, 0), &grown).unwrap();
+        assert_eq!(rows(open(&path, 0)).len(), 8_000);
+    }
+}
+
+/// Rows of the import beside which taps are made.
+fn rows_beside_taps() -> usize {
+    let long = std::env::var_os("HEADWALK_LONG").is_some();
+    if long { 300_000 } else { 40_000 }
+}
+
+#[test]
+fn taps_beside_an_import_are_all_taken_and_come_in_between_its_lots() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("n.notebook");
+    let face = SharedService::open(&path, None).unwrap();
+    let ask = |request| face.call(request).unwrap().answer;
+    let Answer::AddPlanting(planting) = ask(Request::AddPlanting(named("Tapped"))) else {
+        panic!("no planting")
+    };
+    let started = ask(Request::StartWalk {
+        id: None,
+        planting: planting.id,
+        walked_on: None,
+        scout: None,
+    });
+    let Answer::StartWalk(walk) = started else {
+        panic!("no walk")
+    };
+    let text = file(rows_beside_taps() / 500, 100, 0);
+    let done = AtomicBool::new(false);
+    let (slowest, taps) = thread::scope(|scope| {
+        let import = scope.spawn(|| {
+            let imported = face.call(Request::ImportHeadFile { text });
+            done.store(true, Ordering::Relaxed);
+            imported
+        });
+        let (mut slowest, mut taps) = (Duration::ZERO, 0);
+        while !done.load(Ordering::Relaxed) {
+            let begun = Instant::now();
+            // None is refused.
+            ask(Request::AddHead {
+                id: None,
+                stop: walk.stops[0].id,
+                head: head(Reading::Pliable, 40),
+            });
+            slowest = slowest.max(begun.elapsed());
+            taps += 1;
+            thread::sleep(Duration::from_millis(20));
+        }
+        import.join().unwrap().unwrap();
+        (slowest, taps)
+    });
+    println!("{taps} taps beside the import, the slowest {slowest:?}");
+    face.with_notebook(|notebook| {
+        let one =
+            |sql: &str| -> i64 { notebook.db().query_row(sql, [], |row| row.get(0)).unwrap() };
+        // All that one transaction writes was received at one instant.
+        let of_a_lot = one("SELECT max(heads) FROM (SELECT count(*) AS heads FROM head
+               JOIN change ON change.device = head.read_device AND change.seq = head.read_seq
+               WHERE change.kind = 'file_imported' GROUP BY change.received_ms)");
+        assert!(of_a_lot <= 20_000, "{of_a_lot}");
+        let between = one("SELECT count(*) FROM change WHERE kind = 'head_read'
+             AND seq > (SELECT min(seq) FROM change WHERE kind = 'file_imported')
+             AND seq < (SELECT max(seq) FROM change WHERE kind = 'file_imported')");
+        assert!(between >= 2, "{between}");
+    });
+}
+
+#[test]
+fn a_walk_of_more_stops_or_heads_than_can_be_is_refused_in_one_line() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut service = headwalk_tests::devices::service_in_memory(&clock, 1).unwrap();
+    let mut stops = "planting,walked_on,stop,reading,share\n".to_owned();
+    for stop in 0..401 {
+        writeln!(stops, "P,2026-08-01,{stop},pliable,40").unwrap();
+    }
+    let refused = service.refuse(Request::ImportHeadFile { text: stops });
+    assert_eq!(
+        refused.message,
+        "line 402: the walk of 'P' on 2026-08-01 has more than 400 stops, the most that one walk \
+         may have: check the column stop"
+    );
+    let mut heads = "planting,walked_on,stop,reading,share\n".to_owned();
+    for _ in 0..20_001 {
+        heads += "P,2026-08-01,1,pliable,40\n";
+    }
+    let refused = service.refuse(Request::ImportHeadFile { text: heads });
+    assert!(
+        refused.message.contains("more than 20000 heads"),
+        "{refused}"
+    );
+}
+
+#[test]
+fn swapped_latitudes_and_longitudes_are_asked_about() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut service = headwalk_tests::devices::service_in_memory(&clock, 1).unwrap();
+    let text =
+        |rows: &str| format!("planting,walked_on,stop,reading,share,latitude,longitude\n{rows}\n");
+    let import = |text: &str| Request::ImportHeadFile {
+        text: text.to_owned(),
+    };
+    service.ask(import(&text("P,2026-08-01,1,pliable,40,-33.1,-61.2")));
+    let swapped = text("P,2026-08-02,1,pliable,40,-61.21,-33.12");
+    let reviewed = service.ask(Request::ReviewHeadFile {
+        text: swapped.clone(),
+    });
+    let Answer::ReviewHeadFile(review) = reviewed.answer else {
+        panic!("another answer")
+    };
+    assert_eq!(review.swapped_places, 1);
+    let refused = service.refuse(import(&swapped));
+    assert!(
+        refused.message.contains("latitude and longitude swapped"),
+        "{refused}"
+    );
+    // Somewhere else altogether is nothing to ask about.
+    service.ask(import(&text("P,2026-08-03,1,pliable,40,38.5,-99.2")));
+}

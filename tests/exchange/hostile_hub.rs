@@ -140,7 +140,11 @@ impl Scene {
                 "{name}"
             );
         }
-        assert_eq!(tags(&self.ben.0).len(), 48, "{name}: not all came together");
+        assert_eq!(
+            tags(&self.ben.0).len(),
+            changes,
+            "{name}: not all came together"
+        );
     }
 }
 

@@ -53,12 +53,8 @@ impl Intruder {
                 let bodies = self.many(4, Self::bad_bytes);
                 self.give(hub, bodies);
             }
-            1 => {
-                let bodies = self.many(4, |it| it.odd_stamp(now_ms));
-                self.give(hub, bodies);
-            }
-            2 | 3 => {
-                let bodies = self.many(5, |it| it.absurd_facts(plantings));
+            1..=3 => {
+                let bodies = self.many(4, |it| it.odd_stamp(plantings, now_ms));
                 self.give(hub, bodies);
             }
             4 => self.forge(hub, crew),
@@ -88,7 +84,7 @@ impl Intruder {
     }
 
     /// Facts that could be, at a time that could not.
-    fn odd_stamp(&mut self, now_ms: i64) -> Vec<u8> {
+    fn odd_stamp(&mut self, plantings: &[Uuid], now_ms: i64) -> Vec<u8> {
         let day = 86_400_000;
         let ends = [
             0,
@@ -104,7 +100,10 @@ impl Intruder {
             (now_ms + 400 * day) << 16,
         ];
         let hlc = ends[self.rng.random_range(0..ends.len())];
-        let fact = json!({"fact": "set", "row": "planting", "id": absurd::id(self.rng.random()),
+        let own = absurd::id(self.rng.random());
+        let among = self.rng.random_range(0..=plantings.len());
+        let planting = plantings.get(among).copied().unwrap_or(own);
+        let fact = json!({"fact": "set", "row": "planting", "id": planting,
                           "to": {"name": "Of another time", "planted_on": "2026-05-03"}});
         Envelope {
             hlc,
@@ -114,35 +113,6 @@ impl Intruder {
             body: json!({ "facts": [fact] }).to_string().as_bytes(),
         }
         .bytes()
-    }
-
-    /// Facts whose values cannot be, of rows of its own and of others.
-    fn absurd_facts(&mut self, plantings: &[Uuid]) -> Vec<u8> {
-        let values = absurd::absurd_values();
-        let mut facts = Vec::new();
-        for _ in 0..self.rng.random_range(1..5) {
-            let mut known = absurd::facts(self.rng.random(), self.rng.random(), self.rng.random());
-            let mut fact = known.swap_remove(self.rng.random_range(0..known.len()));
-            for _ in 0..self.rng.random_range(0..3) {
-                let with = &values[self.rng.random_range(0..values.len())];
-                absurd::spoil(&mut fact, self.rng.random_range(0..1_000), with);
-            }
-            facts.push(fact);
-        }
-        for _ in 0..self.rng.random_range(0..4) {
-            if plantings.is_empty() {
-                break;
-            }
-            let any = |rng: &mut ChaCha8Rng| plantings[rng.random_range(0..plantings.len())];
-            let (one, other) = (any(&mut self.rng), any(&mut self.rng));
-            let to = match self.rng.random_range(0..3) {
-                0 => json!({"name": null}),
-                1 => json!({"name": values[self.rng.random_range(0..values.len())]}),
-                _ => json!({"merged_into": other}),
-            };
-            facts.push(json!({"fact": "set", "row": "planting", "id": one, "to": to}));
-        }
-        absurd::around(&facts, self.rng.random_range(-2_000_000..200_000))
     }
 
     /// A page for a series of its own, sealed as it must be.

@@ -174,7 +174,8 @@ impl Phone {
         }
         self.service = None;
         let from = self.file.with_extension(format!("backup{}", self.backups));
-        for rest in ["notebook-wal", "notebook-shm"] {
+        // Whoever sets a whole phone back sets back what lies beside the notebook, too.
+        for rest in ["notebook-wal", "notebook-shm", "notebook-last"] {
             let _ = std::fs::remove_file(self.file.with_extension(rest));
         }
         std::fs::copy(from, &self.file).unwrap();

@@ -176,7 +176,7 @@ pub fn facts(one: u8, other: u8, third: u8) -> Vec<Value> {
         ("planting", "planted_on", json!("2026-05-20")),
         ("planting", "half_bloom_on", json!("2026-07-25")),
         ("planting", "purpose", json!("grain")),
-        ("planting", "area", json!({"acres": 40.0})),
+        ("planting", "area", json!({"unit": "acres", "size": 40.0})),
         ("planting", "station", json!("North")),
         (
             "planting",

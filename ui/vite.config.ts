@@ -8,7 +8,7 @@ import { firstLoad } from './first-load.ts';
 const desk = process.env['HEADWALK_DESK'] ?? 'http://127.0.0.1:4178';
 
 /** What the desk's own addresses begin with (its `server.rs`); all others are files. */
-export const DESK_ROUTES = ['/call', '/crew', '/files', '/file', '/photo', '/archive'];
+export const DESK_ROUTES = ['/call', '/crew', '/files', '/file', '/photo', '/archive', '/open'];
 
 export default defineConfig({
   plugins: [svelte(), firstLoad()],

@@ -120,7 +120,7 @@ fn an_earlier_wal_is_told_and_the_right_one_can_be_put_back() {
             Err(other) => panic!("run {run}: {other:?}"),
             Ok(_) => panic!("run {run}: trusted"),
         }
-        assert_eq!(bytes(&book.path), before, "run {run}: nothing is touched");
+        assert!(bytes(&book.path) == before, "run {run}: it was touched");
         fs::write(beside(&book.path, "-wal"), right).unwrap();
         let mut service = open(&book.path).unwrap();
         let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {

@@ -203,6 +203,8 @@ fn changes_without_end(kept: &mut dyn FnMut() -> Kept) {
     )));
 
     // A phone that may store no more is told so, and still hears the others.
+    let here = HubHere::start_small(&kept(), small());
+    let owner = here.crew("Ada");
     let mut ada = record(in_memory(), &head_file("North 40", "Ada", 30));
     exchange(&here, &mut ada, &owner).unwrap();
     let cal = here.further(&owner, Role::Scout, "Cal");

@@ -112,13 +112,10 @@ impl Own {
 }
 
 fn held(here: &HubHere, phone: &Own) -> Heads {
-    let crew = here.runtime.block_on(async {
-        let json = phone.notebook.setting("crew").unwrap().unwrap();
-        let kept: serde_json::Value = serde_json::from_str(&json).unwrap();
-        let crew = kept["member"]["crew"].as_str().unwrap().parse().unwrap();
-        here.hub.store.heads(crew).await.unwrap()
-    });
-    crew
+    let json = phone.notebook.setting("crew").unwrap().unwrap();
+    let kept: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let crew = kept["member"]["crew"].as_str().unwrap().parse().unwrap();
+    here.runtime.block_on(here.hub.store.heads(crew)).unwrap()
 }
 
 fn a_lost_hub(kept: &mut dyn FnMut() -> Kept) {
@@ -170,7 +167,7 @@ fn a_forgetful_hub(kept: &mut dyn FnMut() -> Kept) {
     ben.exchange().unwrap();
     let again = first.invite(&owner, Role::Scout).code;
     let refused = ben.join(&first, again);
-    assert_eq!(refused, Err(Trouble::InCrew("Bench".to_owned())));
+    assert_eq!(refused, Err(Trouble::InCrew("North bench".to_owned())));
     assert!(ben.has_key());
 
     // A hub that was set up anew does not know him.
@@ -259,7 +256,7 @@ fn removals_outlive_a_restored_file() {
     let file = folder.path().join("hub.sqlite");
     let beside = folder.path().join("hub.sqlite.removed");
     let open = || -> Arc<dyn Store> { Arc::new(SqliteStore::open(&file).unwrap()) };
-    let mut here = HubHere::start_on(open(), patient());
+    let here = HubHere::start_on(open(), patient());
     let owner = here.crew("Ada");
     let ben = here.further(&owner, Role::Scout, "Ben");
     let cal = here.further(&owner, Role::Scout, "Cal");
@@ -279,16 +276,16 @@ fn removals_outlive_a_restored_file() {
     torn.extend_from_slice(b"0198f");
     std::fs::write(&beside, &torn).unwrap();
     remove(&here, &cal);
-    let restore = |here: &mut HubHere| {
+    let restore = |mut here: HubHere| {
         here.stop();
+        drop(here);
         for rest in ["-wal", "-shm"] {
             let _ = std::fs::remove_file(folder.path().join(format!("hub.sqlite{rest}")));
         }
         std::fs::copy(&backup, &file).unwrap();
         HubHere::start_on(open(), patient())
     };
-    let mut second = restore(&mut here);
-    drop(here);
+    let mut second = restore(here);
     for (phone, member) in [(&ben, false), (&cal, false), (&dee, true), (&owner, true)] {
         assert_eq!(is_member(&second, phone), member);
     }
@@ -302,8 +299,7 @@ fn removals_outlive_a_restored_file() {
     second.stop();
     drop(second);
     std::fs::remove_file(&beside).unwrap();
-    let mut third = HubHere::start_on(open(), patient());
-    let fourth = restore(&mut third);
+    let fourth = restore(HubHere::start_on(open(), patient()));
     assert!(!is_member(&fourth, &ben) && !is_member(&fourth, &cal));
     assert!(is_member(&fourth, &dee));
 }

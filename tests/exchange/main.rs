@@ -14,5 +14,6 @@ mod program;
 mod scouts;
 mod security;
 mod service;
+mod signed;
 mod stories;
 mod wire;

@@ -130,6 +130,7 @@ fn kept(folder: &Path) -> String {
         "invitation",
         "series",
         "change",
+        "seal",
         "photo",
     ] {
         let mut query = db.prepare(&format!("SELECT * FROM {table}")).unwrap();
@@ -871,7 +872,7 @@ fn malformed(cases: &mut Cases) {
         &frame::encode_as(77, &Ask::Crew).unwrap(),
         Refusal::Version {
             oldest: 1,
-            newest: 1,
+            newest: 2,
         },
     );
     cases.member(

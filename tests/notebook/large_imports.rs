@@ -90,14 +90,14 @@ fn rows(notebook: Notebook) -> Vec<String> {
 
 #[test]
 fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_goes_on() {
-    let text = file(30, 80, 0);
+    let text = file(30, 40, 0);
     let folder = tempfile::tempdir().unwrap();
     let undisturbed = folder.path().join("undisturbed.notebook");
     let mut notebook = open(&undisturbed, 0);
     import(&mut notebook, &text).unwrap();
     let digest = notebook.view_digest().unwrap();
     let all = rows(notebook);
-    assert_eq!(all.len(), 12_000);
+    assert_eq!(all.len(), 6_000);
 
     let (mut nothing, mut whole) = (0, 0);
     for transaction in 1.. {
@@ -110,13 +110,13 @@ fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_
         let shown = rows(open(&path, 0));
         match shown.len() {
             0 => nothing += 1,
-            12_000 => whole += 1,
+            6_000 => whole += 1,
             some => panic!("killed at transaction {transaction}: {some} heads"),
         }
         assert_eq!(seen, if shown.is_empty() { 0 } else { 30 });
         let mut again = open(&path, 0);
         let review = import(&mut again, &text).unwrap();
-        assert_eq!(review.heads, 12_000);
+        assert_eq!(review.heads, 6_000);
         let known = u32::try_from(shown.len()).unwrap();
         assert_eq!(review.already_here, known, "killed at {transaction}");
         assert_eq!(
@@ -254,12 +254,12 @@ fn a_walk_of_more_stops_or_heads_than_can_be_is_refused_in_one_line() {
          may have: check the column stop"
     );
     let mut heads = "planting,walked_on,stop,reading,share\n".to_owned();
-    for _ in 0..20_001 {
+    for _ in 0..30_001 {
         heads += "P,2026-08-01,1,pliable,40\n";
     }
     let refused = service.refuse(Request::ImportHeadFile { text: heads });
     assert!(
-        refused.message.contains("more than 20000 heads"),
+        refused.message.contains("more than 30000 heads"),
         "{refused}"
     );
 }

@@ -63,7 +63,7 @@ fn listed(service: &mut Service) -> SetAsidePage {
 }
 
 fn take(service: &mut Service, page: &Page) {
-    service.with_notebook(|notebook| notebook.take_in(page).unwrap());
+    service.with_notebook(|notebook| notebook.take_in(page, &[]).unwrap());
 }
 
 #[test]

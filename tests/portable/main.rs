@@ -5,6 +5,7 @@
 mod archive;
 mod archive_photos;
 mod archive_refused;
+mod archive_seals;
 mod books;
 mod history;
 mod search;

@@ -51,5 +51,6 @@ export const routes: readonly Route[] = [
   route('/duplicates', () => import('./crew/DuplicatesScreen.svelte')),
   route('/settings', () => import('./settings/SettingsScreen.svelte')),
   route('/backup', () => import('./safekeeping/BackupScreen.svelte')),
+  route('/set-aside', () => import('./safekeeping/SetAsideScreen.svelte')),
   route('/more', () => import('./more/MoreScreen.svelte'), 'more'),
 ];

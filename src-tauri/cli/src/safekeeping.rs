@@ -102,7 +102,7 @@ impl Check {
             "the file is sound; {} changes, each proved; {views}",
             found.changes
         )?;
-        for remark in check::remarks(&notebook).map_err(failed)? {
+        for remark in durability::check::remarks(&notebook).map_err(failed)? {
             writeln!(io::stdout(), "{remark}")?;
         }
         photo_files(&mut notebook, self.mend).map_err(|failure| failure.in_file(&path))

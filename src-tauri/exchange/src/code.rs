@@ -38,6 +38,17 @@ pub fn random<const N: usize>() -> Result<[u8; N], NoRandomness> {
     Ok(bytes)
 }
 
+/// A new id (UUIDv7) for the instant `now_ms`, milliseconds since 1970; a clock before
+/// that counts as 1970.
+///
+/// # Errors
+/// When there is no randomness.
+pub fn new_id(now_ms: i64) -> Result<Uuid, NoRandomness> {
+    let random: [u8; 10] = random()?;
+    let ms = u64::try_from(now_ms).unwrap_or(0);
+    Ok(uuid::Builder::from_unix_timestamp_millis(ms, &random).into_uuid())
+}
+
 /// A new code.
 ///
 /// # Errors

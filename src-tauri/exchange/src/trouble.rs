@@ -1,5 +1,6 @@
 //! What can go wrong in an exchange, and whether trying again helps.
 
+use crate::code::NoRandomness;
 use crate::wire::{Full, PAGE_CHANGES, Refusal};
 use thiserror::Error;
 use uuid::Uuid;
@@ -104,6 +105,12 @@ impl Trouble {
             self,
             Self::NoSignal(_) | Self::Cut | Self::Slower(_) | Self::HubFault | Self::Stopped
         )
+    }
+}
+
+impl From<NoRandomness> for Trouble {
+    fn from(error: NoRandomness) -> Self {
+        Self::Notebook(error.to_string())
     }
 }
 

@@ -78,7 +78,7 @@ impl Hub {
         self.store.drop_founding_invitations().await?;
         self.store
             .invite(NewInvitation {
-                id: Uuid::now_v7(),
+                id: code::new_id(now)?,
                 crew: None,
                 person: None,
                 role: Role::Owner,
@@ -159,15 +159,16 @@ impl Hub {
         crew: String,
     ) -> Stored<Answer> {
         let code = code::read_code(typed).ok_or(Refusal::Unknown)?;
+        let now = self.now();
         let joined = self
             .store
             .join(Joining {
                 code_hash: code::hash(code.as_bytes()),
                 token_hash,
-                crew: (Uuid::now_v7(), name(&crew)?),
-                person: (Uuid::now_v7(), name(&person)?),
-                device: (Uuid::now_v7(), name(&device)?),
-                now: self.now(),
+                crew: (code::new_id(now)?, name(&crew)?),
+                person: (code::new_id(now)?, name(&person)?),
+                device: (code::new_id(now)?, name(&device)?),
+                now,
             })
             .await?;
         Ok(Answer::Joined(joined))
@@ -295,7 +296,8 @@ impl Hub {
             return Err(Refusal::OutOfBounds.into());
         }
         let (code, code_hash) = fresh_code()?;
-        let (id, now) = (Uuid::now_v7(), self.now());
+        let now = self.now();
+        let id = code::new_id(now)?;
         let ends_at = now.saturating_add(i64::from(minutes) * MINUTE_MS);
         self.store
             .invite(NewInvitation {

@@ -14,8 +14,8 @@ use std::str::FromStr;
 
 use chrono::NaiveDate;
 use csv::StringRecord;
+use ripening::calendar::{YEARS, is_plausible};
 use ripening::dry_down::Meter;
-use ripening::{PLAUSIBLE_YEARS, plausible_date};
 use thiserror::Error;
 
 use crate::cell;
@@ -68,7 +68,7 @@ pub enum ObservationFault {
     NoDate(String),
     /// A date of another century.
     #[error("observed_on {0} is outside {first} to {last}: check the year",
-        first = PLAUSIBLE_YEARS.start(), last = PLAUSIBLE_YEARS.end())]
+        first = YEARS.start(), last = YEARS.end())]
     FarDate(NaiveDate),
     /// Not a kind of observation.
     #[error("what '{0}' is not known: use moisture, ground, standing or cut")]
@@ -219,7 +219,7 @@ fn observation(row: &Row, line: u64) -> Result<FileObservation, ObservationFault
     let on: NaiveDate = date
         .parse()
         .map_err(|_| ObservationFault::NoDate(short(date)))?;
-    if !plausible_date(on) {
+    if !is_plausible(on) {
         return Err(ObservationFault::FarDate(on));
     }
     let what = match row.text("what") {

@@ -152,16 +152,18 @@ pub(crate) fn open_in_memory() -> Result<Connection, StoreError> {
 
 fn prepare(db: &mut Connection, found: Option<OnDisk>) -> Result<(), StoreError> {
     db.busy_handler(Some(wait_for_writer))?;
+    // A notebook that is refused stays as it is: closing it would write what its -wal
+    // holds, which may be of another day, over its pages.
+    let unclean = found.is_some_and(|found| found.wal);
+    db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, unclean)?;
     check_owner(db)?;
     if db.is_readonly(rusqlite::MAIN_DB)? {
         return Err(StoreError::ReadOnly);
     }
     if let Some(found) = found {
-        // A notebook that is refused stays as it is: closing it would write what its
-        // -wal holds, which may be of another day, over its pages.
-        let unclean = found.wal;
-        db.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, unclean)?;
-        if unclean && let Some(fault) = check::integrity(db)?.into_iter().next() {
+        if found.wal
+            && let Some(fault) = check::integrity(db)?.into_iter().next()
+        {
             return Err(StoreError::Damaged(fault));
         }
         found.judge(db)?;

@@ -7,7 +7,7 @@ use std::io::Read;
 
 use chrono::NaiveDate;
 use csv::{ByteRecord, StringRecord};
-use ripening::{PLAUSIBLE_YEARS, plausible_date};
+use ripening::calendar::{YEARS, is_plausible};
 use thiserror::Error;
 
 use crate::cell;
@@ -82,7 +82,7 @@ pub enum PlantingFault {
     },
     /// A date of another century.
     #[error("{column} {date} is outside {first} to {last}: check the year",
-        first = PLAUSIBLE_YEARS.start(), last = PLAUSIBLE_YEARS.end())]
+        first = YEARS.start(), last = YEARS.end())]
     FarDate {
         /// Which column.
         column: &'static str,
@@ -266,7 +266,7 @@ fn planting(
                 column,
                 text: one_line(text),
             })?;
-        if plausible_date(date) {
+        if is_plausible(date) {
             Ok(date)
         } else {
             Err(PlantingFault::FarDate { column, date })

@@ -5,17 +5,25 @@
 //! date costs more than a wrong page: heat is added up from day to day, so the span
 //! of the dates bounds the work and the memory of whatever is worked out from them.
 
+use std::ops::RangeInclusive;
+
 use chrono::NaiveDate;
 
+/// Years in which a field can be planted, walked or harvested.
+pub const YEARS: RangeInclusive<i32> = 1950..=2100;
+
+/// Years of which daily weather can be known: the oldest long records of daily
+/// temperatures begin in the eighteenth century.
+pub const WEATHER_YEARS: RangeInclusive<i32> = 1750..=*YEARS.end();
+
 /// First day on which a walk, planting, half bloom or look at ripe grain may lie.
-pub const FIRST_DAY: NaiveDate = day(1950, 1, 1);
+pub const FIRST_DAY: NaiveDate = day(*YEARS.start(), 1, 1);
 
 /// Last day on which anything may lie.
-pub const LAST_DAY: NaiveDate = day(2100, 12, 31);
+pub const LAST_DAY: NaiveDate = day(*YEARS.end(), 12, 31);
 
-/// First day of weather: the oldest long records of daily temperatures begin in the
-/// eighteenth century.
-pub const FIRST_WEATHER_DAY: NaiveDate = day(1750, 1, 1);
+/// First day of weather.
+pub const FIRST_WEATHER_DAY: NaiveDate = day(*WEATHER_YEARS.start(), 1, 1);
 
 /// Whether a walk, planting, half bloom or look at ripe grain can lie on a day.
 pub fn is_plausible(date: NaiveDate) -> bool {

@@ -16,7 +16,6 @@ pub mod harvest;
 pub mod head;
 pub mod heat;
 pub mod outlook;
-mod plausible;
 pub mod rollup;
 pub mod stage;
 pub mod stop_plan;
@@ -26,8 +25,5 @@ pub mod windows;
 
 pub use band::Band;
 pub use head::{Flag, Head, HeadError, Reading, Share};
-pub use plausible::{
-    PLAUSIBLE_WEATHER_YEARS, PLAUSIBLE_YEARS, plausible_date, plausible_weather_date,
-};
 pub use stage::{PerStage, Stage};
 pub use whole_field::{Advice, MoreStops, Verdict, WholeField};

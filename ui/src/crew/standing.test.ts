@@ -44,6 +44,8 @@ describe('what waits', () => {
       member: null,
       last: null,
       waiting: { changes: 0, heads: 0, photos: 0 },
+      left_alone: [],
+      moved: null,
       running: null,
       trouble: null,
       next_at: null,

@@ -16,6 +16,7 @@ import { places } from './places';
 import { past } from './past';
 import { plantings } from './plantings';
 import { safekeeping } from './safekeeping';
+import { setAside } from './set-aside';
 import { settings } from './settings';
 import { stages } from './stages';
 import { walk } from './walk';
@@ -36,6 +37,7 @@ const catalogs = {
   past,
   plantings,
   safekeeping,
+  setAside,
   settings,
   stages,
   walk,

@@ -1,5 +1,6 @@
 import type { Head, UndoWhat } from '../contract';
 import { common } from './common';
+import { number } from './format';
 import { inBoth } from './language.svelte';
 
 function headEn(head: Head): string {
@@ -52,6 +53,12 @@ export const walk = inBoth(
     finish: 'Finish',
     reopen: 'Reopen',
     finished: 'This walk is finished. Reopen it to add or change heads.',
+    dateCannotBe: (first: string, last: string) =>
+      `The date of this walk cannot be right. Its heads are all here, but give no answer. Choose a date from ${first} to ${last}.`,
+    rightDate: 'Date of this walk',
+    correctDate: 'Correct the date',
+    tooLarge: (stops: number, heads: number) =>
+      `This walk has more than ${number(stops)} stops or ${number(heads)} heads, so it gives no answer. Its heads are all here.`,
     key: 'Squeeze key',
     advice: 'What more walking would buy',
     headsHere: (stop: number) => `Heads of stop ${stop}`,
@@ -107,6 +114,12 @@ export const walk = inBoth(
     finish: 'Terminar',
     reopen: 'Reabrir',
     finished: 'Esta recorrida está terminada. Reábrala para agregar o cambiar panojas.',
+    dateCannotBe: (first: string, last: string) =>
+      `La fecha de esta recorrida no puede ser correcta. Sus panojas están todas aquí, pero no dan respuesta. Elija una fecha del ${first} al ${last}.`,
+    rightDate: 'Fecha de esta recorrida',
+    correctDate: 'Corregir la fecha',
+    tooLarge: (stops: number, heads: number) =>
+      `Esta recorrida tiene más de ${number(stops)} paradas o ${number(heads)} panojas, así que no da respuesta. Sus panojas están todas aquí.`,
     key: 'Clave del apretón',
     advice: 'Qué se ganaría con más recorrido',
     headsHere: (stop: number) => `Panojas de la parada ${stop}`,

@@ -42,7 +42,7 @@ export interface ShownHead {
 
 type WalkRequest = Extract<
   Request,
-  { op: 'walk' | 'undo' | 'remove_head' | 'finish_walk' | 'reopen_walk' | 'place_stop' }
+  { op: 'walk' | 'undo' | 'remove_head' | 'finish_walk' | 'reopen_walk' | 'place_stop' | 'correct_walk_date' }
 >;
 
 export class WalkSession {
@@ -315,6 +315,10 @@ export class WalkSession {
 
   async reopen(): Promise<void> {
     await this.#ask({ op: 'reopen_walk', walk: this.page.id });
+  }
+
+  async correctDate(walked_on: string): Promise<void> {
+    await this.#ask({ op: 'correct_walk_date', walk: this.page.id, walked_on });
   }
 
   #clear(): void {

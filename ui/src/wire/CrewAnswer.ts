@@ -2,6 +2,7 @@
 import type { CrewState } from "./CrewState";
 import type { CrewView } from "./CrewView";
 import type { InvitationShown } from "./InvitationShown";
+import type { SeriesLeftAlone } from "./SeriesLeftAlone";
 
 /**
  * The answer to a request; the tag is the request's.
@@ -14,4 +15,8 @@ changes: number,
 /**
  * Of them new here.
  */
-new: number, };
+new: number, 
+/**
+ * Series of which nothing more was taken.
+ */
+left_alone: Array<SeriesLeftAlone>, };

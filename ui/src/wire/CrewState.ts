@@ -3,6 +3,7 @@ import type { CrewProblem } from "./CrewProblem";
 import type { LastExchange } from "./LastExchange";
 import type { Membership } from "./Membership";
 import type { Running } from "./Running";
+import type { SeriesLeftAlone } from "./SeriesLeftAlone";
 import type { Waiting } from "./Waiting";
 
 /**
@@ -21,6 +22,15 @@ last: LastExchange | null,
  * What the hub is not known to hold.
  */
 waiting: Waiting, 
+/**
+ * Series that the last exchange left as they are.
+ */
+left_alone: Array<SeriesLeftAlone>, 
+/**
+ * The series that this device wrote before its changes moved to another, if an
+ * exchange moved them.
+ */
+moved: string | null, 
 /**
  * The exchange that runs.
  */

@@ -90,7 +90,7 @@ scout?: string | null, } | { "op": "walk",
 /**
  * Which.
  */
-walk: string, } | { "op": "add_stop", 
+walk: string, } | { "op": "correct_walk_date", walk: string, walked_on: string, } | { "op": "set_aside" } | { "op": "tell_again", device: string, } | { "op": "add_stop", 
 /**
  * Id chosen by the caller.
  */

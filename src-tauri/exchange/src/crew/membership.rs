@@ -2,6 +2,7 @@
 
 use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
+use crate::code;
 use crate::photos;
 use crate::proof::LeftAlone;
 use crate::trouble::Trouble;
@@ -190,15 +191,16 @@ impl Kept {
         if kept.secret.is_none() && kept.joining.as_ref().is_none_or(|j| j.secret.is_none()) {
             return Ok(kept);
         }
+        let now_ms = notebook.clock().now().timestamp_millis();
         if let Some(secret) = kept.secret.take() {
-            let handle = Uuid::now_v7();
+            let handle = code::new_id(now_ms)?;
             tokens.keep(handle, &secret)?;
             kept.handle = Some(handle);
         }
         if let Some(joining) = &mut kept.joining
             && let Some(secret) = joining.secret.take()
         {
-            joining.handle = Uuid::now_v7();
+            joining.handle = code::new_id(now_ms)?;
             tokens.keep(joining.handle, &secret)?;
         }
         // What is overwritten must not stay readable in the file.

@@ -111,9 +111,8 @@ impl Seat<'_> {
         let (handle, secret) = match begun {
             Some(begun) => begun,
             None => {
-                let secret =
-                    code::random().map_err(|error| Trouble::Notebook(error.to_string()))?;
-                (Uuid::now_v7(), secret)
+                let now_ms = self.notebook.clock().now().timestamp_millis();
+                (code::new_id(now_ms)?, code::random()?)
             }
         };
         // Kept before it is asked: a secret that the hub knows must not be lost.
@@ -240,10 +239,10 @@ impl Seat<'_> {
         }
         kept.write(self.notebook)?;
         if met.role == Role::Owner {
-            match self.hold_removals() {
-                Err(Trouble::Removed) => return Err(Trouble::Removed),
-                // The exchange went well; the next one tries this again.
-                Ok(()) | Err(_) => {}
+            let held = self.hold_removals();
+            // Of other trouble the next exchange makes good: this one went well.
+            if held == Err(Trouble::Removed) {
+                return Err(Trouble::Removed);
             }
         }
         match met.full {

@@ -191,7 +191,9 @@ impl Answer {
         match self {
             Self::Greeted { .. }
             | Self::PulledSealed(_)
-            | Self::Refused(Refusal::NotYours(_) | Refusal::OtherKey) => NEWEST_VERSION,
+            | Self::Refused(Refusal::NotYours(_) | Refusal::OtherKey | Refusal::Full(_)) => {
+                NEWEST_VERSION
+            }
             _ => OLDEST_VERSION,
         }
     }

@@ -16,6 +16,7 @@ pub use seals::{Claim, Right, Standing, right_to_append};
 pub(crate) use seals::{Reading, given_run};
 
 use async_trait::async_trait;
+use exchange::code::NoRandomness;
 use exchange::seal::{PublicKey, Signature};
 use exchange::wire::{
     CrewView, Heads, InvitationView, Joined, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Refusal, Role,
@@ -35,6 +36,12 @@ pub enum StoreFault {
     /// It could not; a later try may succeed.
     #[error("the store failed: {0}")]
     Failed(String),
+}
+
+impl From<NoRandomness> for StoreFault {
+    fn from(error: NoRandomness) -> Self {
+        Self::Failed(error.to_string())
+    }
 }
 
 impl From<Refusal> for StoreFault {

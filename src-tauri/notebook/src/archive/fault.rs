@@ -3,6 +3,7 @@
 use std::io;
 
 use thiserror::Error;
+use uuid::Uuid;
 use zip::result::ZipError;
 
 use crate::error::{IngestError, StoreError};
@@ -62,6 +63,21 @@ pub enum ArchiveFault {
         /// What is wrong.
         reason: String,
     },
+    /// Changes of a series whose writer is known here, without its writer's seal.
+    #[error(
+        "change {seq} of device {device} in the archive was not signed by that device: do not trust it"
+    )]
+    NotSigned {
+        /// Whose series.
+        device: Uuid,
+        /// The number.
+        seq: u64,
+    },
+    /// A series under another key than the one it was first seen with.
+    #[error(
+        "the archive names another key for device {0} than the one known here: do not trust it"
+    )]
+    OtherKey(Uuid),
     /// Somebody asked to stop.
     #[error("stopped; nothing was stored")]
     Stopped,

@@ -13,6 +13,9 @@
 //!   device's changes are there from 1 on without a gap. In version 2, a change that the
 //!   writing program could not read carries its bytes as they came, as hexadecimal
 //!   digits in `raw`; only then is an archive of version 2.
+//! - `seals.json`: the keys and signatures that prove who wrote which series
+//!   ([`crate::seal`]): for each series that carries seals its `device`, `key`, where
+//!   it is a moved branch its `origin`, and `seals`, the signatures by number.
 //! - `settings.json`: the settings of the device that wrote it.
 //! - `plantings.csv`, `heads.csv`, `weather-f.csv`, `weather-c.csv`: planting,
 //!   head and weather files (the last two by the unit the days were given in),
@@ -33,13 +36,17 @@
 //! # Reading
 //!
 //! [`read`] believes nothing: see [`fault::ArchiveFault`]. Everything is checked
-//! before anything is stored, and what is stored is one transaction.
+//! before anything is stored, and what is stored is one transaction. A series whose
+//! writer this notebook knows takes nothing that the writer did not sign; but what
+//! this device itself had not sealed yet when the archive was made is kept as a
+//! series of its own.
 
 mod entries;
 mod fault;
 mod line;
 mod manifest;
 mod read;
+mod seals;
 mod write;
 
 pub use fault::ArchiveFault;
@@ -58,6 +65,7 @@ const LOG: &str = "log.jsonl";
 const MANIFEST: &str = "manifest.json";
 const README_NAME: &str = "README.txt";
 const SETTINGS: &str = "settings.json";
+const SEALS: &str = "seals.json";
 
 /// Whether the first bytes of a zip file are those of an archive: the name of its
 /// first entry stands 30 bytes from the beginning.

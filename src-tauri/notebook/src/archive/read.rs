@@ -11,6 +11,7 @@ use uuid::Uuid;
 use super::entries::Entries;
 use super::line::Lines;
 use super::manifest::hex;
+use super::seals::Seals;
 use super::{ArchiveFault, PHOTOS};
 use crate::Notebook;
 use crate::apply::Touched;
@@ -20,6 +21,7 @@ use crate::log::{self, Change, Digest};
 use crate::notebook::Intake;
 use crate::photo::marks::{self, Mark};
 use crate::photo::{PhotoFiles, PhotoName};
+use crate::seal::{Sealed, Writer};
 use crate::service::{Keep, Settings};
 use crate::views::photos;
 
@@ -52,6 +54,9 @@ pub struct ArchiveReview {
 
 /// Longest photo, as an exchange has it.
 const LONGEST_PHOTO: u64 = 16 << 20;
+
+/// Most bytes of the list of seals: one for each of 400,000 pages.
+const MOST_SEALS: u64 = 64 << 20;
 
 /// Why the transaction ended without being kept.
 enum Ended {
@@ -95,6 +100,7 @@ pub fn read<R: Read + Seek>(
     let outcome = notebook.take_in(|intake| -> Result<ArchiveReview, Ended> {
         let before = counts(intake)?;
         let parted = take_all(intake, &mut archive, &looked.parted, fresh)?;
+        intake.keep_seals(&looked.seals)?;
         let after = counts(intake)?;
         let review = ArchiveReview {
             made_at: archive.manifest.made_at,
@@ -157,6 +163,8 @@ struct Looked {
     parted: BTreeMap<Uuid, (u64, Uuid)>,
     /// The archive's settings, where the notebook is empty.
     settings: Option<Settings>,
+    /// The seals that were found to fit.
+    seals: Vec<(Writer, Sealed)>,
 }
 
 /// Reads the log without storing: every line a change, every series whole and as
@@ -170,6 +178,8 @@ fn look<R: Read + Seek>(
     let mut ends: BTreeMap<Uuid, (u64, Digest)> = BTreeMap::new();
     let mut parted = BTreeMap::new();
     let mut changes = 0;
+    let own = notebook.device();
+    let mut seals = Seals::new(notebook, listed_seals(archive)?)?;
     archive.log(|from| {
         let mut lines = Lines::of(from);
         while let Some(change) = lines.next()? {
@@ -186,8 +196,20 @@ fn look<R: Read + Seek>(
                 && !parted.contains_key(&change.device)
                 && log::change_at(db, change.device, change.seq)?.as_ref() != Some(&change)
             {
-                let to = branch_id(change.device, change.seq, &change)?;
+                let (root, at) = seals.root(change.device, change.seq);
+                let to = branch_id(root, at, &change)?;
                 parted.insert(change.device, (change.seq, to));
+            }
+            let from = parted.get(&change.device).map(|(from, _)| *from);
+            let new = change.seq > here || from.is_some();
+            if !seals.look(&change, new, from)? {
+                let (device, seq) = (change.device, change.seq);
+                if device != own {
+                    return Err(ArchiveFault::NotSigned { device, seq });
+                }
+                if !parted.contains_key(&device) {
+                    parted.insert(device, (seq, branch_id(device, seq, &change)?));
+                }
             }
         }
         Ok(())
@@ -215,9 +237,26 @@ fn look<R: Read + Seek>(
     };
     Ok(Looked {
         changes,
+        seals: seals.kept(&parted),
         parted,
         settings,
     })
+}
+
+/// What the archive lists of seals; older ones have no list.
+fn listed_seals<R: Read + Seek>(
+    archive: &mut Entries<R>,
+) -> Result<Vec<super::seals::Listed>, ArchiveFault> {
+    match archive.listed(super::SEALS) {
+        None => Ok(Vec::new()),
+        Some(listed) if listed.size > MOST_SEALS => {
+            Err(ArchiveFault::Damaged(super::SEALS.to_owned()))
+        }
+        Some(_) => archive.with(super::SEALS, |from| {
+            serde_json::from_reader(from)
+                .map_err(|_| ArchiveFault::Damaged(super::SEALS.to_owned()))
+        }),
+    }
 }
 
 /// Takes in every change; returns how many series had parted.

@@ -8,7 +8,9 @@ use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
 
 use super::manifest::{Entry, MadeBy, Manifest, Series, hex};
-use super::{FORMAT, LOG, MANIFEST, READABLE, README, README_NAME, SETTINGS, VERSION, line};
+use super::{
+    FORMAT, LOG, MANIFEST, READABLE, README, README_NAME, SEALS, SETTINGS, VERSION, line, seals,
+};
 use crate::Notebook;
 use crate::export::{self, ExportError};
 use crate::log::{self, each_in_order};
@@ -47,6 +49,10 @@ pub fn write(
             to.write_all(line::write(change)?.as_bytes())?;
             Ok(to.write_all(b"\n")?)
         })
+    })?;
+    archive.entry(SEALS, |to| {
+        serde_json::to_writer_pretty(&mut *to, &seals::list(notebook)?)?;
+        Ok(to.write_all(b"\n")?)
     })?;
     archive.entry(SETTINGS, |to| {
         serde_json::to_writer_pretty(&mut *to, settings)?;

@@ -4,7 +4,8 @@ use std::io::Read;
 
 use chrono::NaiveDate;
 use csv::{ByteRecord, ReaderBuilder};
-use ripening::{Flag, Head, HeadError, PLAUSIBLE_YEARS, Reading, Share, plausible_date};
+use ripening::calendar::{YEARS, is_plausible};
+use ripening::{Flag, Head, HeadError, Reading, Share};
 use thiserror::Error;
 
 use super::flag_from_word;
@@ -313,13 +314,13 @@ fn date(text: &str) -> Result<NaiveDate, String> {
             }
         })
         .and_then(|date| {
-            if plausible_date(date) {
+            if is_plausible(date) {
                 Ok(date)
             } else {
                 Err(format!(
                     "walked_on {date} is outside {} to {}: check the year",
-                    PLAUSIBLE_YEARS.start(),
-                    PLAUSIBLE_YEARS.end()
+                    YEARS.start(),
+                    YEARS.end()
                 ))
             }
         })

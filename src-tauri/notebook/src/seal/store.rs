@@ -53,7 +53,7 @@ fn read_writer(row: &Row, first: usize) -> rusqlite::Result<Writer> {
 }
 
 /// Keeps the writer of a series, unless one is known.
-pub(crate) fn pin(db: &Connection, series: Uuid, writer: &Writer) -> Result<(), StoreError> {
+fn pin(db: &Connection, series: Uuid, writer: &Writer) -> Result<(), StoreError> {
     let origin = writer.origin;
     db.prepare_cached(
         "INSERT OR IGNORE INTO writer (device, key, origin, origin_seq, origin_link)
@@ -212,5 +212,14 @@ pub(crate) fn all(db: &Connection) -> Result<Vec<(Writer, Sealed)>, StoreError> 
         };
         Ok((read_writer(row, 0)?, sealed))
     })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The writer of every series that is known to have one.
+pub(crate) fn writers(db: &Connection) -> Result<Vec<(Uuid, Writer)>, StoreError> {
+    let mut statement = db.prepare(
+        "SELECT key, origin, origin_seq, origin_link, device FROM writer ORDER BY device",
+    )?;
+    let rows = statement.query_map([], |row| Ok((row.get(4)?, read_writer(row, 0)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }

@@ -4,7 +4,9 @@ use chrono::{Days, NaiveDate};
 use ripening::{Flag, calendar};
 
 use super::{Area, NewHead, Place, Problem, Request};
+use crate::clock::FLOOR_MS;
 use crate::fact::Said;
+use crate::log::instant;
 
 /// Longest name, in characters.
 const MAX_NAME: usize = 200;
@@ -76,9 +78,11 @@ pub(super) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
     }
 }
 
-/// A planting date that can be: at most a year and a day ahead.
+/// A planting date that can be: at most a year and a day ahead. A clock that stands years
+/// back is no reason to refuse one.
 pub(super) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
     date("planting date", planted_on)?;
+    let today = today.max(instant(FLOOR_MS, 0).date_naive());
     if planted_on > today.checked_add_days(Days::new(366)).unwrap_or(today) {
         return Err(Problem::bad_input(format!(
             "the planting date {planted_on} lies more than a year ahead: correct it"

@@ -57,6 +57,7 @@ impl Service {
             });
         }
         Ok(read_only(Answer::SetAside(Box::new(SetAsidePage {
+            device: own,
             rows,
             total,
             waiting,

@@ -11,6 +11,8 @@ use crate::fact::Reason;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct SetAsidePage {
+    /// This device, as `tell_again` names it.
+    pub device: Uuid,
     /// The first of them, the latest stamp first.
     pub rows: Vec<SetAsideRow>,
     /// How many there are.

@@ -1,7 +1,7 @@
 //! Dates and numbers as weather files write them.
 
 use chrono::NaiveDate;
-use ripening::plausible_weather_date;
+use ripening::calendar::is_plausible_for_weather;
 
 use super::problem::RowFault;
 use crate::one_line::short;
@@ -28,7 +28,7 @@ pub(super) fn day(text: &[u8]) -> Result<NaiveDate, RowFault> {
 
 /// The date, if weather of it can be known.
 pub(super) fn plausible(date: NaiveDate) -> Result<NaiveDate, RowFault> {
-    if plausible_weather_date(date) {
+    if is_plausible_for_weather(date) {
         Ok(date)
     } else {
         Err(RowFault::FarDate(date))

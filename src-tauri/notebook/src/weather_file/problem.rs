@@ -1,7 +1,7 @@
 //! What can be wrong with a weather file and its lines.
 
 use chrono::NaiveDate;
-use ripening::PLAUSIBLE_WEATHER_YEARS;
+use ripening::calendar::WEATHER_YEARS;
 use thiserror::Error;
 
 use crate::cell;
@@ -24,7 +24,7 @@ pub enum RowFault {
     NoDate(String),
     /// A date of which no weather can be known.
     #[error("{0} is outside {first} to {last}: check the year",
-        first = PLAUSIBLE_WEATHER_YEARS.start(), last = PLAUSIBLE_WEATHER_YEARS.end())]
+        first = WEATHER_YEARS.start(), last = WEATHER_YEARS.end())]
     FarDate(NaiveDate),
     /// Not a number.
     #[error("{column} '{text}' is no number")]

@@ -52,7 +52,7 @@ const PART: usize = 1_250_000;
 /// Stops that a file may give to one walk.
 pub(super) const MOST_STOPS: u32 = 400;
 /// Heads that a file may give to one walk.
-pub(super) const MOST_HEADS: u32 = 20_000;
+pub(super) const MOST_HEADS: u32 = 30_000;
 
 /// An import under way.
 pub(super) struct FileImport<'n> {

@@ -2,6 +2,7 @@
 //! in lots ([`crate::import_ending`] says why, and how that stays all or nothing).
 
 use std::collections::BTreeMap;
+use std::iter::Peekable;
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -235,13 +236,16 @@ fn push_bodies(bodies: &mut Vec<String>, facts: Vec<Fact>) -> Result<(), StoreEr
 
 /// The changes of the next walks, whole walks, until there are so many heads.
 fn next_lot(
-    walks: &mut impl Iterator<Item = WalkOfFile>,
+    walks: &mut Peekable<impl Iterator<Item = WalkOfFile>>,
     heads: usize,
 ) -> Result<Vec<(Body, String)>, StoreError> {
     let mut lot = Vec::new();
     let mut gathered = 0;
     while gathered < heads
-        && let Some(walk) = walks.next()
+        && let Some(walk) = walks.next_if(|walk| {
+            // A walk may be larger than a lot; then it is one alone.
+            gathered == 0 || gathered + walk.heads() <= LARGEST_LOT
+        })
     {
         gathered += walk.heads();
         for body in walk.bodies(None) {

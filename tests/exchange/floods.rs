@@ -276,6 +276,7 @@ fn many_carried_series(kept: &mut dyn FnMut() -> Kept) {
             recorded_ms: 1_787_238_000_000,
             offset_min: 0,
             kind: "of_a_later_version".to_owned(),
+            raw: None,
             body: r#"{"facts":[]}"#.to_owned(),
             raw: None,
         })

@@ -3,8 +3,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod any_changes;
 mod cluster;
 mod floods;
+mod hostile_hub;
+mod hostile_photos;
 mod hub_here;
 mod leaving;
 mod program;

@@ -69,7 +69,11 @@ pub struct BadWay<'a> {
     pub late: &'a mut Vec<Late>,
     /// Tags of the changes that the hub said are stored.
     pub acknowledged: &'a mut BTreeSet<Tag>,
+    pub asks: usize,
 }
+
+/// No exchange of these crews takes more questions, whatever the hub and the others say.
+const MOST_ASKS: usize = 1_000;
 
 impl BadWay<'_> {
     fn happens(&mut self, chance: u32) -> bool {
@@ -80,6 +84,8 @@ impl BadWay<'_> {
 impl Way for BadWay<'_> {
     fn ask(&mut self, ask: &Ask) -> Result<Answer, Trouble> {
         let gone = || Trouble::NoSignal("out of range".to_owned());
+        self.asks += 1;
+        assert!(self.asks <= MOST_ASKS, "questions without an end");
         let mut bytes = frame::encode(ask).map_err(|_| Trouble::Nonsense)?;
         if self.happens(self.weather.hub_set_back) {
             self.hub.set_back();

@@ -5,6 +5,8 @@ use exchange::code::Token;
 use exchange::own_book::pack;
 use exchange::seal::{Link, Sealed, Signer, Writer};
 use exchange::wire::Tag;
+use notebook::clock;
+use notebook::durability::check;
 use notebook::log::{self, Change, Hlc};
 use notebook::service::{
     Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
@@ -121,6 +123,41 @@ impl Phone {
         self.clock.off_ms.fetch_add(ms, Ordering::SeqCst);
     }
 
+    pub fn set_clock_right(&self) {
+        self.clock.off_ms.store(0, Ordering::SeqCst);
+    }
+
+    /// The notebook takes what a scout tells it, at a time that others follow, and is
+    /// whole.
+    pub fn still_writes(&mut self) -> Result<(), String> {
+        let name = format!("{} at the end", self.name);
+        let added = self.call(Request::AddPlanting(NewPlanting {
+            id: None,
+            name,
+            farm: None,
+            field: None,
+            hybrid: None,
+            planted_on: None,
+            purpose: Purpose::Grain,
+            area: None,
+        }));
+        if added.is_none() {
+            return Err(format!("{} takes nothing any more", self.name));
+        }
+        let (own, now) = (self.notebook().device(), self.clock.now());
+        let end = log::heads(self.notebook().db()).unwrap()[&own].seq;
+        let written = log::change_at(self.notebook().db(), own, end).unwrap();
+        let stamp = written.unwrap().hlc;
+        if stamp > clock::horizon(now.timestamp_millis()) {
+            return Err(format!("{}: its clock was carried to {stamp:?}", self.name));
+        }
+        let check = check::check(self.notebook().db()).unwrap();
+        match check.first_fault() {
+            Some(fault) => Err(format!("{}: {fault}", self.name)),
+            None => Ok(()),
+        }
+    }
+
     pub fn back_up(&mut self) {
         self.backups += 1;
         let to = self.file.with_extension(format!("backup{}", self.backups));
@@ -137,7 +174,8 @@ impl Phone {
         }
         self.service = None;
         let from = self.file.with_extension(format!("backup{}", self.backups));
-        for rest in ["notebook-wal", "notebook-shm"] {
+        // Whoever sets a whole phone back sets back what lies beside the notebook, too.
+        for rest in ["notebook-wal", "notebook-shm", "notebook-last"] {
             let _ = std::fs::remove_file(self.file.with_extension(rest));
         }
         std::fs::copy(from, &self.file).unwrap();
@@ -174,7 +212,7 @@ impl Phone {
     }
 
     /// Plantings on the list, without their answers, which take long.
-    fn plantings(&self) -> Vec<Uuid> {
+    pub fn plantings(&self) -> Vec<Uuid> {
         let mut query = self
             .notebook()
             .db()

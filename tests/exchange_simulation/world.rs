@@ -1,12 +1,14 @@
 //! A crew in trouble: everything that happens follows from one seed.
 
 use crate::hub_there::HubThere;
+use crate::intruder::Intruder;
 use crate::network::{BadWay, Late, Weather};
 use crate::phone::Phone;
 use exchange::code::Token;
 use exchange::meet::meet;
 use exchange::wire::Tag;
 use exchange::{PageSize, Trouble, file};
+use notebook::durability::check;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,6 +20,8 @@ use tempfile::TempDir;
 
 /// 2026-08-01, 12:00 UTC.
 const NOON: i64 = 1_785_585_600_000;
+/// 2026-12-15, 12:00 UTC: late enough that clocks which are ahead are not followed.
+const WINTER: i64 = 1_797_336_000_000;
 const DAY_MS: i64 = 86_400_000;
 /// Rounds of undisturbed exchange after which all must be equal.
 const ROUNDS: usize = 12;
@@ -34,6 +38,7 @@ pub struct World {
     /// Either the hub is set back to backups, or phones are set back or lost: with
     /// both, a change may rightly be gone.
     hub_may_be_set_back: bool,
+    intruder: Option<Intruder>,
     _folder: TempDir,
 }
 
@@ -53,7 +58,8 @@ impl World {
     fn new(seed: u64) -> Self {
         let mut rng = ChaCha8Rng::seed_from_u64(seed);
         let folder = fast_folder();
-        let true_ms = Arc::new(AtomicI64::new(NOON));
+        let begin = if rng.random_bool(0.5) { NOON } else { WINTER };
+        let true_ms = Arc::new(AtomicI64::new(begin));
         let mut hub = HubThere::new(folder.path(), Arc::clone(&true_ms));
         let (joined, owner) = hub.join(None, "owner");
         let mut phones = Vec::new();
@@ -73,6 +79,9 @@ impl World {
                 token,
             ));
         }
+        let intruder = rng
+            .random_bool(0.5)
+            .then(|| Intruder::new(hub.join(Some(&owner), "intruder").1, rng.random()));
         let hub_may_be_set_back = rng.random_bool(0.4);
         let mut weather = Weather::draw(&mut rng);
         if hub_may_be_set_back {
@@ -89,6 +98,7 @@ impl World {
             late: Vec::new(),
             acknowledged: BTreeSet::new(),
             hub_may_be_set_back,
+            intruder,
             _folder: folder,
         }
     }
@@ -96,6 +106,7 @@ impl World {
     fn step(&mut self, step: u64) -> Result<(), String> {
         self.true_ms
             .fetch_add(self.rng.random_range(0..600_000), Ordering::SeqCst);
+        self.intrude();
         let phone = self.any_phone();
         match self.rng.random_range(0..100) {
             0..40 => self.phones[phone].work(step),
@@ -117,6 +128,26 @@ impl World {
             _ => {}
         }
         self.hub.broken.take().map_or(Ok(()), Err)
+    }
+
+    /// The hostile member does something, or is found out and removed; it goes on then.
+    fn intrude(&mut self) {
+        let Some(intruder) = &mut self.intruder else {
+            return;
+        };
+        let crew = self.phones[0].crew;
+        match self.rng.random_range(0..100) {
+            0..35 => {
+                let now = self.true_ms.load(Ordering::SeqCst);
+                let plantings = self.phones[0].plantings();
+                intruder.act(&mut self.hub, crew, &plantings, now);
+            }
+            35..36 if !self.hub_may_be_set_back => {
+                let (owner, device) = (self.owner.clone(), intruder.token.device);
+                self.hub.remove(&owner, device);
+            }
+            _ => {}
+        }
     }
 
     fn any_phone(&mut self) -> usize {
@@ -143,6 +174,7 @@ impl World {
             token: phone.token.clone(),
             late: &mut self.late,
             acknowledged: &mut self.acknowledged,
+            asks: 0,
         };
         let mut pages = 0;
         let met = phone.service().with_notebook(|notebook| {
@@ -206,7 +238,12 @@ impl World {
             return Err(why);
         }
         self.phones[phone].disk_full(false);
-        self.views_follow_from_the_log(phone)
+        // Not by a rebuild: with a clock that was set back, what counted would wait again.
+        let views = check::views(self.phones[phone].notebook().db()).unwrap();
+        match views.first() {
+            Some(view) => Err(format!("the view {view} does not follow from the log")),
+            None => Ok(()),
+        }
     }
 
     fn deliver_late(&mut self) {
@@ -253,6 +290,7 @@ impl World {
         }
         self.hub.broken.take().map_or(Ok(()), Err)?;
         self.weather = Weather::FINE;
+        self.set_clocks_right();
         for _ in 0..ROUNDS {
             let mut moved = false;
             for number in 0..self.phones.len() {
@@ -275,6 +313,16 @@ impl World {
         self.heal()
     }
 
+    /// All clocks are right again, and so late that what was stamped ahead of a clock
+    /// that was wrong by days has come due.
+    fn set_clocks_right(&mut self) {
+        self.true_ms.fetch_add(90 * DAY_MS, Ordering::SeqCst);
+        for phone in self.phones.iter_mut().filter(|phone| !phone.gone) {
+            phone.set_clock_right();
+            phone.die();
+        }
+    }
+
     fn exchange_well(&mut self, number: usize) -> Result<bool, String> {
         let phone = &mut self.phones[number];
         let mut way = BadWay {
@@ -284,6 +332,7 @@ impl World {
             token: phone.token.clone(),
             late: &mut self.late,
             acknowledged: &mut self.acknowledged,
+            asks: 0,
         };
         let met = phone
             .service()
@@ -348,11 +397,23 @@ impl World {
                 return Err(format!("{} rolls up otherwise", phone.name));
             }
         }
+        for number in &living {
+            self.phones[*number].still_writes()?;
+        }
         let tags = self.phones[first].tags();
+        let forged = self.intruder.iter().flat_map(|intruder| &intruder.forged);
+        if let Some(forged) = forged.into_iter().find(|tag| tags.contains_key(tag)) {
+            return Err(format!("held in the name of another: {forged:?}"));
+        }
         if let Some(missing) = self.acknowledged.iter().find(|tag| !tags.contains_key(tag)) {
             return Err(format!("acknowledged and missing: {missing:?}"));
         }
-        if let Some(twice) = tags.iter().find(|(_, count)| **count > 1) {
+        let given = |tag| {
+            let intruder = self.intruder.as_ref();
+            intruder.is_some_and(|intruder| intruder.given.contains(tag))
+        };
+        let mut once = tags.iter().filter(|(tag, _)| !given(*tag));
+        if let Some(twice) = once.find(|(_, count)| **count > 1) {
             return Err(format!("counted twice: {twice:?}"));
         }
         let at_hub = self.hub.changes(self.phones[first].crew);

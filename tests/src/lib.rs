@@ -2,6 +2,7 @@
 //! under test, notebooks with a set clock, and simulated fields whose truth is
 //! known.
 
+pub mod absurd;
 pub mod devices;
 pub mod limit;
 pub mod memory;

@@ -39,6 +39,19 @@ impl HttpWay {
     /// # Errors
     /// When the address is none, or would send the token in the clear.
     pub fn new(address: &str, trust: &Trust, token: Option<Token>) -> Result<Self, Trouble> {
+        Self::within(WHOLE_TIME, address, trust, token)
+    }
+
+    /// The same, for a hub that gets `time` for one question and its answer altogether.
+    ///
+    /// # Errors
+    /// As [`HttpWay::new`].
+    pub fn within(
+        time: Duration,
+        address: &str,
+        trust: &Trust,
+        token: Option<Token>,
+    ) -> Result<Self, Trouble> {
         let address = check_address(address)?;
         let tls = TlsConfig::builder().root_certs(roots(trust)?).build();
         let agent = Agent::config_builder()
@@ -47,7 +60,7 @@ impl HttpWay {
             .proxy(None)
             .user_agent("headwalk")
             .timeout_connect(Some(CONNECT_TIME))
-            .timeout_global(Some(WHOLE_TIME))
+            .timeout_global(Some(time))
             .tls_config(tls)
             .build()
             .new_agent();

@@ -3,12 +3,12 @@
 mod mend;
 
 use crate::book::Book;
-use crate::plan::{Plan, plan};
+use crate::plan::{Plan, count, plan};
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::{PageSize, Trouble};
 use crate::wire::{
-    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, Page, Refusal, Role, Run, SealedPage,
-    SealedRun, Span, Tag,
+    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, LAST_SEQ, Page, Refusal, Role, Run,
+    SealedPage, SealedRun, Span, Tag,
 };
 use notebook::seal::PublicKey;
 use sha2::{Digest, Sha256};
@@ -78,6 +78,16 @@ pub struct Moved {
 const REFUSALS: usize = 64;
 /// Times the plan is made anew because the two sides had parted, before giving up.
 const ROUNDS: usize = 16;
+/// Most changes fetched in one meeting. No crew writes as many; a hub that says so is
+/// not to fill the phone.
+const MOST_TO_RECEIVE: u64 = 100_000_000;
+/// Most series mended in one meeting: each costs questions and a rebuild.
+const MOST_MENDS: usize = 32;
+/// A page of fewer changes and fewer bytes, with more to come, is a crumb...
+const CRUMB_CHANGES: usize = 16;
+const CRUMB_BYTES: usize = 8 * 1024;
+/// ...and a hub that gives more of them than this is drawing the meeting out.
+const MOST_CRUMBS: usize = 256;
 
 /// Exchanges until both sides hold the same. `report` hears of every stored page
 /// and may stop the exchange.
@@ -99,6 +109,7 @@ pub fn meet(
         mended: Vec::new(),
         moved: Vec::new(),
         left_alone: BTreeMap::new(),
+        crumbs: 0,
         full: None,
     };
     let (mut found, mut rounds, mut refusals) = (None, 0, 0);
@@ -115,9 +126,7 @@ pub fn meet(
         let plan = meeting.plan(&seen)?;
         meeting.progress.to_send = meeting.progress.sent + plan.to_send();
         meeting.progress.to_receive = meeting.progress.received + plan.to_receive();
-        for device in &plan.mend {
-            meeting.mend(*device, &seen)?;
-        }
+        meeting.mend_all(&plan.mend, &seen)?;
         let role = seen.role;
         match meeting.carry_out(&plan, seen) {
             // Somebody else's push came in between, or the hub was set back to a
@@ -167,6 +176,7 @@ struct Meeting<'a> {
     mended: Vec<Uuid>,
     moved: Vec<Moved>,
     left_alone: BTreeMap<Uuid, LeftAlone>,
+    crumbs: usize,
     full: Option<Full>,
 }
 
@@ -208,7 +218,7 @@ impl Meeting<'_> {
             .filter(|device| mine.contains_key(device) && hub.contains_key(device))
             .collect();
         // The hub compares at the notebook's end, the notebook at the hub's.
-        for (device, mark) in &hub {
+        for (device, mark) in hub.iter().filter(|(_, mark)| mark.seq <= LAST_SEQ) {
             let held = self.book.tag(*device, mark.seq)?;
             if held.is_some_and(|tag| tag != mark.tag) {
                 forked.insert(*device);
@@ -252,7 +262,43 @@ impl Meeting<'_> {
             .collect();
         let (mine, hub) = (others(&seen.mine), others(&seen.hub));
         let own = self.book.own()?;
-        Ok(plan(&mine, &hub, &forked, own, seen.role))
+        let mut plan = plan(&mine, &hub, &forked, own, seen.role);
+        self.leave_alone_what_cannot_be(&mut plan);
+        Ok(plan)
+    }
+
+    /// Takes out of a plan the series of which the hub cannot hold what it says.
+    fn leave_alone_what_cannot_be(&mut self, plan: &mut Plan) {
+        let mut total = 0_u64;
+        plan.pull.retain(|span| {
+            let with_this = total.saturating_add(count(&[*span]));
+            let can_be = with_this <= MOST_TO_RECEIVE && span.to <= LAST_SEQ;
+            if can_be {
+                total = with_this;
+            } else {
+                self.left_alone.insert(span.device, LeftAlone::Incoherent);
+            }
+            can_be
+        });
+    }
+
+    /// Mends what the plan says. A series of which the hub says now this, now that, is
+    /// left alone.
+    fn mend_all(&mut self, devices: &[Uuid], seen: &Seen) -> Result<(), Trouble> {
+        for device in devices {
+            let mended = if self.mended.len() < MOST_MENDS {
+                self.mend(*device, seen)
+            } else {
+                Err(Trouble::Forked(*device))
+            };
+            match mended {
+                Err(Trouble::Nonsense | Trouble::Forked(_)) => {
+                    self.left_alone.insert(*device, LeftAlone::Incoherent);
+                }
+                done => done?,
+            }
+        }
+        Ok(())
     }
 
     /// Gives and fetches; answers what the hub holds then, and how many changes could
@@ -357,32 +403,19 @@ impl Meeting<'_> {
             let Answer::PulledSealed(page) = self.ask(&Ask::PullSealed { spans: asked })? else {
                 return Err(Trouble::Nonsense);
             };
-            if page.is_empty() {
-                return Err(Trouble::Nonsense);
-            }
-            let (mut runs, mut seals, mut seen) = (Vec::new(), Vec::new(), BTreeSet::new());
-            for came in page.into_vec() {
+            let page = self.what_was_asked(page, &mut left)?;
+            self.mind_crumbs(&page, left.values().any(|span| span.after < span.to))?;
+            let (mut runs, mut seals) = (Vec::new(), Vec::new());
+            for came in page {
                 let series = came.run.device;
-                let span = left.get_mut(&series).ok_or(Trouble::Nonsense)?;
-                let run = &came.run;
-                if run.after != span.after || run.bodies.is_empty() || run.last() > span.to {
-                    return Err(Trouble::Nonsense);
-                }
-                if !seen.insert(series) {
-                    return Err(Trouble::Nonsense);
-                }
                 match prove(self.book, &came, keys.get(&series).copied())? {
                     Proof::None(why) => {
-                        let rest = span.to - span.after;
-                        self.progress.to_receive = self.progress.to_receive.saturating_sub(rest);
-                        self.left_alone.insert(series, why);
-                        left.remove(&series);
+                        self.leave(&mut left, series, why, came.run.bodies.len());
                         continue;
                     }
                     Proof::Sealed(writer, sealed) => seals.push((writer, sealed)),
                     Proof::Bare => {}
                 }
-                span.after = run.last();
                 runs.push(came.run);
             }
             if !runs.is_empty() {
@@ -392,6 +425,70 @@ impl Meeting<'_> {
             }
             left.retain(|_, span| span.after < span.to);
             self.tell()?;
+        }
+        Ok(())
+    }
+
+    /// The runs of a page that follow what is held, one of a series. A series of which
+    /// anything else comes, or the first asked for where nothing comes, is left alone.
+    fn what_was_asked(
+        &mut self,
+        page: SealedPage,
+        left: &mut BTreeMap<Uuid, Span>,
+    ) -> Result<Vec<SealedRun>, Trouble> {
+        let first = left.keys().next().copied();
+        if let (true, Some(series)) = (page.is_empty(), first) {
+            self.crumbs += 1;
+            self.leave(left, series, LeftAlone::Incoherent, 0);
+        }
+        let (mut came, mut seen) = (Vec::new(), BTreeSet::new());
+        for sealed in page.into_vec() {
+            let run = &sealed.run;
+            let series = run.device;
+            let span = match left.get_mut(&series) {
+                Some(span) => span,
+                None if self.left_alone.contains_key(&series) => continue,
+                None => return Err(Trouble::Nonsense),
+            };
+            let whole = !run.bodies.is_empty()
+                && run
+                    .bodies
+                    .iter()
+                    .all(|body| (1..=CHANGE_BYTES).contains(&body.len()));
+            let follows = run.after == span.after && run.last() <= span.to;
+            if whole && follows && seen.insert(series) {
+                span.after = run.last();
+                came.push(sealed);
+            } else {
+                self.leave(left, series, LeftAlone::Incoherent, 0);
+            }
+        }
+        Ok(came)
+    }
+
+    /// Asks no more of a series, of which `untaken` changes came and are not taken in.
+    fn leave(
+        &mut self,
+        left: &mut BTreeMap<Uuid, Span>,
+        series: Uuid,
+        why: LeftAlone,
+        untaken: usize,
+    ) {
+        let rest = left.remove(&series).map_or(0, |span| span.to - span.after);
+        let missing = rest + untaken as u64;
+        self.progress.to_receive = self.progress.to_receive.saturating_sub(missing);
+        self.left_alone.insert(series, why);
+    }
+
+    /// Gives up on a hub that hands out its changes crumb by crumb.
+    fn mind_crumbs(&mut self, page: &[SealedRun], more: bool) -> Result<(), Trouble> {
+        let changes: usize = page.iter().map(|came| came.run.bodies.len()).sum();
+        let bytes: usize = page.iter().map(|came| came.run.bytes()).sum();
+        if more && changes < CRUMB_CHANGES && bytes < CRUMB_BYTES {
+            self.crumbs += 1;
+        }
+        if self.crumbs > MOST_CRUMBS {
+            return Err(Trouble::HubFault);
         }
         Ok(())
     }

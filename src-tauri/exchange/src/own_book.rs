@@ -267,6 +267,10 @@ pub(crate) fn changes_of(page: &Page) -> Result<Vec<Change>, Rejected> {
             {
                 break;
             }
+            #[cfg(feature = "planted")]
+            if crate::planted::is(crate::planted::Bug::SetAsideDropped) && change.raw.is_some() {
+                break;
+            }
             changes.push(change);
         }
     }
@@ -280,9 +284,30 @@ pub(crate) fn take_in(
     seals: &[(Writer, Sealed)],
 ) -> Result<Touched, Rejected> {
     match notebook.ingest_sealed(changes, seals) {
-        Ok(ingested) => Ok(ingested.touched),
+        Ok(ingested) => {
+            #[cfg(feature = "planted")]
+            follow_every_clock(notebook, changes)?;
+            Ok(ingested.touched)
+        }
         Err(IngestError::Fork { device, .. }) => Err(Rejected::Forked(device)),
         Err(IngestError::Gap { .. } | IngestError::Malformed { .. }) => Err(Rejected::Nonsense),
         Err(IngestError::Store(error)) => Err(Rejected::Failed(error.to_string())),
     }
+}
+
+#[cfg(feature = "planted")]
+fn follow_every_clock(notebook: &Notebook, changes: &[Change]) -> Result<(), Rejected> {
+    if !crate::planted::is(crate::planted::Bug::ClockFollowed) {
+        return Ok(());
+    }
+    for change in changes {
+        notebook
+            .db()
+            .execute(
+                "UPDATE series SET hlc = max(hlc, ?2) WHERE device = ?1",
+                (change.device, change.hlc.number()),
+            )
+            .map_err(|error| Rejected::Failed(error.to_string()))?;
+    }
+    Ok(())
 }

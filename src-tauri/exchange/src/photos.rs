@@ -8,7 +8,7 @@
 use crate::http::HttpWay;
 use crate::meet::Way;
 use crate::trouble::Trouble;
-use crate::wire::{Answer, Ask, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
+use crate::wire::{Answer, Ask, PHOTO_BYTES, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
 use notebook::photo::{PhotoFile, PhotoName};
 use notebook::{Notebook, StoreError};
 use std::fs::{self, OpenOptions};
@@ -18,6 +18,8 @@ use std::path::{Path, PathBuf};
 
 /// Where photos lie while they come in, among the photos' files.
 const COMING: &str = "fetching";
+/// Photos on which the hub may talk nonsense before no more is asked of it.
+const MOST_NONSENSE: usize = 16;
 
 /// How far photos have come.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -104,13 +106,14 @@ pub fn free(notebook: &mut Notebook, way: Option<&mut dyn Way>) -> Result<(), Tr
 }
 
 /// What the hub lacks of at most [`PHOTO_NAMES`] photos, and how many bytes of each
-/// it holds.
+/// it holds. What it says of others counts for nothing.
 fn missing(way: &mut dyn Way, names: &[PhotoName]) -> Result<Vec<(PhotoName, u64)>, Trouble> {
-    let names = names.iter().map(|name| name.0).collect();
-    match way.ask(&Ask::PhotosMissing { names })? {
+    let asked = names.iter().map(|name| name.0).collect();
+    match way.ask(&Ask::PhotosMissing { names: asked })? {
         Answer::PhotosMissing(missing) => Ok(missing
             .iter()
             .map(|(name, have)| (PhotoName(*name), *have))
+            .filter(|(name, have)| names.contains(name) && *have <= PHOTO_BYTES)
             .collect()),
         Answer::Refused(refusal) => Err(refusal.into()),
         _ => Err(Trouble::Nonsense),
@@ -140,6 +143,7 @@ pub fn exchange(
         quiet,
         report,
         so_far: Photos::default(),
+        nonsense: 0,
     };
     let sent = if role >= Role::Scout {
         queue.send()
@@ -151,7 +155,11 @@ pub fn exchange(
         Ok(()) | Err(Trouble::Full(_)) => queue.fetch(&folder)?,
         Err(_) => {}
     }
-    sent.map(|()| queue.so_far)
+    sent?;
+    if queue.nonsense > 0 {
+        return Err(Trouble::Nonsense);
+    }
+    Ok(queue.so_far)
 }
 
 struct Queue<'a> {
@@ -160,6 +168,8 @@ struct Queue<'a> {
     quiet: &'a dyn Fn(),
     report: &'a mut dyn FnMut(Photos) -> ControlFlow<()>,
     so_far: Photos,
+    /// Photos on which the hub talked nonsense. The others go on.
+    nonsense: usize,
 }
 
 impl Queue<'_> {
@@ -167,6 +177,16 @@ impl Queue<'_> {
         match (self.report)(self.so_far) {
             ControlFlow::Continue(()) => Ok(()),
             ControlFlow::Break(()) => Err(Trouble::Stopped),
+        }
+    }
+
+    /// Goes on after nonsense about one photo, but not for ever.
+    fn mind_nonsense(&mut self) -> Result<(), Trouble> {
+        self.nonsense += 1;
+        if self.nonsense < MOST_NONSENSE {
+            Ok(())
+        } else {
+            Err(Trouble::Nonsense)
         }
     }
 
@@ -212,6 +232,7 @@ impl Queue<'_> {
                     self.tell()?;
                 }
                 Err(Trouble::Refused(Refusal::OutOfBounds)) => {}
+                Err(Trouble::Nonsense) => self.mind_nonsense()?,
                 Err(trouble) => return Err(trouble),
             }
         }
@@ -221,20 +242,22 @@ impl Queue<'_> {
     fn send_one(&mut self, name: PhotoName, bytes: &[u8], have: u64) -> Result<(), Trouble> {
         let size = bytes.len() as u64;
         let mut at = have;
-        loop {
+        // Once through, and once more where the hub began anew.
+        for _ in 0..=2 * size.div_ceil(PHOTO_PART) + 1 {
             let from = usize::try_from(at.min(size)).unwrap_or(usize::MAX);
             let to = usize::try_from((at + PHOTO_PART).min(size)).unwrap_or(usize::MAX);
             // At the end there is only the name left to be checked.
             let part = if from < to { &bytes[from..to] } else { &[] };
             match self.way.send_photo(&name.to_string(), at, size, part)? {
                 None => return Ok(()),
-                Some(held) if held > at => at = held,
+                Some(held) if held > at && held <= size => at = held,
                 // The hub began anew.
                 Some(held) if held < at && at == have => at = held,
                 Some(_) => return Err(Trouble::Nonsense),
             }
             self.tell()?;
         }
+        Err(Trouble::Nonsense)
     }
 
     fn is_there(&mut self, name: PhotoName) -> Result<(), Trouble> {
@@ -263,6 +286,7 @@ impl Queue<'_> {
                 }
                 // Gone from the hub meanwhile, or spoiled on the way: another time.
                 Err(Trouble::Unknown | Trouble::Refused(_)) => {}
+                Err(Trouble::Nonsense) => self.mind_nonsense()?,
                 Err(trouble) => return Err(trouble),
             }
         }
@@ -271,22 +295,14 @@ impl Queue<'_> {
 
     fn fetch_one(&mut self, folder: &Path, name: PhotoName) -> Result<(), Trouble> {
         let part = folder.join(format!("{name}.part"));
-        let mut bytes = read(&part)?;
-        loop {
-            let at = bytes.len() as u64;
-            let (piece, size) = self
-                .way
-                .fetch_photo(&name.to_string(), at..at + PHOTO_PART)?;
-            if piece.is_empty() || at + piece.len() as u64 > size {
-                return Err(Trouble::Nonsense);
+        let bytes = match self.gather(folder, &part, name) {
+            // Whatever has come so far does not fit what the hub says now.
+            Err(trouble @ (Trouble::Nonsense | Trouble::Refused(_))) => {
+                remove(&part)?;
+                return Err(trouble);
             }
-            add(folder, &part, &piece)?;
-            bytes.extend_from_slice(&piece);
-            if bytes.len() as u64 == size {
-                break;
-            }
-            self.tell()?;
-        }
+            gathered => gathered?,
+        };
         (self.quiet)();
         let kept = self.notebook.keep_photo(name, &bytes);
         // Kept or spoiled, the parts have done their work.
@@ -295,6 +311,31 @@ impl Queue<'_> {
             Ok(()) => Ok(()),
             Err(StoreError::PhotoDamaged(_)) => Err(Trouble::Refused(Refusal::OutOfBounds)),
             Err(error) => Err(error.into()),
+        }
+    }
+
+    /// The bytes of a photo, part by part; each must be as long as it has to be, and
+    /// the whole as long as the hub said at first.
+    fn gather(&mut self, folder: &Path, part: &Path, name: PhotoName) -> Result<Vec<u8>, Trouble> {
+        let mut bytes = read(part)?;
+        let mut whole = None;
+        loop {
+            let at = bytes.len() as u64;
+            let (piece, size) = self
+                .way
+                .fetch_photo(&name.to_string(), at..at + PHOTO_PART)?;
+            let whole = *whole.get_or_insert(size);
+            let wanted = whole.saturating_sub(at).min(PHOTO_PART);
+            let fits = size == whole && whole <= PHOTO_BYTES && wanted > 0;
+            if !fits || piece.len() as u64 != wanted {
+                return Err(Trouble::Nonsense);
+            }
+            add(folder, part, &piece)?;
+            bytes.extend_from_slice(&piece);
+            if bytes.len() as u64 == whole {
+                return Ok(bytes);
+            }
+            self.tell()?;
         }
     }
 }

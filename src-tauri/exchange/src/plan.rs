@@ -42,7 +42,7 @@ pub fn count(spans: &[Span]) -> u64 {
     spans
         .iter()
         .map(|span| span.to.saturating_sub(span.after))
-        .sum()
+        .fold(0, u64::saturating_add)
 }
 
 /// Compares what this notebook and the other side hold.

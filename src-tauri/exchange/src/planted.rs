@@ -21,6 +21,12 @@ pub enum Bug {
     ForkOverlooked = 5,
     /// A notebook drops changes of kinds that it does not know.
     UnknownKindDropped = 7,
+    /// A notebook drops what it cannot read instead of setting it aside.
+    SetAsideDropped = 8,
+    /// Neither hub nor notebook looks whether a series' writer sealed its changes.
+    SealUnchecked = 9,
+    /// A notebook's clock follows every stamp, however far ahead.
+    ClockFollowed = 10,
 }
 
 static PLANTED: AtomicU8 = AtomicU8::new(Bug::None as u8);

@@ -3,4 +3,4 @@
 /**
  * Why a series was left as it is, here and at the hub, while the others went on.
  */
-export type LeftAlone = "not_signed" | "other_key" | "not_taken";
+export type LeftAlone = "not_signed" | "other_key" | "not_taken" | "incoherent";

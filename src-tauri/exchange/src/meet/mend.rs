@@ -13,8 +13,8 @@ impl Meeting<'_> {
     /// branch to a series of its own. Its name follows from the content, so every
     /// notebook that holds the branch moves it to the same place.
     ///
-    /// Where the series carries seals, the hub's content must carry one of the same
-    /// key: nobody else's writing makes a branch move.
+    /// The hub must show content that differs, and where the series carries seals, one
+    /// of the same key: neither a tag nor anybody else's writing makes a branch move.
     pub(super) fn mend(&mut self, device: Uuid, seen: &Seen) -> Result<(), Trouble> {
         let mine = self.book.heads()?;
         let end = |heads: &Heads| heads.get(&device).map_or(0, |mark| mark.seq);
@@ -35,28 +35,27 @@ impl Meeting<'_> {
         if self.hub_tag(device, differs)? == first {
             return Err(Trouble::Forked(device));
         }
-        let named = seen.keys.get(&device).copied();
-        if self.book.writer(device)?.is_some() || named.is_some() {
-            let span = Span {
-                device,
-                after: same,
-                to: end(&seen.hub),
-            };
-            if let Some(why) = self.doubt(span, named)? {
-                self.left_alone.insert(device, why);
-                return Ok(());
-            }
+        let span = Span {
+            device,
+            after: same,
+            to: end(&seen.hub),
+        };
+        if let Some(why) = self.doubt(span, seen.keys.get(&device).copied(), first)? {
+            self.left_alone.insert(device, why);
+            return Ok(());
         }
         self.move_branch(device, differs, first)?;
         self.mended.push(device);
         Ok(())
     }
 
-    /// Why the hub's content of a span is not to be believed, if it is not.
+    /// Why the hub's content of a span, which is to differ from the change tagged
+    /// `first` here, is not to be believed, if it is not.
     fn doubt(
         &mut self,
         span: Span,
         named: Option<PublicKey>,
+        first: Tag,
     ) -> Result<Option<LeftAlone>, Trouble> {
         let spans = vec![span].into();
         let Answer::PulledSealed(page) = self.ask(&Ask::PullSealed { spans })? else {
@@ -67,9 +66,16 @@ impl Meeting<'_> {
             run.device == span.device && run.after == span.after && !run.bodies.is_empty()
         };
         let came = page.first().filter(fits).ok_or(Trouble::Nonsense)?;
+        if came
+            .run
+            .bodies
+            .first()
+            .is_none_or(|body| Tag::of(body) == first)
+        {
+            return Ok(Some(LeftAlone::Incoherent));
+        }
         Ok(match prove(self.book, came, named)? {
-            Proof::Sealed(..) => None,
-            Proof::Bare => Some(LeftAlone::NotSigned),
+            Proof::Sealed(..) | Proof::Bare => None,
             Proof::None(why) => Some(why),
         })
     }

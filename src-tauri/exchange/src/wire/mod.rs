@@ -37,6 +37,8 @@ pub const PAGE_CHANGES: usize = 2_000;
 pub const PAGE_BYTES: usize = 256 * 1024;
 /// Most bytes of one change: a notebook's longest body, and its envelope.
 pub const CHANGE_BYTES: usize = 1024 * 1024 + 1024;
+/// Highest number of a change: a page after it still has room in the stores.
+pub const LAST_SEQ: u64 = i64::MAX as u64 - PAGE_CHANGES as u64;
 /// Most writer series that a crew may begin.
 pub const CREW_SERIES: usize = 4_096;
 /// Most writer series in one list: more than a crew may begin, so that a full crew still
@@ -135,6 +137,6 @@ fn runs_fit<'a>(page: impl Iterator<Item = &'a Run> + Clone) -> bool {
         .all(|body| !body.is_empty() && body.len() <= CHANGE_BYTES);
     let numbered = page
         .clone()
-        .all(|run| !run.bodies.is_empty() && run.after <= i64::MAX as u64 - PAGE_CHANGES as u64);
+        .all(|run| !run.bodies.is_empty() && run.after <= LAST_SEQ);
     small && numbered && changes <= PAGE_CHANGES && (bytes <= PAGE_BYTES || changes == 1)
 }

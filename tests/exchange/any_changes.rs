@@ -1,0 +1,263 @@
+//! Any bytes, and any envelope around them, as the changes of a peer: the exchange goes
+//! on, the notebook stays whole and can be asked everything, and notebooks that hold the
+//! same show the same.
+
+use exchange::PageSize;
+use exchange::book::Book as _;
+use exchange::wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, Span, page_fits};
+use headwalk_tests::absurd::{self, Envelope};
+use headwalk_tests::devices::{SetClock, notebook_in_memory};
+use notebook::Notebook;
+use notebook::durability::check;
+use notebook::fact::Body;
+use notebook::service::{Answer, Problem, ProblemCode, Request, Service};
+use proptest::prelude::*;
+use serde_bytes::ByteBuf;
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+const NOW: &str = "2026-08-20T15:00:00Z";
+
+fn notebook() -> Notebook {
+    notebook_in_memory(&SetClock::at(NOW).unwrap(), 7).unwrap()
+}
+
+fn writer(number: u8) -> Uuid {
+    Uuid::from_u128(0x0199 << 112 | 0x7 << 76 | 0x8 << 60 | u128::from(number))
+}
+
+/// Pages of one writer's changes, within the bounds of the wire.
+fn pages(device: Uuid, bodies: &[Vec<u8>]) -> Vec<Page> {
+    let mut pages: Vec<Page> = Vec::new();
+    let (mut run, mut bytes, mut after) = (Vec::new(), 0, 0);
+    let close = |run: &mut Vec<ByteBuf>, after: &mut u64, pages: &mut Vec<Page>| {
+        if run.is_empty() {
+            return;
+        }
+        let count = run.len() as u64;
+        let page: Page = vec![Run {
+            device,
+            after: *after,
+            bodies: std::mem::take(run).into(),
+        }]
+        .into();
+        assert!(page_fits(&page));
+        pages.push(page);
+        *after += count;
+    };
+    for body in bodies {
+        assert!(!body.is_empty() && body.len() <= CHANGE_BYTES);
+        if bytes + body.len() > PAGE_BYTES || run.len() == PAGE_CHANGES {
+            close(&mut run, &mut after, &mut pages);
+            bytes = 0;
+        }
+        bytes += body.len();
+        run.push(ByteBuf::from(body.clone()));
+    }
+    close(&mut run, &mut after, &mut pages);
+    pages
+}
+
+/// The series of a writer goes on as it came, byte for byte.
+fn goes_on_as_it_came(notebook: &mut Notebook, device: Uuid, bodies: &[Vec<u8>]) {
+    let span = Span {
+        device,
+        after: 0,
+        to: bodies.len() as u64,
+    };
+    let all = PageSize {
+        changes: usize::MAX,
+        bytes: usize::MAX,
+    };
+    let held = notebook.read(span, all).unwrap();
+    assert_eq!(held.len(), bodies.len());
+    for (held, given) in held.iter().zip(bodies) {
+        assert_eq!(&held[..], &given[..], "other bytes would be passed on");
+    }
+}
+
+/// Everything that a screen asks first. A person may be told what cannot be answered;
+/// a fault of ours may not come, and what is on the list has a page.
+fn ask_everything(notebook: Notebook) -> Notebook {
+    let mut service = Service::new(notebook).unwrap();
+    let mut ask = |request: Request| -> Option<Answer> {
+        let asked = format!("{request:?}");
+        match service.call(request) {
+            Ok(reply) => Some(reply.answer),
+            Err(Problem { code, message }) => {
+                let ours = matches!(
+                    code,
+                    ProblemCode::Internal | ProblemCode::Damaged | ProblemCode::NotFound
+                );
+                assert!(!ours, "{asked}: {message}");
+                None
+            }
+        }
+    };
+    let Some(Answer::Plantings { rows, .. }) = ask(Request::Plantings) else {
+        panic!("no list");
+    };
+    ask(Request::WorkOut);
+    ask(Request::Names);
+    ask(Request::LikelyDuplicates);
+    ask(Request::Hybrids);
+    ask(Request::HeatSets);
+    ask(Request::Stations);
+    for row in rows {
+        let planting = row.id;
+        let page = ask(Request::Planting { planting });
+        ask(Request::Conflicts { planting });
+        ask(Request::Outlook {
+            planting,
+            as_of: None,
+        });
+        ask(Request::Observations { planting });
+        if let Some(Answer::Planting(page)) = page {
+            for walk in page.walks {
+                ask(Request::Walk { walk: walk.id });
+            }
+        }
+    }
+    service.into_notebook()
+}
+
+fn whole(notebook: &mut Notebook) {
+    let check = check::check(notebook.db()).unwrap();
+    assert!(check.is_sound(), "{:?}", check.first_fault());
+    let before = notebook.view_digest().unwrap();
+    notebook.rebuild().unwrap();
+    assert_eq!(notebook.view_digest().unwrap(), before, "a rebuild differs");
+}
+
+fn take(notebook: &mut Notebook, page: &Page) {
+    let taken = notebook.take_in(page, &[]);
+    assert_eq!(taken, Ok(()), "the exchange would stop here");
+}
+
+/// Two writers' changes, in one order and in another: both notebooks are whole, equal,
+/// and can be asked.
+fn holds(first: &[Vec<u8>], second: &[Vec<u8>]) {
+    let (mut one, mut other) = (notebook(), notebook());
+    let (firsts, seconds) = (pages(writer(1), first), pages(writer(2), second));
+    for page in firsts.iter().chain(&seconds) {
+        take(&mut one, page);
+    }
+    for page in seconds.iter().chain(&firsts) {
+        take(&mut other, page);
+        // Again, as after an answer that was lost.
+        take(&mut other, page);
+    }
+    assert_eq!(
+        one.view_digest().unwrap(),
+        other.view_digest().unwrap(),
+        "the order of arrival shows"
+    );
+    goes_on_as_it_came(&mut other, writer(1), first);
+    goes_on_as_it_came(&mut other, writer(2), second);
+    let mut one = ask_everything(one);
+    whole(&mut one);
+}
+
+fn any_bytes() -> impl Strategy<Value = Vec<u8>> {
+    prop::collection::vec(any::<u8>(), 1..400)
+}
+
+/// Envelopes that can be read, around stamps and words that may be anything.
+fn any_envelope() -> impl Strategy<Value = Vec<u8>> {
+    let number = prop_oneof![
+        any::<i64>(),
+        prop::sample::select(vec![0, 1, -1, i64::MIN, i64::MAX, 1 << 62, (1 << 62) - 1]),
+        (0_i64..4_000_000_000_000).prop_map(|ms| ms << 16),
+    ];
+    let offset = prop_oneof![any::<i32>(), -1_080..1_080_i32];
+    let text = |most| {
+        prop_oneof![
+            any::<String>().prop_map(String::into_bytes),
+            prop::collection::vec(any::<u8>(), 0..most),
+            Just(b"head_read".to_vec()),
+        ]
+    };
+    let body = prop_oneof![
+        text(300),
+        Just(br#"{"facts":[]}"#.to_vec()),
+        Just(br#"{"facts":{}}"#.to_vec()),
+        Just(br#"{"facts":[],"undoes":[18446744073709551615],"request":7}"#.to_vec()),
+        Just(vec![b'['; 5_000]),
+    ];
+    (number.clone(), number, offset, text(100), body).prop_map(
+        |(hlc, recorded_ms, offset_min, kind, body)| {
+            Envelope {
+                hlc,
+                recorded_ms,
+                offset_min,
+                kind: &kind,
+                body: &body,
+            }
+            .bytes()
+        },
+    )
+}
+
+fn cases(most: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases: most,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(64))]
+
+    #[test]
+    fn any_bytes_are_taken_in(
+        first in prop::collection::vec(prop_oneof![any_bytes(), any_envelope()], 1..30),
+        second in prop::collection::vec(any_bytes(), 1..10),
+    ) {
+        holds(&first, &second);
+    }
+}
+
+/// The facts that are spoiled above are read as they are: else the property would
+/// speak of facts that are passed over.
+#[test]
+fn the_facts_to_be_spoiled_are_facts() {
+    let facts: Vec<Value> = absurd::facts(0, 1, 2)
+        .into_iter()
+        // A heat set's scale is none that could be; the rest must be read.
+        .filter(|fact| fact["fact"] != "soil_probe" && fact["to"]["scale"].is_null())
+        .collect();
+    let not_read: Vec<&Value> = facts
+        .iter()
+        .filter(|fact| {
+            Body::read(&json!({ "facts": [fact] }).to_string())
+                .facts
+                .len()
+                != 1
+        })
+        .collect();
+    assert!(not_read.is_empty(), "{not_read:#?}");
+}
+
+/// One byte, in the middle of a series: what comes after it comes.
+#[test]
+fn a_change_of_one_byte_stops_nothing() {
+    let planting = |number: u8| {
+        let id = absurd::id(number);
+        let name = format!("Planting {number}");
+        absurd::around(
+            &[json!({"fact": "set", "row": "planting", "id": id, "to": {"name": name}})],
+            i64::from(number),
+        )
+    };
+    holds(&[planting(0), vec![0x7f], planting(1)], &[planting(2)]);
+    let mut after = notebook();
+    for page in pages(writer(1), &[planting(0), vec![0x7f], planting(1)]) {
+        take(&mut after, &page);
+    }
+    let mut service = Service::new(after).unwrap();
+    let Answer::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
+        panic!("another answer");
+    };
+    assert_eq!(rows.len(), 2, "what came after the byte is shown");
+}

@@ -278,7 +278,6 @@ fn many_carried_series(kept: &mut dyn FnMut() -> Kept) {
             kind: "of_a_later_version".to_owned(),
             raw: None,
             body: r#"{"facts":[]}"#.to_owned(),
-            raw: None,
         })
         .collect();
     ben.ingest(&changes).unwrap();

@@ -26,6 +26,7 @@ pub enum LeftAlone {
 
 /// What is known of a run that came.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(clippy::large_enum_variant)] // made and taken apart once a run
 pub(crate) enum Proof {
     /// It ends at a seal that fits.
     Sealed(Writer, Sealed),

@@ -93,6 +93,9 @@ pub fn right_to_append(
     }
 }
 
+/// Seals of a series that were proved, each with its number and the link there.
+pub type Proved = Vec<(u64, Signature, Link)>;
+
 /// Seals that a member gives for a series of theirs which carries none, while they are
 /// compared with its changes from the first to the last.
 #[derive(Debug)]
@@ -105,7 +108,7 @@ pub struct Claim<'a> {
     /// Changes and bytes since the last seal.
     since: (usize, usize),
     next: Option<&'a (u64, Signature)>,
-    proved: Vec<(u64, Signature, Link)>,
+    proved: Proved,
 }
 
 impl<'a> Claim<'a> {
@@ -172,7 +175,7 @@ impl<'a> Claim<'a> {
     ///
     /// # Errors
     /// [`Refusal::OutOfBounds`] when a seal names a number that is not there.
-    pub fn proved(self) -> Result<(Writer, Vec<(u64, Signature, Link)>), Refusal> {
+    pub fn proved(self) -> Result<(Writer, Proved), Refusal> {
         if self.next.is_some() {
             return Err(Refusal::OutOfBounds);
         }

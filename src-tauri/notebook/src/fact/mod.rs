@@ -5,7 +5,7 @@
 //! once it does.
 //!
 //! A change that cannot be read, and a fact of a known kind that cannot be read or breaks
-//! a bound ([`bounds`]), is *set aside* ([`Reason`]): it stays in the log, counts for
+//! a bound (`bounds`), is *set aside* ([`Reason`]): it stays in the log, counts for
 //! nothing and is told. Whether it is set aside follows from the change alone, so phones
 //! that met agree; the one exception, changes that wait, follows from the clock too
 //! ([`crate::clock`]).

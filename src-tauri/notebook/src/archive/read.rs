@@ -99,18 +99,18 @@ pub fn read<R: Read + Seek>(
         new: Vec::new(),
     };
     let outcome = notebook.take_in(|intake| -> Result<ArchiveReview, Ended> {
-        let before = counts(intake)?;
+        let (before, ends) = (plantings(intake.db())?, log::heads(intake.db())?);
         let parted = take_all(intake, &mut archive, &looked.parted, fresh)?;
         intake.keep_seals(&looked.seals)?;
-        let after = counts(intake)?;
+        let (new_walks, new_heads) = told_since(intake.db(), &ends)?;
         let review = ArchiveReview {
             made_at: archive.manifest.made_at,
             devices: number(archive.manifest.series.len()),
             changes: looked.changes,
             new: intake.new_changes(),
-            new_plantings: after.0.saturating_sub(before.0),
-            new_walks: after.1.saturating_sub(before.1),
-            new_heads: after.2.saturating_sub(before.2),
+            new_plantings: plantings(intake.db())?.saturating_sub(before),
+            new_walks,
+            new_heads,
             parted,
             photos: number(photos_of(&archive).count()),
             settings: looked.settings.is_some(),
@@ -350,18 +350,35 @@ fn under_its_series(mut change: Change, parted: &BTreeMap<Uuid, (u64, Uuid)>) ->
     change
 }
 
-/// Plantings, walks and heads that are here, those that were removed too: so the
-/// counts after tell what came, even where removals came with it.
-fn counts(intake: &Intake) -> Result<(u32, u32, u32), crate::StoreError> {
-    Ok(intake
-        .db()
-        .prepare_cached(
-            "SELECT
-               (SELECT count(*) FROM planting WHERE name IS NOT NULL),
-               (SELECT count(*) FROM walk WHERE made_hlc IS NOT NULL),
-               (SELECT count(*) FROM head WHERE read_hlc IS NOT NULL)",
-        )?
-        .query_row([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?)
+/// Plantings that are shown.
+fn plantings(db: &Connection) -> Result<u32, crate::StoreError> {
+    Ok(db
+        .prepare_cached("SELECT count(*) FROM planting WHERE name IS NOT NULL AND NOT removed")?
+        .query_row([], |row| row.get(0))?)
+}
+
+/// Walks and heads that are shown and that came after these ends: what else was removed
+/// meanwhile makes them no fewer.
+fn told_since(
+    db: &Connection,
+    ends: &BTreeMap<Uuid, log::Head>,
+) -> Result<(u32, u32), crate::StoreError> {
+    let mut told = db.prepare_cached(
+        "SELECT
+           (SELECT count(*) FROM walk
+            WHERE made_device = ?1 AND made_seq > ?2 AND NOT removed),
+           (SELECT count(*) FROM head
+            WHERE read_device = ?1 AND read_seq > ?2 AND NOT removed)",
+    )?;
+    let (mut walks, mut heads) = (0, 0);
+    for device in log::heads(db)?.keys() {
+        let end = ends.get(device).map_or(0, |end| end.seq);
+        let (of_walks, of_heads): (u32, u32) =
+            told.query_row((device, end), |row| Ok((row.get(0)?, row.get(1)?)))?;
+        walks += of_walks;
+        heads += of_heads;
+    }
+    Ok((walks, heads))
 }
 
 fn number(count: usize) -> u32 {

@@ -133,9 +133,9 @@ fn a_wrong_hash_is_refused_whichever_entry_it_is() {
 
 #[test]
 fn a_later_version_is_refused_as_such() {
-    let (code, line) = altered(|parts| parts.manifest(|it| it["version"] = json!(2)));
+    let (code, line) = altered(|parts| parts.manifest(|it| it["version"] = json!(3)));
     assert_eq!(code, ProblemCode::FromNewerApp);
-    assert!(line.contains("version 2"), "{line}");
+    assert!(line.contains("version 3"), "{line}");
     let (code, _) = altered(|parts| {
         parts.manifest(|it| *it = json!({"format": "headwalk archive", "version": 7}))
     });

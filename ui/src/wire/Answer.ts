@@ -34,13 +34,13 @@ import type { Progress } from "./Progress";
 import type { RestoreReport } from "./RestoreReport";
 import type { Safekeeping } from "./Safekeeping";
 import type { SalvageReport } from "./SalvageReport";
+import type { SetAsidePage } from "./SetAsidePage";
 import type { Settings } from "./Settings";
 import type { StationChoice } from "./StationChoice";
 import type { StationRow } from "./StationRow";
 import type { StopPlanPage } from "./StopPlanPage";
 import type { TermsPage } from "./TermsPage";
 import type { WalkComparison } from "./WalkComparison";
-import type { SetAsidePage } from "./SetAsidePage";
 import type { WalkPage } from "./WalkPage";
 import type { WeatherFileReview } from "./WeatherFileReview";
 import type { WhatIfAnswer } from "./WhatIfAnswer";
@@ -80,7 +80,11 @@ pairs: Array<DuplicatePair>, } | { "op": "merged_plantings",
 /**
  * By name.
  */
-rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "settle_merge" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "correct_walk_date" } & WalkPage | { "op": "set_aside" } & SetAsidePage | { "op": "tell_again", changes: number, } | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
+rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "settle_merge" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "correct_walk_date" } & WalkPage | { "op": "set_aside" } & SetAsidePage | { "op": "tell_again", 
+/**
+ * Changes that were told again.
+ */
+changes: number, } | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
 /**
  * By name.
  */

@@ -21,15 +21,15 @@ changes: number,
  */
 new: number, 
 /**
- * Plantings here afterwards that were not here before.
+ * Plantings that were not here before, removed ones among them.
  */
 new_plantings: number, 
 /**
- * Walks here afterwards that were not here before.
+ * Walks that were not here before, removed ones among them.
  */
 new_walks: number, 
 /**
- * Heads here afterwards that were not here before.
+ * Heads that were not here before, removed ones among them.
  */
 new_heads: number, 
 /**

@@ -90,7 +90,19 @@ scout?: string | null, } | { "op": "walk",
 /**
  * Which.
  */
-walk: string, } | { "op": "correct_walk_date", walk: string, walked_on: string, } | { "op": "set_aside" } | { "op": "tell_again", device: string, } | { "op": "add_stop", 
+walk: string, } | { "op": "correct_walk_date", 
+/**
+ * Which.
+ */
+walk: string, 
+/**
+ * Civil date on which it was walked.
+ */
+walked_on: string, } | { "op": "set_aside" } | { "op": "tell_again", 
+/**
+ * Which.
+ */
+device: string, } | { "op": "add_stop", 
 /**
  * Id chosen by the caller.
  */

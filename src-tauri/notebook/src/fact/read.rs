@@ -126,7 +126,9 @@ pub(crate) fn read(json: &str) -> (Body, Vec<SetAside>) {
         #[serde(default)]
         again: Option<Told>,
     }
-    let Ok(raw) = serde_json::from_str::<Raw>(json) else {
+    // A list would be read as the values of a body's fields, one after the other.
+    let body = json.trim_start().starts_with('{').then_some(json);
+    let Some(raw) = body.and_then(|json| serde_json::from_str::<Raw>(json).ok()) else {
         return (Body::of(Vec::new()), vec![SetAside::UNREADABLE]);
     };
     let mut body = Body {

@@ -3,6 +3,8 @@
 //! moved about; and the exchange ends with a clear word within a bounded number of
 //! questions. Once the hub tells the truth again, all are equal.
 
+#![allow(clippy::type_complexity)] // tables of cases
+
 use crate::hub_here::{HubHere, Kept, Phone};
 use crate::scouts::{exchange, head_file, in_memory, record, signer};
 use exchange::book::Book as _;

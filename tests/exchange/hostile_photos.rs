@@ -2,6 +2,8 @@
 //! Photos of the phone stay, none is kept that is not what its name says, the others
 //! go on, and it ends within a bounded number of requests.
 
+#![allow(clippy::type_complexity)] // tables of cases
+
 use crate::scouts::{head_file, in_memory};
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::{Way as _, meet};

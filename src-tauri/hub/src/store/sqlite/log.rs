@@ -1,6 +1,7 @@
 //! The change log of each crew.
 
-use super::{bytes, id, members, seals};
+use super::seals::{self, number};
+use super::{bytes, id, members};
 use crate::store::{
     Claim, CrewRoom, Member, Quotas, Reading, Right, Room, StoreFault, Stored, Tally, admitted,
     fresh_part, given_run, right_to_append,
@@ -20,10 +21,6 @@ fn series(db: &Connection, crew: Uuid, device: Uuid) -> Stored<Option<(i64, u64)
             Ok((row.get(0)?, row.get::<_, i64>(1)?.unsigned_abs()))
         })
         .optional()?)
-}
-
-fn number(seq: u64) -> Stored<i64> {
-    i64::try_from(seq).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))
 }
 
 pub(super) fn heads(db: &Connection, crew: Uuid) -> Stored<Heads> {

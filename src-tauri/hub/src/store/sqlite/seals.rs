@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
-fn number(seq: u64) -> Stored<i64> {
+pub(super) fn number(seq: u64) -> Stored<i64> {
     i64::try_from(seq).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))
 }
 

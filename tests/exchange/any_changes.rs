@@ -1,12 +1,13 @@
-//! Any bytes, and any envelope around them, as the changes of a peer: the exchange goes
-//! on, the notebook stays whole and can be asked everything, and notebooks that hold the
-//! same show the same.
+//! Any bytes, and any facts that can be written, as the changes of a peer: the exchange
+//! goes on, the notebook stays whole and can be asked everything, notebooks that hold
+//! the same show the same, and what a change may cost is bounded.
 
 use exchange::PageSize;
 use exchange::book::Book as _;
 use exchange::wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, Span, page_fits};
 use headwalk_tests::absurd::{self, Envelope};
 use headwalk_tests::devices::{SetClock, notebook_in_memory};
+use headwalk_tests::memory::growth_of;
 use notebook::Notebook;
 use notebook::durability::check;
 use notebook::fact::Body;
@@ -17,6 +18,13 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 const NOW: &str = "2026-08-20T15:00:00Z";
+/// Processor time of a thousand changes, without optimization and beside other tests;
+/// the bench holds the released program to one second.
+const THOUSAND_S: f64 = 20.0;
+const THOUSAND_MB: u64 = 64;
+/// The same for the list and all pages and answers afterwards.
+const ASKED_S: f64 = 60.0;
+const ASKED_MB: u64 = 128;
 
 fn notebook() -> Notebook {
     notebook_in_memory(&SetClock::at(NOW).unwrap(), 7).unwrap()
@@ -183,6 +191,8 @@ fn any_envelope() -> impl Strategy<Value = Vec<u8>> {
         Just(br#"{"facts":{}}"#.to_vec()),
         Just(br#"{"facts":[],"undoes":[18446744073709551615],"request":7}"#.to_vec()),
         Just(vec![b'['; 5_000]),
+        prop::collection::vec(any_fact(), 0..4)
+            .prop_map(|facts| json!({ "facts": facts }).to_string().into_bytes()),
     ];
     (number.clone(), number, offset, text(100), body).prop_map(
         |(hlc, recorded_ms, offset_min, kind, body)| {
@@ -196,6 +206,32 @@ fn any_envelope() -> impl Strategy<Value = Vec<u8>> {
             .bytes()
         },
     )
+}
+
+/// A fact of a known kind, of whose values up to three are absurd.
+fn any_fact() -> impl Strategy<Value = Value> {
+    let ids = (0_u8..6, 0_u8..6, 0_u8..6);
+    let spoiled = prop::collection::vec(
+        (
+            any::<usize>(),
+            prop::sample::select(absurd::absurd_values()),
+        ),
+        0..3,
+    );
+    (ids, any::<prop::sample::Index>(), spoiled).prop_map(|((a, b, c), which, spoiled)| {
+        let facts = absurd::facts(a, b, c);
+        let mut fact = facts[which.index(facts.len())].clone();
+        for (place, with) in &spoiled {
+            absurd::spoil(&mut fact, *place, with);
+        }
+        fact
+    })
+}
+
+/// An honest envelope around facts that are not.
+fn any_facts() -> impl Strategy<Value = Vec<u8>> {
+    (prop::collection::vec(any_fact(), 1..6), 0_i64..5_000)
+        .prop_map(|(facts, seconds)| absurd::around(&facts, seconds))
 }
 
 fn cases(most: u32) -> ProptestConfig {
@@ -212,7 +248,15 @@ proptest! {
     #[test]
     fn any_bytes_are_taken_in(
         first in prop::collection::vec(prop_oneof![any_bytes(), any_envelope()], 1..30),
-        second in prop::collection::vec(any_bytes(), 1..10),
+        second in prop::collection::vec(prop_oneof![any_bytes(), any_facts()], 1..10),
+    ) {
+        holds(&first, &second);
+    }
+
+    #[test]
+    fn any_facts_are_taken_in(
+        first in prop::collection::vec(any_facts(), 1..20),
+        second in prop::collection::vec(any_facts(), 1..20),
     ) {
         holds(&first, &second);
     }
@@ -260,4 +304,54 @@ fn a_change_of_one_byte_stops_nothing() {
         panic!("another answer");
     };
     assert_eq!(rows.len(), 2, "what came after the byte is shown");
+}
+
+/// Seconds of processor time of this process: no other program's work counts.
+fn processor_s() -> f64 {
+    let stat = std::fs::read_to_string("/proc/self/stat").unwrap();
+    let fields: Vec<&str> = stat.rsplit_once(") ").unwrap().1.split(' ').collect();
+    let ticks: f64 = fields[11].parse::<f64>().unwrap() + fields[12].parse::<f64>().unwrap();
+    ticks / 100.0
+}
+
+/// Runs work and says what it took: processor seconds and bytes.
+fn cost_of<T>(work: impl FnOnce() -> T) -> (T, f64, u64) {
+    let before = processor_s();
+    let (done, grew) = growth_of(work);
+    (done, processor_s() - before, grew.unwrap_or_default())
+}
+
+#[test]
+fn costly_changes_are_bounded() {
+    let mut failed = Vec::new();
+    for (name, bodies) in absurd::costly() {
+        let mut notebook = notebook();
+        let pages = pages(writer(1), &bodies);
+        // A single large change counts as a thousand of a kilobyte.
+        let bytes: usize = bodies.iter().map(Vec::len).sum();
+        let thousands = (bodies.len() as f64 / 1_000.0)
+            .max(bytes as f64 / 1e6)
+            .max(1.0);
+        let ((), seconds, grew) = cost_of(|| {
+            for page in &pages {
+                take(&mut notebook, page);
+            }
+        });
+        let (mut notebook, asked, asked_grew) = cost_of(|| ask_everything(notebook));
+        println!(
+            "{name}: {thousands:.1} thousands, {seconds:.2} s, {} MB; asked {asked:.2} s, {} MB",
+            grew >> 20,
+            asked_grew >> 20
+        );
+        whole(&mut notebook);
+        goes_on_as_it_came(&mut notebook, writer(1), &bodies);
+        let fine = seconds <= THOUSAND_S * thousands
+            && grew >> 20 <= THOUSAND_MB * thousands.ceil() as u64
+            && asked <= ASKED_S
+            && asked_grew >> 20 <= ASKED_MB;
+        if !fine {
+            failed.push(name);
+        }
+    }
+    assert!(failed.is_empty(), "too costly: {failed:#?}");
 }

@@ -14,21 +14,21 @@ use crate::fact::{HeadRead, Said};
 use crate::head_file::flag_words;
 use crate::log::Stamp;
 
-static READ: LazyLock<String> = LazyLock::new(|| {
-    let plain = [
-        "stop",
-        "extra",
-        "recorded_ms",
-        "offset_min",
-        "place_in_change",
-    ];
-    telling::first(
-        "head",
-        "read",
-        &plain,
-        &["reading", "share", "flags", "note"],
-    )
+const PLAIN: [&str; 5] = [
+    "stop",
+    "extra",
+    "recorded_ms",
+    "offset_min",
+    "place_in_change",
+];
+const CORRECTED: [&str; 4] = ["reading", "share", "flags", "note"];
+
+static UNHEARD_OF: LazyLock<String> = LazyLock::new(|| {
+    let columns = [&PLAIN[..], &CORRECTED].concat();
+    telling::unheard_of("head", "read", &columns)
 });
+static READ: LazyLock<String> =
+    LazyLock::new(|| telling::first("head", "read", &PLAIN, &CORRECTED));
 static CORRECT: LazyLock<String> = LazyLock::new(|| {
     let columns = ["reading", "share", "flags", "note", "corrected"];
     telling::last("head", "corrected", &columns)
@@ -89,13 +89,19 @@ impl ToldHead {
         if told.is_empty() {
             return Ok(());
         }
-        told.sort_unstable_by_key(|told| (told.id, told.place));
-        let mut statement = db.prepare_cached(&READ)?;
+        // Told twice in one change, the first stands: the order of equal ids is kept.
+        told.sort_by_key(|told| told.id);
+        let mut unheard_of = db.prepare_cached(&UNHEARD_OF)?;
+        let mut read = db.prepare_cached(&READ)?;
         let mut bound = Bound::default();
         for told in &told {
-            bound.bind(&mut statement, told)?;
-            statement.raw_execute()?;
-            if told.note().is_some() {
+            bound.bind(&mut unheard_of, told)?;
+            let heard_before = unheard_of.raw_execute()? == 0;
+            if heard_before {
+                Bound::default().bind(&mut read, told)?;
+                read.raw_execute()?;
+            }
+            if heard_before || told.note().is_some() {
                 search::note(db, told.id)?;
             }
         }
@@ -115,7 +121,7 @@ impl ToldHead {
     }
 }
 
-/// What the parameters of [`READ`] hold. Most are those of the head before, and are
+/// What the parameters of a statement hold. Most are those of the head before, and are
 /// not bound anew.
 #[derive(Default)]
 struct Bound<'a> {

@@ -16,7 +16,47 @@ use crate::fact::{Row, Told};
 use crate::log::Stamp;
 use crate::service::{Area, Place, Purpose};
 
+/// The fields that have a column, by row.
+const SHOWN: [(Row, &[&str]); 9] = [
+    (Row::Farm, &["name", "removed"]),
+    (
+        Row::Field,
+        &["name", "farm", "outline", "station", "removed"],
+    ),
+    (Row::Hybrid, &["name", "maturity", "heat_set", "removed"]),
+    (
+        Row::Planting,
+        &[
+            "name",
+            "farm",
+            "field",
+            "hybrid",
+            "planted_on",
+            "half_bloom_on",
+            "purpose",
+            "area",
+            "station",
+            "outline",
+            "heat_set",
+            MERGED_INTO,
+            "removed",
+        ],
+    ),
+    (
+        Row::Walk,
+        &["planting", "walked_on", "scout", "finished", "removed"],
+    ),
+    (Row::Stop, &["number", "place", "removed"]),
+    (Row::Photo, &["caption", "removed"]),
+    (Row::HeatSet, &["name", "scale", "removed"]),
+    (Row::WholeNotebook, &["heat_set"]),
+];
+
 /// Values were given to fields of a row.
+///
+/// Values go by the row's id and the field alone. An id that was told for rows of two
+/// kinds, which no honest device does, shows the same value in both, so that the order
+/// of arrival makes no difference then either.
 pub(super) fn set(
     db: &Connection,
     stamp: Stamp,
@@ -25,21 +65,22 @@ pub(super) fn set(
     to: &BTreeMap<String, Value>,
     replaces: &BTreeMap<String, Vec<Told>>,
 ) -> Result<(), StoreError> {
-    db.prepare_cached(match row {
-        Row::Farm => "INSERT OR IGNORE INTO farm (id) VALUES (?1)",
-        Row::Field => "INSERT OR IGNORE INTO field (id) VALUES (?1)",
-        Row::Hybrid => "INSERT OR IGNORE INTO hybrid (id) VALUES (?1)",
-        Row::Planting => "INSERT OR IGNORE INTO planting (id) VALUES (?1)",
-        Row::Walk => "INSERT OR IGNORE INTO walk (id) VALUES (?1)",
-        Row::Stop => "INSERT OR IGNORE INTO stop (id) VALUES (?1)",
-        Row::Photo => "INSERT OR IGNORE INTO photo (id) VALUES (?1)",
-        Row::HeatSet => "INSERT OR IGNORE INTO heat_set (id) VALUES (?1)",
-        Row::WholeNotebook => "INSERT OR IGNORE INTO whole_notebook (id) VALUES (?1)",
-    })?
-    .execute([id])?;
+    let made = db
+        .prepare_cached(match row {
+            Row::Farm => "INSERT OR IGNORE INTO farm (id) VALUES (?1)",
+            Row::Field => "INSERT OR IGNORE INTO field (id) VALUES (?1)",
+            Row::Hybrid => "INSERT OR IGNORE INTO hybrid (id) VALUES (?1)",
+            Row::Planting => "INSERT OR IGNORE INTO planting (id) VALUES (?1)",
+            Row::Walk => "INSERT OR IGNORE INTO walk (id) VALUES (?1)",
+            Row::Stop => "INSERT OR IGNORE INTO stop (id) VALUES (?1)",
+            Row::Photo => "INSERT OR IGNORE INTO photo (id) VALUES (?1)",
+            Row::HeatSet => "INSERT OR IGNORE INTO heat_set (id) VALUES (?1)",
+            Row::WholeNotebook => "INSERT OR IGNORE INTO whole_notebook (id) VALUES (?1)",
+        })?
+        .execute([id])?
+        == 1;
+    let none = Vec::new();
     for (field, value) in to {
-        let none = Vec::new();
-        let replaced = serde_json::to_string(replaces.get(field).unwrap_or(&none))?;
         db.prepare_cached(
             "INSERT OR REPLACE INTO field_value (id, field, hlc, device, seq, value, replaces)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
@@ -51,25 +92,21 @@ pub(super) fn set(
             stamp.device,
             stamp.seq,
             serde_json::to_string(value)?,
-            replaced
+            serde_json::to_string(replaces.get(field).unwrap_or(&none))?
         ])?;
-        let stands: Option<String> = db
-            .prepare_cached(
-                "SELECT value FROM field_value WHERE id = ?1 AND field = ?2
-                 ORDER BY hlc DESC, device DESC, seq DESC LIMIT 1",
-            )?
-            .query_row(params![id, field], |row| row.get(0))
-            .optional()?;
-        if let Some(stands) = stands {
-            show(db, row, id, field, &serde_json::from_str(&stands)?)?;
-        }
-        match (row, field.as_str()) {
-            (Row::Farm, "name") => search::name(db, "farm", id)?,
-            (Row::Field, "name") => search::name(db, "field", id)?,
-            (Row::Hybrid, "name") => search::name(db, "hybrid", id)?,
-            (Row::Planting, "name") => search::name(db, "planting", id)?,
-            (Row::Walk, "scout") => search::name(db, "walk", id)?,
-            _ => {}
+    }
+    if made {
+        lay_over(db, row, id)?;
+    }
+    for (field, _) in to {
+        let Some(stands) = standing(db, id, field)? else {
+            continue;
+        };
+        let shown_in = SHOWN
+            .iter()
+            .filter(|(_, fields)| fields.contains(&field.as_str()));
+        for (of, _) in shown_in {
+            show(db, *of, id, field, &stands)?;
         }
     }
     Ok(())
@@ -77,17 +114,26 @@ pub(super) fn set(
 
 /// Lays the values that stand over a row whose making has just arrived.
 pub(super) fn lay_over(db: &Connection, row: Row, id: Uuid) -> Result<(), StoreError> {
-    let mut statement = db.prepare_cached(
-        "SELECT field, value FROM field_value WHERE id = ?1 ORDER BY field, hlc, device, seq",
-    )?;
-    let values = statement
-        .query_map([id], |row| Ok((row.get(0)?, row.get(1)?)))?
-        .collect::<Result<Vec<(String, String)>, _>>()?;
-    // The later of a field's values comes later and stands.
-    for (field, value) in values {
-        show(db, row, id, &field, &serde_json::from_str(&value)?)?;
+    for (_, fields) in SHOWN.iter().filter(|(of, _)| *of == row) {
+        for field in *fields {
+            if let Some(stands) = standing(db, id, field)? {
+                show(db, row, id, field, &stands)?;
+            }
+        }
     }
     Ok(())
+}
+
+/// The value of a field that stands, the latest; none where none was told.
+fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Option<Value>, StoreError> {
+    let value: Option<String> = db
+        .prepare_cached(
+            "SELECT value FROM field_value WHERE id = ?1 AND field = ?2
+             ORDER BY hlc DESC, device DESC, seq DESC LIMIT 1",
+        )?
+        .query_row(params![id, field], |row| row.get(0))
+        .optional()?;
+    Ok(value.as_deref().map(serde_json::from_str).transpose()?)
 }
 
 /// Puts a value into the row's column. A field that this version does not know

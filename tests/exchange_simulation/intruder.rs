@@ -11,10 +11,23 @@ use rand_chacha::ChaCha8Rng;
 use serde_bytes::ByteBuf;
 use serde_json::json;
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 use uuid::Uuid;
 
 /// Most series that it opens: the rest of a flood goes into those it has.
 const MOST_SERIES: usize = 12;
+
+/// Costly changes that are not so long that a simulation spends its time on them alone.
+static COSTLY: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| {
+    let of_each = |(_, bodies): (&str, Vec<Vec<u8>>)| {
+        bodies
+            .into_iter()
+            .filter(|body| body.len() < 40_000)
+            .take(20)
+            .collect::<Vec<_>>()
+    };
+    absurd::costly().into_iter().flat_map(of_each).collect()
+});
 
 /// A series that it writes.
 struct Series {
@@ -48,7 +61,7 @@ impl Intruder {
 
     /// Does something bad. `plantings` are those that honest phones made.
     pub fn act(&mut self, hub: &mut HubThere, crew: Uuid, plantings: &[Uuid], now_ms: i64) {
-        match self.rng.random_range(0..7) {
+        match self.rng.random_range(0..10) {
             0 => {
                 let bodies = self.many(4, Self::bad_bytes);
                 self.give(hub, bodies);
@@ -57,8 +70,16 @@ impl Intruder {
                 let bodies = self.many(4, |it| it.odd_stamp(plantings, now_ms));
                 self.give(hub, bodies);
             }
-            4 => self.forge(hub, crew),
-            5 => self.flood(hub),
+            4..=5 => {
+                let bodies = self.many(4, Self::odd_facts);
+                self.give(hub, bodies);
+            }
+            6 => {
+                let bodies = self.many(1, Self::costly_fact);
+                self.give(hub, bodies);
+            }
+            7 => self.forge(hub, crew),
+            8 => self.flood(hub),
             _ => self.noise(hub),
         }
     }
@@ -113,6 +134,29 @@ impl Intruder {
             body: json!({ "facts": [fact] }).to_string().as_bytes(),
         }
         .bytes()
+    }
+
+    /// Facts of known kinds, of whose values some are absurd.
+    fn odd_facts(&mut self) -> Vec<u8> {
+        let (one, other, third) = (
+            self.rng.random_range(0..6),
+            self.rng.random_range(0..6),
+            self.rng.random_range(0..6),
+        );
+        let mut facts = absurd::facts(one, other, third);
+        let values = absurd::absurd_values();
+        for fact in &mut facts {
+            for _ in 0..self.rng.random_range(0..3) {
+                let with = &values[self.rng.random_range(0..values.len())];
+                absurd::spoil(fact, self.rng.random_range(0..100), with);
+            }
+        }
+        absurd::around(&facts, self.rng.random_range(0..5_000))
+    }
+
+    /// A change that asks for as much work as it can.
+    fn costly_fact(&mut self) -> Vec<u8> {
+        COSTLY[self.rng.random_range(0..COSTLY.len())].clone()
     }
 
     /// A page for a series of its own, sealed as it must be.

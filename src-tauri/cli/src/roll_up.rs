@@ -245,8 +245,6 @@ impl Heat<'_> {
 
 fn rolled(prior: Prior, stops: &Stops) -> rollup::RollUp {
     let mut rolled = rollup::RollUp::new(prior);
-    for (key, heads) in stops.values().enumerate() {
-        rolled.set_stop(key as u64, heads);
-    }
+    rolled.set_stops((0..).zip(stops.values().map(Vec::as_slice)));
     rolled
 }

@@ -68,6 +68,7 @@ impl Notebook {
             let sealed = sealed_branch(db, device, from, key)?;
             seal::move_to(db, device, from.saturating_sub(1), to, sealed)?;
             let branch = log::take_branch(db, device, from)?;
+            apply::move_set_aside(db, device, from, to, branch.len() as u64)?;
             let held: BTreeMap<u64, Change> = log::after(db, to, 0, usize::MAX)?
                 .into_iter()
                 .map(|change| (change.seq, change))

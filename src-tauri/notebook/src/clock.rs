@@ -17,6 +17,9 @@
 //!   stays in sight. Where its clock was wrong, its changes are *told again*
 //!   ([`crate::Notebook::tell_again`]): the same facts under the same ids and a stamp of
 //!   now. The old ones then never count again on any phone, since the new ones name them.
+//! - Another device's waiting changes may be told again too. Those still count on their
+//!   day: only a device itself can take back its own, or any member could silence others.
+//! - What counted once goes on to count, also when this clock is set back afterwards.
 
 use std::time::{Duration, SystemTime};
 

@@ -397,7 +397,7 @@ impl Notebook {
             own,
             received_ms,
             horizon,
-            waiting: Waiting::on_arrival(own, horizon),
+            waiting: Waiting::ByClock { own, horizon },
             ends,
             outcome: Ingested {
                 touched: apply::take_due(&tx, horizon)?,
@@ -407,7 +407,7 @@ impl Notebook {
             tx,
         };
         let result = work(&mut intake)?;
-        intake.settle()?;
+        intake.finish()?;
         let Intake { tx, outcome, .. } = intake;
         forget_answers(&tx, &outcome.touched)?;
         tx.commit().map_err(StoreError::from)?;

@@ -75,15 +75,7 @@ impl Notebook {
             }
             apply::rebuild(writer.db(), own, horizon)?;
             writer.db().execute("DELETE FROM answer", [])?;
-            writer.touch(Touched {
-                names: true,
-                weather: true,
-                terms: true,
-                photos: true,
-                heat_sets: true,
-                set_aside: true,
-                ..Touched::default()
-            });
+            writer.touch(Touched::all());
             Ok(u32::try_from(told.len()).unwrap_or(u32::MAX))
         })
     }
@@ -134,7 +126,13 @@ fn changes_ahead(
          WHERE device = ?1 AND reason = 'waiting' AND hlc > ?2 ORDER BY seq"
     })?;
     let rows = statement.query_map(params![device, horizon.number()], |row| row.get(0))?;
-    Ok(rows.collect::<Result<_, _>>()?)
+    let mut ahead: Vec<u64> = rows.collect::<Result<_, _>>()?;
+    if device != own && !ahead.is_empty() {
+        // They go on to wait for their day, and are not told a second time.
+        let told = apply::told_again(db)?;
+        ahead.retain(|seq| !told.contains(&(device, *seq)));
+    }
+    Ok(ahead)
 }
 
 /// Tells one change again; gives its number now, or none where it has no room for the

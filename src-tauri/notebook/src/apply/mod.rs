@@ -30,14 +30,16 @@ use crate::fact::{self, Body, Fact, Row, SetAside, WHOLE_CHANGE};
 use crate::log::{self, Change, Hlc, each_in_order};
 use crate::views;
 
-pub(crate) use set_aside::Waiting;
+pub(crate) use set_aside::{Waiting, move_to as move_set_aside, told_again};
 pub(crate) use tables::{digest, digests, view_names};
 use told::Teller;
 pub(crate) use told::Told;
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
-pub(crate) const VIEWS: i64 = 4;
+pub(crate) const VIEWS: i64 = 5;
+/// The first version by which changes wait.
+const FIRST_WAITING: i64 = 4;
 
 /// What a change touched.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -63,6 +65,19 @@ pub struct Touched {
 }
 
 impl Touched {
+    /// After the views were filled anew: whatever is not known by its id.
+    pub(crate) fn all() -> Touched {
+        Touched {
+            names: true,
+            weather: true,
+            terms: true,
+            photos: true,
+            heat_sets: true,
+            set_aside: true,
+            ..Touched::default()
+        }
+    }
+
     /// Adds what another change touched.
     pub fn join(&mut self, other: Touched) {
         self.plantings.extend(other.plantings);
@@ -157,12 +172,10 @@ pub(crate) fn apply_and_gather(
                 to,
                 replaces,
             } => {
-                shared::set(db, change.stamp(), *row, *id, to, replaces)?;
+                shared::set(db, change.stamp(), *row, *id, to, replaces, told)?;
                 match row {
                     Row::Planting => {
                         touched.plantings.insert(*id);
-                        told.merges |= to.contains_key(merged::MERGED_INTO);
-                        told.named |= to.contains_key("name");
                     }
                     Row::Walk => {
                         touched.walks.insert(*id);
@@ -291,7 +304,7 @@ pub(crate) fn apply_and_gather(
         }
     }
     if let Some(again) = body.again {
-        set_aside::never_due(db, again)?;
+        told.recount |= set_aside::told_again_by(db, change, again)?;
     }
     let mut statement =
         db.prepare_cached("INSERT OR IGNORE INTO spoken_of (id, device, seq) VALUES (?1, ?2, ?3)")?;
@@ -306,9 +319,15 @@ pub(crate) const TOLD_TOGETHER: usize = 1_250_000;
 
 /// Empties the views and fills them from the log, within the caller's transaction.
 pub(crate) fn rebuild(db: &Connection, own: Uuid, horizon: Hlc) -> Result<(), StoreError> {
+    let filled_by: i64 = db.query_row("SELECT views FROM this_device", [], |row| row.get(0))?;
+    let waiting = if filled_by < FIRST_WAITING {
+        Waiting::for_first_rebuild(db, own, horizon)?
+    } else {
+        Waiting::for_rebuild(db, horizon)?
+    };
     tables::empty(db)?;
     search::empty(db)?;
-    fill(db, db, &Waiting::for_rebuild(db, own, horizon)?)?;
+    fill(db, db, &waiting)?;
     db.execute("UPDATE this_device SET views = ?1", [VIEWS])?;
     Ok(())
 }

@@ -7,17 +7,22 @@ use rusqlite::{Connection, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::{Body, Reason, SetAside, WHOLE_CHANGE};
+use crate::fact::{self, Body, Reason, SetAside, WHOLE_CHANGE};
 use crate::log::{self, Change, Hlc};
 
 /// Which readable changes do not count, whatever they say.
 pub(crate) enum Waiting {
-    /// By the clock, for changes that arrive and for a rebuild.
+    /// By the clock, for changes that arrive.
     ByClock {
-        /// This device, whose changes wait only where they were told again.
+        /// This device, whose changes never wait here.
         own: Uuid,
         /// The latest stamp that counts.
         horizon: Hlc,
+    },
+    /// For a rebuild: what counted goes on to count, whatever the clock says by now.
+    Again {
+        /// Changes that wait, and still lie beyond the horizon.
+        waiting: BTreeSet<(Uuid, u64)>,
         /// Changes that their own device told again.
         told_again: BTreeSet<(Uuid, u64)>,
     },
@@ -26,25 +31,31 @@ pub(crate) enum Waiting {
 }
 
 impl Waiting {
-    /// The rule for changes that arrive: what they tell again has arrived before.
-    pub(crate) fn on_arrival(own: Uuid, horizon: Hlc) -> Waiting {
-        Waiting::ByClock {
-            own,
+    /// The rule for a rebuild of views that this version, or one with the same rule of
+    /// waiting, filled.
+    pub(crate) fn for_rebuild(db: &Connection, horizon: Hlc) -> Result<Waiting, StoreError> {
+        let waiting = names(
+            db,
+            "SELECT device, seq FROM set_aside WHERE reason = 'waiting' AND hlc > ?1",
             horizon,
-            told_again: BTreeSet::new(),
-        }
+        )?;
+        Ok(Waiting::Again {
+            waiting,
+            told_again: told_again_by_own(db)?,
+        })
     }
 
-    /// The rule for a rebuild.
-    pub(crate) fn for_rebuild(
+    /// The rule for the first rebuild by a version that lets changes wait.
+    pub(crate) fn for_first_rebuild(
         db: &Connection,
         own: Uuid,
         horizon: Hlc,
     ) -> Result<Waiting, StoreError> {
-        Ok(Waiting::ByClock {
-            own,
-            horizon,
-            told_again: told_again(db)?,
+        let mut waiting = names(db, "SELECT device, seq FROM change WHERE hlc > ?1", horizon)?;
+        waiting.retain(|(device, _)| *device != own);
+        Ok(Waiting::Again {
+            waiting,
+            told_again: told_again_by_own(db)?,
         })
     }
 
@@ -65,43 +76,78 @@ impl Waiting {
         let name = (change.device, change.seq);
         match self {
             Waiting::AsListed(listed) => listed.get(&name).copied(),
-            Waiting::ByClock {
-                own,
-                horizon,
+            Waiting::ByClock { own, horizon } => {
+                let waits = change.hlc > *horizon && change.device != *own;
+                waits.then_some(Reason::Waiting)
+            }
+            Waiting::Again {
+                waiting,
                 told_again,
             } => {
                 if told_again.contains(&name) {
                     Some(Reason::ToldAgain)
-                } else if change.hlc > *horizon && change.device != *own {
-                    Some(Reason::Waiting)
                 } else {
-                    None
+                    waiting.contains(&name).then_some(Reason::Waiting)
                 }
             }
         }
     }
 }
 
+/// The changes that a statement finds beyond the horizon.
+fn names(
+    db: &Connection,
+    statement: &str,
+    horizon: Hlc,
+) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+    let mut statement = db.prepare(statement)?;
+    let rows = statement.query_map([horizon.number()], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
 /// The changes that a later one of the same device tells again, under an
 /// earlier stamp.
-fn told_again(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+fn told_again_by_own(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+    let mut found = BTreeSet::new();
+    each_again(db, |device, hlc, again| {
+        if again.device == device {
+            let old = log::change_at(db, device, again.seq)?;
+            if old.is_some_and(|old| old.hlc.number() > hlc) {
+                found.insert((device, again.seq));
+            }
+        }
+        Ok(())
+    })?;
+    Ok(found)
+}
+
+/// The changes that any device tells again.
+pub(crate) fn told_again(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+    let mut found = BTreeSet::new();
+    each_again(db, |_, _, again| {
+        found.insert((again.device, again.seq));
+        Ok(())
+    })?;
+    Ok(found)
+}
+
+/// Calls `each` with the device and stamp of every change that tells one again, and that
+/// one's name.
+fn each_again(
+    db: &Connection,
+    mut each: impl FnMut(Uuid, i64, fact::Told) -> Result<(), StoreError>,
+) -> Result<(), StoreError> {
     let mut statement = db.prepare(
         "SELECT device, hlc, body FROM change WHERE instr(body, '\"again\":') > 0 ORDER BY arrival",
     )?;
     let mut rows = statement.query([])?;
-    let mut found = BTreeSet::new();
     while let Some(row) = rows.next()? {
-        let (device, hlc): (Uuid, i64) = (row.get(0)?, row.get(1)?);
         let body = Body::read(row.get_ref(2)?.as_str().unwrap_or_default());
-        let Some(again) = body.again.filter(|again| again.device == device) else {
-            continue;
-        };
-        let old = log::change_at(db, device, again.seq)?;
-        if old.is_some_and(|old| old.hlc.number() > hlc) {
-            found.insert((device, again.seq));
+        if let Some(again) = body.again {
+            each(row.get(0)?, row.get(1)?, again)?;
         }
     }
-    Ok(found)
+    Ok(())
 }
 
 /// Lists what is set aside of a change.
@@ -121,13 +167,65 @@ pub(super) fn list(db: &Connection, change: &Change, aside: &SetAside) -> Result
     Ok(())
 }
 
-/// A change that waits was told again: it never counts.
-pub(super) fn never_due(db: &Connection, told: crate::fact::Told) -> Result<(), StoreError> {
-    db.prepare_cached(
-        "UPDATE set_aside SET reason = 'told_again'
-         WHERE device = ?1 AND seq = ?2 AND fact = ?3 AND reason = 'waiting'",
-    )?
-    .execute(params![told.device, told.seq, WHOLE_CHANGE])?;
+/// A device told its own earlier change again, under an earlier stamp: the old one never
+/// counts. Gives whether it counts so far, so that the views must be filled anew.
+///
+/// What another device tells again does not keep a change from counting on its day: any
+/// member could silence any other so.
+pub(super) fn told_again_by(
+    db: &Connection,
+    change: &Change,
+    told: fact::Told,
+) -> Result<bool, StoreError> {
+    if told.device != change.device {
+        return Ok(false);
+    }
+    let listed = db
+        .prepare_cached(
+            "UPDATE set_aside SET reason = 'told_again'
+             WHERE device = ?1 AND seq = ?2 AND fact = ?3 AND reason = 'waiting' AND hlc > ?4",
+        )?
+        .execute(params![
+            told.device,
+            told.seq,
+            WHOLE_CHANGE,
+            change.hlc.number()
+        ])?;
+    let counts = || -> Result<bool, StoreError> {
+        Ok(db
+            .prepare_cached(
+                "SELECT 1 FROM change WHERE device = ?1 AND seq = ?2 AND hlc > ?3
+                   AND NOT EXISTS (SELECT 1 FROM set_aside
+                                   WHERE set_aside.device = change.device
+                                     AND set_aside.seq = change.seq AND set_aside.fact = ?4)",
+            )?
+            .exists(params![
+                told.device,
+                told.seq,
+                change.hlc.number(),
+                WHOLE_CHANGE
+            ])?)
+    };
+    Ok(listed == 0 && counts()?)
+}
+
+/// The changes from `from` on of a series stand in another one from now on, under the
+/// numbers from 1 on: what waits of them still does, and nothing else.
+pub(crate) fn move_to(
+    db: &Connection,
+    device: Uuid,
+    from: u64,
+    to: Uuid,
+    count: u64,
+) -> Result<(), StoreError> {
+    db.execute(
+        "DELETE FROM set_aside WHERE device = ?1 AND seq <= ?2",
+        params![to, count],
+    )?;
+    db.execute(
+        "UPDATE set_aside SET device = ?3, seq = seq - ?2 + 1 WHERE device = ?1 AND seq >= ?2",
+        params![device, from, to],
+    )?;
     Ok(())
 }
 

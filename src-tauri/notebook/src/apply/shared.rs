@@ -10,9 +10,9 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::merged::MERGED_INTO;
-use super::search;
+use super::{search, told};
 use crate::error::StoreError;
-use crate::fact::{Row, Told};
+use crate::fact::{Row, Told, bounds};
 use crate::log::Stamp;
 use crate::service::{Area, Place, Purpose};
 
@@ -48,7 +48,7 @@ const SHOWN: [(Row, &[&str]); 9] = [
     ),
     (Row::Stop, &["number", "place", "removed"]),
     (Row::Photo, &["caption", "removed"]),
-    (Row::HeatSet, &["name", "scale", "removed"]),
+    (Row::HeatSet, &["scale", "removed"]),
     (Row::WholeNotebook, &["heat_set"]),
 ];
 
@@ -64,6 +64,7 @@ pub(super) fn set(
     id: Uuid,
     to: &BTreeMap<String, Value>,
     replaces: &BTreeMap<String, Vec<Told>>,
+    gathered: &mut told::Told,
 ) -> Result<(), StoreError> {
     let made = db
         .prepare_cached(match row {
@@ -95,10 +96,12 @@ pub(super) fn set(
             serde_json::to_string(replaces.get(field).unwrap_or(&none))?
         ])?;
     }
+    gathered.merges |= to.contains_key(MERGED_INTO);
+    gathered.named |= to.contains_key("name") || (made && row == Row::Planting);
     if made {
         lay_over(db, row, id)?;
     }
-    for (field, _) in to {
+    for field in to.keys() {
         let Some(stands) = standing(db, id, field)? else {
             continue;
         };
@@ -110,6 +113,13 @@ pub(super) fn set(
         }
     }
     Ok(())
+}
+
+/// Whether any field of an id was given a value.
+pub(super) fn is_told(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+    Ok(db
+        .prepare_cached("SELECT 1 FROM field_value WHERE id = ?1 LIMIT 1")?
+        .exists([id])?)
 }
 
 /// Lays the values that stand over a row whose making has just arrived.
@@ -136,9 +146,24 @@ fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Option<Value>, Sto
     Ok(value.as_deref().map(serde_json::from_str).transpose()?)
 }
 
+/// Shows a value in a row, and where it is a name in the index of words.
+fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Result<(), StoreError> {
+    // Told for a row of another kind, it was held to other bounds.
+    let fits = bounds::check_field(row, field, value).is_ok();
+    put(db, row, id, field, if fits { value } else { &Value::Null })?;
+    match (row, field) {
+        (Row::Farm, "name") => search::name(db, "farm", id),
+        (Row::Field, "name") => search::name(db, "field", id),
+        (Row::Hybrid, "name") => search::name(db, "hybrid", id),
+        (Row::Planting, "name") => search::name(db, "planting", id),
+        (Row::Walk, "scout") => search::name(db, "walk", id),
+        _ => Ok(()),
+    }
+}
+
 /// Puts a value into the row's column. A field that this version does not know
 /// stays in `field_value` alone; a value that cannot be is shown as none.
-fn show(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Result<(), StoreError> {
+fn put(db: &Connection, row: Row, id: Uuid, field: &str, value: &Value) -> Result<(), StoreError> {
     let text = || value.as_str().map(str::to_owned);
     let flag = || value.as_bool().unwrap_or(false);
     let other = || value.as_str().and_then(|text| Uuid::try_parse(text).ok());

@@ -24,6 +24,8 @@ pub(crate) struct Told {
     pub(super) merges: bool,
     /// Whether a planting was named: one that others were merged into may have arrived.
     pub(super) named: bool,
+    /// Whether a change counts so far that never should, since its device told it again.
+    pub(super) recount: bool,
 }
 
 /// The change that told it.
@@ -47,6 +49,11 @@ impl Told {
     /// How many there are.
     pub fn count(&self) -> usize {
         self.stops.len() + self.heads.len()
+    }
+
+    /// Whether the views must be filled anew.
+    pub fn wants_rebuild(&self) -> bool {
+        self.recount
     }
 
     /// Stores them, and works out what follows from all merges; nothing is left here.

@@ -40,20 +40,22 @@ impl Making {
         }
     }
 
-    /// Whether some fact spoke of it before.
+    /// Tells it; values that were told for its id already stand above.
     fn tell(
         &self,
         db: &Connection,
         row: Row,
         id: Uuid,
         values: &[&dyn ToSql],
-    ) -> Result<bool, StoreError> {
+    ) -> Result<(), StoreError> {
         let heard_before = db.prepare_cached(&self.unheard_of)?.execute(values)? == 0;
         if heard_before {
             db.prepare_cached(&self.first)?.execute(values)?;
+        }
+        if shared::is_told(db, id)? {
             shared::lay_over(db, row, id)?;
         }
-        Ok(heard_before)
+        Ok(())
     }
 }
 
@@ -82,11 +84,8 @@ pub(super) fn walk(db: &Connection, stamp: Stamp, walk: &Made) -> Result<(), Sto
         stamp.device,
         stamp.seq
     ];
-    let heard_before = WALK.tell(db, Row::Walk, walk.id, values)?;
-    if heard_before || !walk.scout.is_empty() {
-        search::name(db, "walk", walk.id)?;
-    }
-    Ok(())
+    WALK.tell(db, Row::Walk, walk.id, values)?;
+    search::name(db, "walk", walk.id)
 }
 
 /// A stop as a change told it. There may be many to be stored, so it is small.

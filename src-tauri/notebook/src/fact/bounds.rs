@@ -103,8 +103,12 @@ fn need(holds: bool, what: &'static str) -> Result<(), &'static str> {
     if holds { Ok(()) } else { Err(what) }
 }
 
-/// A field of a row. Fields that this version does not know may hold anything.
-fn check_field(row: Row, field: &str, value: &Value) -> Result<(), &'static str> {
+/// Whether a field of a row may hold a value. Fields that this version does not know may
+/// hold anything.
+///
+/// # Errors
+/// The name of the field, where it may not.
+pub(crate) fn check_field(row: Row, field: &str, value: &Value) -> Result<(), &'static str> {
     let none = value.is_null();
     let text = value.as_str();
     let is_id = || text.is_some_and(|text| uuid::Uuid::try_parse(text).is_ok());

@@ -6,7 +6,7 @@ use rusqlite::{Connection, Transaction};
 use uuid::Uuid;
 
 use super::Ingested;
-use crate::apply::{self, TOLD_TOGETHER, Told, Waiting};
+use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
 use crate::error::{IngestError, StoreError};
 use crate::log::{self, Change, Hlc};
 use crate::own_id;
@@ -91,6 +91,18 @@ impl Intake<'_> {
     pub fn settle(&mut self) -> Result<(), StoreError> {
         let shown_otherwise = self.told.store(&self.tx)?;
         self.outcome.touched.plantings.extend(shown_otherwise);
+        Ok(())
+    }
+
+    /// Brings the views up to date at the end: anew, at most once, where something counts
+    /// that its own device told again before it came due here.
+    pub(super) fn finish(&mut self) -> Result<(), StoreError> {
+        self.settle()?;
+        if self.told.wants_rebuild() {
+            apply::rebuild(&self.tx, self.own, self.horizon)?;
+            self.tx.execute("DELETE FROM answer", [])?;
+            self.outcome.touched.join(Touched::all());
+        }
         Ok(())
     }
 

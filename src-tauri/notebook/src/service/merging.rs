@@ -20,21 +20,19 @@ use crate::views::walks;
 
 /// Planting dates that may be the same day's work, noted by two people, days.
 const DAYS_APART: i64 = 3;
+/// Most pairs that are asked about at once; the others come when these are settled.
+const MOST_PAIRS: usize = 200;
 
 impl Service {
     pub(super) fn likely_duplicates(&mut self) -> Result<Reply, Problem> {
         let plantings = plantings::all(self.notebook.db())?;
         let mut pairs = Vec::new();
-        for (place, one) in plantings.iter().enumerate() {
-            for other in plantings.iter().skip(place + 1) {
-                if alike(one, other) {
-                    let mut pair = [self.brief_of(one)?, self.brief_of(other)?];
-                    // The one that more was recorded on is the likelier to stay.
-                    pair.sort_by_key(|brief| std::cmp::Reverse(brief.walks));
-                    let [one, other] = pair;
-                    pairs.push(DuplicatePair { one, other });
-                }
-            }
+        for (one, other) in alike(&plantings) {
+            let mut pair = [self.brief_of(one)?, self.brief_of(other)?];
+            // The one that more was recorded on is the likelier to stay.
+            pair.sort_by_key(|brief| std::cmp::Reverse(brief.walks));
+            let [one, other] = pair;
+            pairs.push(DuplicatePair { one, other });
         }
         Ok(read_only(Answer::LikelyDuplicates { pairs }))
     }
@@ -145,19 +143,33 @@ impl Service {
     }
 }
 
-/// Whether two plantings may be one: of one name, or of one field, hybrid and
-/// time of planting. Only a person can say.
-fn alike(one: &Planting, other: &Planting) -> bool {
-    if fold(&one.name) == fold(&other.name) {
-        return true;
+/// Plantings that may be one: of one name, or of one field, hybrid and time of planting.
+/// Only a person can say. Each name is folded once: there may be thousands.
+fn alike(plantings: &[Planting]) -> Vec<(&Planting, &Planting)> {
+    let mut by_name: BTreeMap<String, Vec<&Planting>> = BTreeMap::new();
+    let mut by_field: BTreeMap<(String, String), Vec<&Planting>> = BTreeMap::new();
+    let mut pairs = Vec::new();
+    for planting in plantings {
+        let name = fold(&planting.name);
+        let field = planting.field.as_deref().zip(planting.hybrid.as_deref());
+        let field = field.map(|(field, hybrid)| (fold(field), fold(hybrid)));
+        let of_name = by_name.get(&name).into_iter().flatten();
+        let of_field = field.iter().flat_map(|field| by_field.get(field));
+        let of_field = of_field.flatten().filter(|other| {
+            near(other.planted_on, planting.planted_on) && fold(&other.name) != name
+        });
+        for other in of_name.chain(of_field) {
+            pairs.push((*other, planting));
+            if pairs.len() == MOST_PAIRS {
+                return pairs;
+            }
+        }
+        by_name.entry(name).or_default().push(planting);
+        if let Some(field) = field {
+            by_field.entry(field).or_default().push(planting);
+        }
     }
-    let same = |one: Option<&String>, other: Option<&String>| {
-        one.zip(other)
-            .is_some_and(|(one, other)| fold(one) == fold(other))
-    };
-    same(one.field.as_ref(), other.field.as_ref())
-        && same(one.hybrid.as_ref(), other.hybrid.as_ref())
-        && near(one.planted_on, other.planted_on)
+    pairs
 }
 
 /// A date that nobody noted rules nothing out.

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use chrono::{Days, NaiveDate};
 use ripening::Head;
 use ripening::air::EquilibriumSet;
+use ripening::calendar::is_plausible;
 use ripening::dry_down::Window;
 use ripening::heat::HeatScale;
 use ripening::outlook::{Case, Followed, Outlook, Sighting, Why, follow_together, position_fan};
@@ -13,6 +14,7 @@ use ripening::windows::{MoneyWindow, Standing, Use, windows};
 use rusqlite::Connection;
 use uuid::Uuid;
 
+use super::answers::is_too_large;
 use super::harvest::{grain_of, moisture_readings};
 use super::heat_sets::HeatSets;
 use super::walks::live_planting;
@@ -295,7 +297,10 @@ fn sightings(
 ) -> Result<Vec<Sighting>, Problem> {
     let mut sightings = Vec::new();
     for walk in walks::of_planting(db, planting.id)? {
-        if walk.walked_on > as_of {
+        // The walk itself says what is wrong with it.
+        let counts =
+            walk.walked_on <= as_of && is_plausible(walk.walked_on) && !is_too_large(db, walk.id)?;
+        if !counts {
             continue;
         }
         let stops = walks::stops(db, walk.id)?

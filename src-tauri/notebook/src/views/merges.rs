@@ -13,13 +13,33 @@ use crate::fact::Told;
 use crate::log;
 use crate::service::{MergeConflict, MergeSaid};
 
+/// Most words about one planting that are weighed, the latest: more were not said by
+/// people.
+const MOST_WORDS: usize = 50;
+
 /// The conflicts that concern a planting as it is shown: its own, those of plantings
 /// shown as it, and those of plantings that someone merged into it.
 pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<MergeConflict>, StoreError> {
-    let spoken_of: Vec<Uuid> = db
-        .prepare_cached("SELECT DISTINCT id FROM field_value WHERE field = ?1 ORDER BY id")?
-        .query_map([MERGED_INTO], |row| row.get(0))?
+    let shown_as_it: BTreeSet<Uuid> = db
+        .prepare_cached("SELECT id FROM planting WHERE id = ?1 OR shown_as = ?1")?
+        .query_map([id], |row| row.get(0))?
         .collect::<Result<_, _>>()?;
+    let concerns_it = |planting: Uuid, into: &str| {
+        let into: Option<Uuid> = serde_json::from_str(into).unwrap_or_default();
+        shown_as_it.contains(&planting) || into.is_some_and(|into| shown_as_it.contains(&into))
+    };
+    let mut spoken_of = BTreeSet::new();
+    {
+        let mut statement =
+            db.prepare_cached("SELECT id, value FROM field_value WHERE field = ?1")?;
+        let mut rows = statement.query([MERGED_INTO])?;
+        while let Some(row) = rows.next()? {
+            let planting = row.get(0)?;
+            if concerns_it(planting, row.get_ref(1)?.as_str().unwrap_or_default()) {
+                spoken_of.insert(planting);
+            }
+        }
+    }
     if spoken_of.is_empty() {
         return Ok(Vec::new());
     }
@@ -52,8 +72,9 @@ fn conflict(
         return Ok(None);
     };
     let mut said = Vec::new();
-    for told in standing(db, planting, MERGED_INTO)? {
-        said.extend(read(db, planting, told)?);
+    let words = standing(db, planting, MERGED_INTO)?;
+    for told in words.iter().skip(words.len().saturating_sub(MOST_WORDS)) {
+        said.extend(read(db, planting, *told)?);
     }
     let Some(mut stands) = said.pop() else {
         return Ok(None);

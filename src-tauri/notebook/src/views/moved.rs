@@ -3,6 +3,8 @@
 //! A change names others by device and number. In a branch that was moved these
 //! are the numbers it had before, which are other changes by now.
 
+use std::collections::BTreeSet;
+
 use rusqlite::Connection;
 use uuid::Uuid;
 
@@ -37,7 +39,7 @@ impl Moved {
     /// The change that one of `by` meant when it wrote `named`: within a moved
     /// branch the branch's own, and elsewhere too where only that is among
     /// `candidates`.
-    pub(crate) fn follow(&self, by: Uuid, named: Told, candidates: &[Told]) -> Told {
+    pub(crate) fn follow(&self, by: Uuid, named: Told, candidates: &BTreeSet<Told>) -> Told {
         let moved = |from: &From| {
             let offset = named.seq.checked_sub(from.first)?;
             (from.device == named.device).then_some(Told {

@@ -1,5 +1,7 @@
 //! Plantings as the views hold them.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 use ripening::heat::MaturityClass;
 use rusqlite::{Connection, OptionalExtension, Row};
@@ -115,9 +117,10 @@ pub(crate) fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Tol
     }
     if !replaced.is_empty() {
         let moved = moved::all(db)?;
-        let replaced: Vec<Told> = replaced
+        let candidates: BTreeSet<Told> = told.iter().copied().collect();
+        let replaced: BTreeSet<Told> = replaced
             .into_iter()
-            .map(|(by, named)| moved.follow(by, named, &told))
+            .map(|(by, named)| moved.follow(by, named, &candidates))
             .collect();
         told.retain(|told| !replaced.contains(told));
     }

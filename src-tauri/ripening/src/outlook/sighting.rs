@@ -32,9 +32,7 @@ impl Sighting {
     /// without a head.
     pub fn of_heads(on: NaiveDate, stops: &[Vec<Head>]) -> Option<Sighting> {
         let mut walk = RollUp::new(Prior::fresh());
-        for (key, heads) in (0..).zip(stops) {
-            walk.set_stop(key, heads);
-        }
+        walk.set_stops((0..).zip(stops.iter().map(Vec::as_slice)));
         if walk.heads() == 0 {
             return None;
         }

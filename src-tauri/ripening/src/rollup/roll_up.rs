@@ -47,7 +47,8 @@ impl RollUp {
         self.set_stops([(key, heads)]);
     }
 
-    fn set_stops<'a>(&mut self, stops: impl IntoIterator<Item = (u64, &'a [Head])>) {
+    /// The same for many stops, at the cost of one: the answer is worked out once.
+    pub fn set_stops<'a>(&mut self, stops: impl IntoIterator<Item = (u64, &'a [Head])>) {
         for (key, heads) in stops {
             self.usual.forget(key);
             for fine in &mut self.fine {

@@ -113,25 +113,32 @@ impl Rolled {
             .filter(|known| !walk.stops.iter().any(|(stop, _)| stop == *known))
             .copied()
             .collect();
-        for stop in gone {
-            self.set_stop(stop, &[]);
-        }
-        for (stop, heads) in &walk.stops {
-            self.set_stop(*stop, heads);
-        }
+        let gone = gone.iter().map(|stop| (*stop, &[][..]));
+        let there = walk.stops.iter().map(|(stop, heads)| (*stop, &heads[..]));
+        self.set(gone.chain(there));
     }
 
     /// Sets the heads of one stop.
     pub(super) fn set_stop(&mut self, stop: Uuid, heads: &[Head]) {
-        let next = self.stops.len() as u64;
-        let (key, known) = self.stops.entry(stop).or_insert((next, Vec::new()));
-        if known == heads {
+        self.set([(stop, heads)]);
+    }
+
+    fn set<'a>(&mut self, stops: impl IntoIterator<Item = (Uuid, &'a [Head])>) {
+        let mut news: Vec<(u64, &[Head])> = Vec::new();
+        for (stop, heads) in stops {
+            let next = self.stops.len() as u64;
+            let (key, known) = self.stops.entry(stop).or_insert((next, Vec::new()));
+            if known != heads {
+                heads.clone_into(known);
+                news.push((*key, heads));
+            }
+        }
+        if news.is_empty() {
             return;
         }
-        heads.clone_into(known);
-        self.alone.set_stop(*key, heads);
+        self.alone.set_stops(news.iter().copied());
         if let Some((_, rolled)) = &mut self.with_history {
-            rolled.set_stop(*key, heads);
+            rolled.set_stops(news);
         }
     }
 

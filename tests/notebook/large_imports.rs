@@ -126,6 +126,7 @@ fn a_kill_between_any_two_transactions_shows_all_or_nothing_and_the_next_import_
     }
     println!("{nothing} kills showed nothing of it, {whole} all of it");
     assert!(nothing >= 3, "{nothing} kills before it was decided");
+    assert!(whole >= 1, "{whole} kills after it was decided");
 }
 
 #[test]

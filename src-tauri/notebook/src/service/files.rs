@@ -116,8 +116,13 @@ impl Service {
         keep: Keep,
         places: PlaceOrder,
     ) -> Result<Reply, Problem> {
-        let (review, touched) =
-            import_heads_placed(&mut self.notebook, text.as_bytes(), keep, places, |_| Ok(()))?;
+        let (review, touched) = import_heads_placed(
+            &mut self.notebook,
+            text.as_bytes(),
+            keep,
+            places,
+            |_| Ok(()),
+        )?;
         let changed = self.changed(&touched)?;
         let answer = match keep {
             Keep::Nothing => Answer::ReviewHeadFilePlaced(review),

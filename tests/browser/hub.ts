@@ -2,7 +2,7 @@
 
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -57,6 +57,13 @@ export class Hub {
     const ended = once(running, 'exit');
     running.kill('SIGTERM');
     await ended;
+  }
+
+  /** Set up anew in an empty folder, at the address it had. */
+  async forget(): Promise<void> {
+    await this.stop();
+    for (const name of await readdir(this.#folder)) await rm(join(this.#folder, name), { recursive: true });
+    await this.start();
   }
 
   async close(): Promise<void> {

@@ -3,7 +3,7 @@
 
 import { readFile } from 'node:fs/promises';
 import { demoFile } from './desk';
-import { expect, test } from './scout';
+import { expect, expectAccessible, test } from './scout';
 
 const BAD = `planting,walked_on,stop,reading,share
 East 1,2026-09-01,1,pliable,40
@@ -35,6 +35,46 @@ test('bad rows are named, good rows are stored, and not twice', async ({ page })
   await page.evaluate(() => (location.hash = '#/import'));
   await page.locator('input[type=file]').setInputFiles(file);
   await expect(page.getByText('Nothing in this file is new')).toBeVisible();
+});
+
+test('places that seem to be swapped are asked about before anything is stored', async ({ page }) => {
+  const header = 'planting,walked_on,stop,reading,share,latitude,longitude';
+  const swapped = [1, 2, 3].map((stop) => `East 1,2026-09-01,${stop},pliable,40,-99.2,38.5`);
+  const file = { name: 'walk.csv', mimeType: 'text/csv', buffer: Buffer.from([header, ...swapped].join('\n')) };
+  await page.locator('input[type=file]').setInputFiles(file);
+  await expect(page.getByRole('heading', { name: 'Are latitude and longitude swapped?' })).toBeVisible();
+  await expect(page.getByText('3 rows are no place or far from your fields')).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+  await expectAccessible(page, 'swapped places');
+  // As written none of them is a place.
+  await page.getByRole('button', { name: 'Keep them as written' }).tap();
+  await expect(page.getByRole('alert')).toContainText('That cannot be used as it is');
+  await page.getByRole('button', { name: 'Swap them' }).tap();
+  await expect(page.getByText('Latitude and longitude are swapped as this file is stored.')).toBeVisible();
+  await expect(page.getByRole('alert')).toHaveCount(0);
+  await page.getByRole('button', { name: 'Answer again' }).tap();
+  await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Swap them' }).tap();
+  await page.getByRole('button', { name: 'Store 3 heads' }).tap();
+  await expect(page.getByText('Stored 3 heads.')).toBeVisible();
+
+  // Far from every field as it stands, and near one the other way round.
+  const next = async (place: string) => {
+    await page.evaluate(() => (location.hash = '#/plantings'));
+    await page.evaluate(() => (location.hash = '#/import'));
+    const rows = `${header}\nEast 2,2026-09-02,1,pliable,40,${place}\n`;
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'next.csv', mimeType: 'text/csv', buffer: Buffer.from(rows) });
+  };
+  await next('-33.1,-61.2');
+  await page.getByRole('button', { name: 'Store 1 head' }).tap();
+  await expect(page.getByText('Stored 1 head.')).toBeVisible();
+  await next('-61.21,-33.12');
+  await expect(page.getByText('1 row is no place or far from your fields')).toBeVisible();
+  await page.getByRole('button', { name: 'Keep them as written' }).tap();
+  await page.getByRole('button', { name: 'Store 1 head' }).tap();
+  await expect(page.getByText('Stored 1 head.')).toBeVisible();
 });
 
 for (const [what, bytes] of [

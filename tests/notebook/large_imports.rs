@@ -12,7 +12,8 @@ use std::time::{Duration, Instant};
 use chrono::{DateTime, FixedOffset};
 use headwalk_tests::devices::{Seeded, SetClock};
 use notebook::service::{
-    Answer, FileOut, HeadFileReview, Keep, Problem, Request, Service, SharedService, import_heads,
+    Answer, FileOut, HeadFileReview, Keep, PlaceOrder, Problem, Request, Service, SharedService,
+    import_heads,
 };
 use notebook::{Clock, Notebook};
 use ripening::Reading;
@@ -284,6 +285,60 @@ fn swapped_latitudes_and_longitudes_are_asked_about() {
         refused.message.contains("latitude and longitude swapped"),
         "{refused}"
     );
+    // Answered, it is stored as was said, and not twice.
+    let answered = |places| Request::ImportHeadFilePlaced {
+        text: swapped.clone(),
+        places,
+    };
+    let stored = |service: &mut Service, places| {
+        let Answer::ImportHeadFilePlaced(review) = service.ask(answered(places)).answer else {
+            panic!("another answer")
+        };
+        (review.heads - review.already_here, review.swapped_places)
+    };
+    assert_eq!(stored(&mut service, PlaceOrder::Swapped), (1, 0));
+    assert_eq!(stored(&mut service, PlaceOrder::Swapped), (0, 0));
+    assert_eq!(stored(&mut service, PlaceOrder::AsWritten), (1, 0));
     // Somewhere else altogether is nothing to ask about.
     service.ask(import(&text("P,2026-08-03,1,pliable,40,38.5,-99.2")));
+}
+
+/// West of 90 degrees a longitude is no latitude: such rows are refused as written, and
+/// asked about all the same.
+#[test]
+fn places_that_can_only_be_swapped_are_asked_about() {
+    let clock = SetClock::at(NOON).unwrap();
+    let mut service = headwalk_tests::devices::service_in_memory(&clock, 1).unwrap();
+    let header = "planting,walked_on,stop,reading,share,latitude,longitude";
+    let rows = "P,2026-08-02,1,pliable,40,-99.2,38.5\nP,2026-08-02,2,pliable,60,-99.2,38.5";
+    let text = format!("{header}\n{rows}\n");
+    let reviewed = service.ask(Request::ReviewHeadFile { text: text.clone() });
+    let Answer::ReviewHeadFile(review) = reviewed.answer else {
+        panic!("another answer")
+    };
+    assert_eq!(
+        (review.heads, review.refused, review.swapped_places),
+        (0, 2, 2)
+    );
+    let places = PlaceOrder::Swapped;
+    let reviewed = service.ask(Request::ReviewHeadFilePlaced {
+        text: text.clone(),
+        places,
+    });
+    let Answer::ReviewHeadFilePlaced(review) = reviewed.answer else {
+        panic!("another answer")
+    };
+    assert_eq!(
+        (review.heads, review.refused, review.swapped_places),
+        (2, 0, 0)
+    );
+    service.ask(Request::ImportHeadFilePlaced { text, places });
+    // A mistyped row that is no place either way round is no such question.
+    let reviewed = service.ask(Request::ReviewHeadFile {
+        text: format!("{header}\n{rows}\nP,2026-08-03,1,pliable,40,138.5,-99.2\n"),
+    });
+    let Answer::ReviewHeadFile(review) = reviewed.answer else {
+        panic!("another answer")
+    };
+    assert_eq!((review.refused, review.swapped_places), (3, 2));
 }

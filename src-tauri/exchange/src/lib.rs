@@ -56,7 +56,7 @@ pub mod trouble;
 pub mod wire;
 
 pub use book::{Book, Rejected};
-pub use meet::{Met, Moved, Progress, Way, branch_id, meet};
+pub use meet::{Met, Moved, MovedWhy, Progress, Way, branch_id, meet};
 pub use notebook::seal;
 pub use proof::{LeftAlone, is_branch};
 pub use trouble::{PageSize, Trouble};

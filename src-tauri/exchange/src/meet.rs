@@ -11,6 +11,7 @@ use crate::wire::{
     SealedPage, SealedRun, Span, Tag,
 };
 use notebook::seal::PublicKey;
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
@@ -72,6 +73,21 @@ pub struct Moved {
     pub branch: Option<Uuid>,
     /// The series that it writes now.
     pub now: Uuid,
+    /// Why.
+    pub why: MovedWhy,
+}
+
+/// Why a phone goes on in another series.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum MovedWhy {
+    /// Another device wrote in the series too: the notebook was copied, or an earlier
+    /// copy of it was put back.
+    #[default]
+    WrittenElsewhere,
+    /// The key of the series went with an earlier membership.
+    NewKey,
 }
 
 /// Times a series is left alone because the hub does not take it, before giving up.

@@ -46,6 +46,7 @@ describe('what waits', () => {
       waiting: { changes: 0, heads: 0, photos: 0 },
       left_alone: [],
       moved: null,
+      moved_why: 'written_elsewhere',
       running: null,
       trouble: null,
       next_at: null,

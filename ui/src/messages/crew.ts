@@ -1,4 +1,4 @@
-import type { CrewProblemCode, Role } from '../contract';
+import type { CrewProblemCode, LeftAlone, MovedWhy, Role } from '../contract';
 import { moment, number } from './format';
 import { inBoth } from './language.svelte';
 
@@ -91,6 +91,43 @@ const fieldsEs: Record<string, string> = {
   station: 'Estación del tiempo',
   half_bloom_on: 'Media floración el',
   removed: 'Oculta de la lista',
+};
+
+const leftWhyEn: Record<LeftAlone, string> = {
+  not_signed: 'Some came without the signature of the device that writes them.',
+  other_key: 'They are signed with another key than the one this device knows.',
+  not_taken: 'The hub does not take them from this device.',
+  incoherent: 'What the hub says about them does not fit together.',
+};
+const leftWhyEs: Record<LeftAlone, string> = {
+  not_signed: 'Algunas llegaron sin la firma del aparato que las escribe.',
+  other_key: 'Llevan la firma de otra llave que la que este aparato conoce.',
+  not_taken: 'El servidor no las acepta de este aparato.',
+  incoherent: 'Lo que el servidor dice de ellas no concuerda.',
+};
+
+const leftDoEn: Record<LeftAlone, string> = {
+  not_signed: 'Update the app on that device and exchange there; if this stays, tell an owner.',
+  other_key: 'Tell an owner: a notebook may have been copied, or somebody else writes as that device.',
+  not_taken: 'Let that device exchange with the hub itself.',
+  incoherent: 'Tell whoever runs the hub.',
+};
+const leftDoEs: Record<LeftAlone, string> = {
+  not_signed: 'Actualice la aplicación en ese aparato e intercambie allí; si sigue igual, avise a un dueño.',
+  other_key: 'Avise a un dueño: quizás se copió un cuaderno, o alguien más escribe como ese aparato.',
+  not_taken: 'Haga que ese aparato intercambie él mismo con el servidor.',
+  incoherent: 'Avise a quien maneja el servidor.',
+};
+
+const movedWhyEn: Record<MovedWhy, string> = {
+  written_elsewhere:
+    'Another device wrote under the id of this one, as happens after a notebook is copied or an old backup is restored.',
+  new_key: 'This device joined again, and the key it had before is gone.',
+};
+const movedWhyEs: Record<MovedWhy, string> = {
+  written_elsewhere:
+    'Otro aparato escribió con la identificación de este, como pasa al copiar un cuaderno o restaurar una copia vieja.',
+  new_key: 'Este aparato se unió de nuevo, y la llave que tenía antes ya no está.',
 };
 
 const headsEn = (count: number) => `${number(count)} ${count === 1 ? 'head' : 'heads'}`;
@@ -228,6 +265,30 @@ export const crew = inBoth(
     leaveYes: 'Leave',
     stay: 'Stay',
     left: 'This device is in no crew now.',
+    leaveHere: 'Leave here and now',
+    leaveHereTitle: (crew: string) => `Leave ${crew} without its hub?`,
+    leaveHereText:
+      'Everything in this notebook stays. The hub does not hear that you left and lists this device until an owner removes it. You can join again with a new code.',
+    leaveUnknownText: 'Everything in this notebook stays. You can join again with a new code.',
+    leaveHereOwner: 'You are an owner: if the hub still runs, somebody else must be an owner to invite and remove.',
+    leaveHereWaits: 'What waits here goes to the next crew that you join.',
+    unknownTitle: 'The hub does not know this device',
+    unknownText:
+      'Your notebook is whole. The hub may have been set up again, or a sign-in page of this network answers in its place: try another network, then join with a new code or leave here.',
+    toCrew: 'To the crew',
+
+    leftTitle: 'Left out of the exchange',
+    leftText: 'Everything else was exchanged, and nothing here was changed.',
+    leftOf: (who: string | null, own: boolean) =>
+      own ? 'Entries of this device' : who === null ? 'Entries of another device' : `Entries of ${who}`,
+    leftWhy: leftWhyEn,
+    leftDo: leftDoEn,
+    leftDoOwn: 'Exchange again; if this stays, tell an owner.',
+    movedTitle: 'This device has a new id',
+    movedWhy: movedWhyEn,
+    movedText:
+      'So it writes under a new id from now on, and its own entries that the hub did not have moved there. Nothing is lost, and there is nothing to do.',
+    movedSeen: 'Got it',
 
     differTitle: 'Two people gave different values',
     differText: 'The later one is shown. Choose, and the others see your choice.',
@@ -318,7 +379,7 @@ export const crew = inBoth(
     fetching: (done: number, all: number) => `${number(done)} de ${changesEs(all)} recibidas`,
     photosLeft: (left: number) => `${left === 1 ? 'queda' : 'quedan'} ${photosEs(left)}`,
     noSignalThen: 'Sin señal en el último intento. Sigue solo cuando haya; no se pierde nada.',
-    nextAt: (at: number) => `Próximo intento ${moment(at)}.`,
+    nextAt: (at: number) => `Próximo intento: ${moment(at)}`,
     itself: 'Sigue solo donde hay señal.',
     readerHolds: 'Como lector, lo que registra queda en este aparato.',
 
@@ -381,6 +442,30 @@ export const crew = inBoth(
     leaveYes: 'Salir',
     stay: 'Quedarse',
     left: 'Este aparato no está en ningún equipo.',
+    leaveHere: 'Salir aquí y ahora',
+    leaveHereTitle: (crew: string) => `¿Salir de ${crew} sin su servidor?`,
+    leaveHereText:
+      'Todo lo del cuaderno queda aquí. El servidor no se entera y muestra este aparato hasta que un dueño lo quite. Puede unirse de nuevo con otro código.',
+    leaveUnknownText: 'Todo lo del cuaderno queda aquí. Puede unirse de nuevo con otro código.',
+    leaveHereOwner: 'Usted es dueño: si el servidor sigue en marcha, debe quedar otro dueño para invitar y quitar.',
+    leaveHereWaits: 'Lo que espera aquí va al próximo equipo al que se una.',
+    unknownTitle: 'El servidor no conoce este aparato',
+    unknownText:
+      'Su cuaderno está completo. Quizás el servidor se instaló de nuevo, o una página de acceso de esta red responde en su lugar: pruebe en otra red, y luego únase con otro código o salga aquí.',
+    toCrew: 'Al equipo',
+
+    leftTitle: 'Fuera del intercambio',
+    leftText: 'Todo lo demás se intercambió, y aquí no cambió nada.',
+    leftOf: (who: string | null, own: boolean) =>
+      own ? 'Anotaciones de este aparato' : who === null ? 'Anotaciones de otro aparato' : `Anotaciones de ${who}`,
+    leftWhy: leftWhyEs,
+    leftDo: leftDoEs,
+    leftDoOwn: 'Intercambie de nuevo; si sigue igual, avise a un dueño.',
+    movedTitle: 'Este aparato tiene otra identificación',
+    movedWhy: movedWhyEs,
+    movedText:
+      'Por eso escribe desde ahora con otra identificación, y sus anotaciones que el servidor no tenía pasaron a ella. No se perdió nada, y no hay que hacer nada.',
+    movedSeen: 'Entendido',
 
     differTitle: 'Dos personas dieron valores distintos',
     differText: 'Se muestra el último. Elija, y los demás ven su elección.',

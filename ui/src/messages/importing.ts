@@ -25,6 +25,14 @@ export const importing = inBoth(
     firstRefused: (count: number) => `The first ${count} of them:`,
     line: (line: number) => `Line ${number(line)}`,
     store: (heads: number) => `Store ${number(heads)} ${heads === 1 ? 'head' : 'heads'}`,
+    swappedTitle: 'Are latitude and longitude swapped?',
+    swapped: (rows: number) =>
+      `${number(rows)} ${rows === 1 ? 'row is' : 'rows are'} no place or far from your fields as written, and ${rows === 1 ? 'fits' : 'fit'} with the two swapped. Nothing is stored before you answer.`,
+    swap: 'Swap them',
+    asWritten: 'Keep them as written',
+    willSwap: 'Latitude and longitude are swapped as this file is stored.',
+    staysAsWritten: 'Latitude and longitude are stored as written.',
+    askAgain: 'Answer again',
     nothingNew: 'Nothing in this file is new; there is nothing to store.',
     goodPlantings: (count: number) => `${number(count)} ${count === 1 ? 'planting' : 'plantings'}`,
     updatedPlantings: (count: number) =>
@@ -62,6 +70,14 @@ export const importing = inBoth(
     firstRefused: (count: number) => `Las primeras ${count}:`,
     line: (line: number) => `Línea ${number(line)}`,
     store: (heads: number) => `Guardar ${number(heads)} ${heads === 1 ? 'panoja' : 'panojas'}`,
+    swappedTitle: '¿Están cambiadas la latitud y la longitud?',
+    swapped: (rows: number) =>
+      `${number(rows)} ${rows === 1 ? 'fila no es un lugar o queda' : 'filas no son un lugar o quedan'} lejos de sus lotes como ${rows === 1 ? 'está escrita' : 'están escritas'}, y ${rows === 1 ? 'encaja' : 'encajan'} con las dos cambiadas. No se guarda nada antes de que responda.`,
+    swap: 'Cambiarlas',
+    asWritten: 'Dejarlas como están',
+    willSwap: 'Al guardar este archivo se cambian la latitud y la longitud.',
+    staysAsWritten: 'La latitud y la longitud se guardan como están escritas.',
+    askAgain: 'Responder de nuevo',
     nothingNew: 'Nada en este archivo es nuevo; no hay nada que guardar.',
     goodPlantings: (count: number) => `${number(count)} ${count === 1 ? 'siembra' : 'siembras'}`,
     updatedPlantings: (count: number) =>

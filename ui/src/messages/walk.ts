@@ -54,7 +54,7 @@ export const walk = inBoth(
     reopen: 'Reopen',
     finished: 'This walk is finished. Reopen it to add or change heads.',
     dateCannotBe: (first: string, last: string) =>
-      `The date of this walk cannot be right. Its heads are all here, but give no answer. Choose a date from ${first} to ${last}.`,
+      `The date of this walk cannot be right, so it gives no answer. Its heads are safe; choose a date from ${first} to ${last}.`,
     rightDate: 'Date of this walk',
     correctDate: 'Correct the date',
     tooLarge: (stops: number, heads: number) =>
@@ -115,7 +115,7 @@ export const walk = inBoth(
     reopen: 'Reabrir',
     finished: 'Esta recorrida está terminada. Reábrala para agregar o cambiar panojas.',
     dateCannotBe: (first: string, last: string) =>
-      `La fecha de esta recorrida no puede ser correcta. Sus panojas están todas aquí, pero no dan respuesta. Elija una fecha del ${first} al ${last}.`,
+      `La fecha de esta recorrida no puede ser correcta, así que no da respuesta. Sus panojas están a salvo; elija una fecha del ${first} al ${last}.`,
     rightDate: 'Fecha de esta recorrida',
     correctDate: 'Corregir la fecha',
     tooLarge: (stops: number, heads: number) =>

@@ -84,7 +84,7 @@ rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "o
 /**
  * Changes that were told again.
  */
-changes: number, } | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
+changes: number, } | { "op": "add_stop" } & WalkPage | { "op": "add_head" } & HeadSaved | { "op": "correct_head" } & HeadSaved | { "op": "remove_head" } & WalkPage | { "op": "undo" } & WalkPage | { "op": "finish_walk" } & WalkPage | { "op": "reopen_walk" } & WalkPage | { "op": "remove_walk" } | { "op": "restore_walk" } | { "op": "review_head_file" } & HeadFileReview | { "op": "import_head_file" } & HeadFileReview | { "op": "review_head_file_placed" } & HeadFileReview | { "op": "import_head_file_placed" } & HeadFileReview | { "op": "review_planting_file" } & PlantingFileReview | { "op": "import_planting_file" } & PlantingFileReview | { "op": "stations", 
 /**
  * By name.
  */

@@ -7,7 +7,7 @@ import type { SeriesLeftAlone } from "./SeriesLeftAlone";
 /**
  * The answer to a request; the tag is the request's.
  */
-export type CrewAnswer = { "crew": "state" } & CrewState | { "crew": "join" } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "leave_here" } | { "crew": "show" } & CrewView | { "crew": "invite" } & InvitationShown | { "crew": "withdraw" } | { "crew": "remove_device" } | { "crew": "set_role" } | { "crew": "read_file", 
+export type CrewAnswer = { "crew": "state" } & CrewState | { "crew": "join" } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "leave_here" } | { "crew": "moved_seen" } | { "crew": "show" } & CrewView | { "crew": "invite" } & InvitationShown | { "crew": "withdraw" } | { "crew": "remove_device" } | { "crew": "set_role" } | { "crew": "read_file", 
 /**
  * Changes in it.
  */

@@ -37,7 +37,7 @@ crew_name: string,
 /**
  * Certificate of a hub that has its own, PEM.
  */
-certificate?: string | null, } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "leave_here" } | { "crew": "show" } | { "crew": "invite", 
+certificate?: string | null, } | { "crew": "free_photo_space" } | { "crew": "leave" } | { "crew": "leave_here" } | { "crew": "moved_seen" } | { "crew": "show" } | { "crew": "invite", 
 /**
  * A person already there who gets another device.
  */

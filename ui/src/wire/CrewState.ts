@@ -2,6 +2,7 @@
 import type { CrewProblem } from "./CrewProblem";
 import type { LastExchange } from "./LastExchange";
 import type { Membership } from "./Membership";
+import type { MovedWhy } from "./MovedWhy";
 import type { Running } from "./Running";
 import type { SeriesLeftAlone } from "./SeriesLeftAlone";
 import type { Waiting } from "./Waiting";
@@ -28,9 +29,13 @@ waiting: Waiting,
 left_alone: Array<SeriesLeftAlone>, 
 /**
  * The series that this device wrote before its changes moved to another, if an
- * exchange moved them.
+ * exchange moved them, until `moved_seen`.
  */
 moved: string | null, 
+/**
+ * Why they moved, where they did.
+ */
+moved_why: MovedWhy, 
 /**
  * The exchange that runs.
  */

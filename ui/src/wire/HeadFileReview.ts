@@ -26,8 +26,9 @@ new_plantings: Array<string>,
  */
 already_here: number, 
 /**
- * Good rows whose latitude and longitude seem to be swapped: far from every place
- * of the notebook, and near one the other way round. An import stores nothing
+ * Rows whose latitude and longitude seem to be swapped: good ones far from every
+ * place of the notebook, and near one the other way round, and in a review also
+ * refused ones that are a place only the other way round. An import stores nothing
  * while there are any.
  */
 swapped_places: number, 

@@ -9,6 +9,7 @@ import type { NewPlanting } from "./NewPlanting";
 import type { OutlineOf } from "./OutlineOf";
 import type { PhotoOf } from "./PhotoOf";
 import type { Place } from "./Place";
+import type { PlaceOrder } from "./PlaceOrder";
 import type { PlantingEdit } from "./PlantingEdit";
 import type { Settings } from "./Settings";
 import type { TermsEdit } from "./TermsEdit";
@@ -171,7 +172,23 @@ text: string, } | { "op": "import_head_file",
 /**
  * The file's text.
  */
-text: string, } | { "op": "review_planting_file", 
+text: string, } | { "op": "review_head_file_placed", 
+/**
+ * The file's text.
+ */
+text: string, 
+/**
+ * How its latitude and longitude are taken.
+ */
+places: PlaceOrder, } | { "op": "import_head_file_placed", 
+/**
+ * The file's text.
+ */
+text: string, 
+/**
+ * How its latitude and longitude are taken.
+ */
+places: PlaceOrder, } | { "op": "review_planting_file", 
 /**
  * The file's text.
  */

@@ -10,6 +10,14 @@ export type SeriesLeftAlone = {
  */
 series: string, 
 /**
+ * Whether this device writes it.
+ */
+own: boolean, 
+/**
+ * Person who uses the device, where a walk says so.
+ */
+who: string | null, 
+/**
  * Why.
  */
 why: LeftAlone, };

@@ -3,6 +3,7 @@
 use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
 use crate::code;
+use crate::meet::MovedWhy;
 use crate::photos;
 use crate::proof::LeftAlone;
 use crate::trouble::Trouble;
@@ -64,6 +65,8 @@ pub struct State {
     pub left_alone: BTreeMap<Uuid, LeftAlone>,
     /// The series that this phone wrote before its changes moved to another, if they did.
     pub moved: Option<Uuid>,
+    /// Why they did.
+    pub moved_why: MovedWhy,
 }
 
 impl State {
@@ -84,6 +87,7 @@ impl State {
             waiting_photos: photos::waiting(notebook)?,
             left_alone: kept.left_alone.clone(),
             moved: kept.moved,
+            moved_why: kept.moved_why,
         })
     }
 }
@@ -157,8 +161,11 @@ pub(super) struct Kept {
     pub(super) hub: Heads,
     /// Series that the last exchange left as they are.
     pub(super) left_alone: BTreeMap<Uuid, LeftAlone>,
-    /// The series that this phone wrote before its changes moved to another.
+    /// The series that this phone wrote before its changes moved to another, until
+    /// somebody has seen it.
     pub(super) moved: Option<Uuid>,
+    /// Why they did.
+    pub(super) moved_why: MovedWhy,
     /// When the hub was last asked for the photos that it once held, milliseconds
     /// since 1970 by this phone's clock; none where it must be asked anew.
     pub(super) photos_asked: Option<i64>,

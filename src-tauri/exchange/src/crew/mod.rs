@@ -227,7 +227,7 @@ impl Seat<'_> {
         kept.hub = met.hub.clone();
         kept.left_alone = met.left_alone.clone();
         if let Some(moved) = met.moved.last() {
-            kept.moved = Some(moved.series);
+            (kept.moved, kept.moved_why) = (Some(moved.series), moved.why);
         }
         let now = self.notebook.clock().now().timestamp_millis();
         if met.full.is_none() {
@@ -374,6 +374,18 @@ impl Seat<'_> {
     pub fn read_file(&mut self, from: &mut dyn Read) -> Result<Taken, Trouble> {
         let crew = self.crew()?;
         file::read(self.notebook, crew, from)
+    }
+
+    /// Notes that somebody has seen that this phone's changes moved.
+    ///
+    /// # Errors
+    /// When the notebook fails.
+    pub fn moved_seen(&mut self) -> Result<(), Trouble> {
+        let mut kept = self.kept()?;
+        if kept.moved.take().is_some() {
+            kept.write(self.notebook)?;
+        }
+        Ok(())
     }
 
     /// The crew that this phone is in.

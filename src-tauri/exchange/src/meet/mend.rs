@@ -1,6 +1,6 @@
 //! Two contents under one number, and whose a series is.
 
-use super::{Meeting, Moved, Seen, branch_id};
+use super::{Meeting, Moved, MovedWhy, Seen, branch_id};
 use crate::book::Book;
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::Trouble;
@@ -81,7 +81,8 @@ impl Meeting<'_> {
     }
 
     fn move_branch(&mut self, device: Uuid, from: u64, first: Tag) -> Result<(), Trouble> {
-        if let Some(moved) = move_branch(self.book, device, from, first)? {
+        let why = MovedWhy::WrittenElsewhere;
+        if let Some(moved) = move_branch(self.book, device, from, first, why)? {
             self.moved.push(moved);
         }
         Ok(())
@@ -117,7 +118,8 @@ impl Meeting<'_> {
         }
         let end = |heads: &Heads| heads.get(&own).map_or(0, |mark| mark.seq);
         let common = end(&seen.mine).min(end(&seen.hub));
-        let moved = go_on_elsewhere(self.book, own, common + 1)?;
+        let why = MovedWhy::WrittenElsewhere;
+        let moved = go_on_elsewhere(self.book, own, common + 1, why)?;
         self.moved.push(moved);
         Ok(true)
     }
@@ -148,7 +150,8 @@ impl Meeting<'_> {
             Ok(_) => Err(Trouble::Nonsense),
             // Somebody else added to it before this phone was updated.
             Err(Trouble::NotYours(_)) if self.book.writer(series)?.is_none() => {
-                let moved = go_on_elsewhere(self.book, series, end.seq + 1)?;
+                let why = MovedWhy::WrittenElsewhere;
+                let moved = go_on_elsewhere(self.book, series, end.seq + 1, why)?;
                 self.moved.push(moved);
                 Err(Trouble::Refused(Refusal::Gap {
                     device: series,
@@ -167,6 +170,7 @@ fn move_branch(
     device: Uuid,
     from: u64,
     first: Tag,
+    why: MovedWhy,
 ) -> Result<Option<Moved>, Trouble> {
     let own = book.own()?;
     let (root, at) = book.branch_root(device, from)?;
@@ -179,14 +183,20 @@ fn move_branch(
         series: device,
         branch: Some(to),
         now: book.own()?,
+        why,
     }))
 }
 
 /// Lets this phone write in a new series. Its changes from a number on, which nobody
 /// else has yet, go with it.
-fn go_on_elsewhere(book: &mut dyn Book, own: Uuid, from: u64) -> Result<Moved, Trouble> {
+fn go_on_elsewhere(
+    book: &mut dyn Book,
+    own: Uuid,
+    from: u64,
+    why: MovedWhy,
+) -> Result<Moved, Trouble> {
     let moved = match book.tag(own, from)? {
-        Some(first) => move_branch(book, own, from, first)?,
+        Some(first) => move_branch(book, own, from, first, why)?,
         None => None,
     };
     if let Some(moved) = moved {
@@ -197,6 +207,7 @@ fn go_on_elsewhere(book: &mut dyn Book, own: Uuid, from: u64) -> Result<Moved, T
         series: own,
         branch: None,
         now: book.own()?,
+        why,
     })
 }
 
@@ -211,5 +222,5 @@ pub(crate) fn settle_key(book: &mut dyn Book) -> Result<Option<Moved>, Trouble> 
         return Ok(None);
     }
     let sealed = book.sealed_to(own)?;
-    go_on_elsewhere(book, own, sealed + 1).map(Some)
+    go_on_elsewhere(book, own, sealed + 1, MovedWhy::NewKey).map(Some)
 }

@@ -2,9 +2,12 @@
 
 use super::problem::CrewProblem;
 use crate::crew::{Invitation, LastExchange, Membership, Qr};
+use crate::meet::MovedWhy;
 use crate::proof::LeftAlone;
+use crate::trouble::Trouble;
 use crate::wire::CrewView;
-use notebook::service::Changed;
+use notebook::Notebook;
+use notebook::service::{Changed, who_uses};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use uuid::Uuid;
@@ -34,6 +37,8 @@ pub enum CrewAnswer {
     Leave,
     /// To `leave_here`.
     LeaveHere,
+    /// To `moved_seen`.
+    MovedSeen,
     /// To `show`.
     Show(CrewView),
     /// To `invite`.
@@ -56,22 +61,33 @@ pub enum CrewAnswer {
 }
 
 /// A series that was left as it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct SeriesLeftAlone {
     /// The device whose series it is.
     pub series: Uuid,
+    /// Whether this device writes it.
+    pub own: bool,
+    /// Person who uses the device, where a walk says so.
+    pub who: Option<String>,
     /// Why.
     pub why: LeftAlone,
 }
 
 impl SeriesLeftAlone {
-    pub(super) fn list(series: &BTreeMap<Uuid, LeftAlone>) -> Vec<Self> {
+    pub(super) fn list(
+        series: &BTreeMap<Uuid, LeftAlone>,
+        notebook: &Notebook,
+    ) -> Result<Vec<Self>, Trouble> {
         series
             .iter()
-            .map(|(series, why)| Self {
-                series: *series,
-                why: *why,
+            .map(|(series, why)| {
+                Ok(Self {
+                    series: *series,
+                    own: *series == notebook.device(),
+                    who: who_uses(notebook.db(), *series)?,
+                    why: *why,
+                })
             })
             .collect()
     }
@@ -90,8 +106,10 @@ pub struct CrewState {
     /// Series that the last exchange left as they are.
     pub left_alone: Vec<SeriesLeftAlone>,
     /// The series that this device wrote before its changes moved to another, if an
-    /// exchange moved them.
+    /// exchange moved them, until `moved_seen`.
     pub moved: Option<Uuid>,
+    /// Why they moved, where they did.
+    pub moved_why: MovedWhy,
     /// The exchange that runs.
     pub running: Option<Running>,
     /// Why the last try did not end well.

@@ -173,6 +173,10 @@ impl CrewService {
                 self.shared.begin_anew();
                 CrewAnswer::LeaveHere
             }
+            CrewRequest::MovedSeen => {
+                self.seated(|seat| seat.moved_seen())?;
+                CrewAnswer::MovedSeen
+            }
             CrewRequest::Show => CrewAnswer::Show(self.seated(|seat| seat.view())?),
             CrewRequest::Invite {
                 person,
@@ -215,12 +219,12 @@ impl CrewService {
     /// # Errors
     /// A [`CrewProblem`]; every whole page before a cut is kept.
     pub fn read_file(&self, from: &mut dyn Read) -> Result<CrewReply, CrewProblem> {
-        let (taken, changed) = self.shared.take_in_file(from)?;
+        let (taken, left_alone, changed) = self.shared.take_in_file(from)?;
         Ok(CrewReply {
             answer: CrewAnswer::ReadFile {
                 changes: taken.changes,
                 new: taken.new,
-                left_alone: SeriesLeftAlone::list(&taken.left_alone),
+                left_alone,
             },
             changed,
         })

@@ -47,6 +47,8 @@ pub enum CrewRequest {
     Leave,
     /// Leaves the crew without asking its hub, which may be lost; the heads stay.
     LeaveHere,
+    /// Somebody has seen that this device's own changes moved to another series.
+    MovedSeen,
     /// The crew, its people and devices.
     Show,
     /// Owner: makes an invitation.

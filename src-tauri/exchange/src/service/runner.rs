@@ -107,15 +107,17 @@ impl Shared {
 
     /// Where this device stands, and what changed since a turn.
     pub(super) fn state(&self, since: Option<u64>) -> Result<(CrewState, Vec<Changed>), Trouble> {
+        let (state, left_series) = self.look()?;
         let State {
             member,
             last,
             waiting,
             waiting_heads,
             waiting_photos,
-            left_alone,
+            left_alone: _,
             moved,
-        } = self.look()?;
+            moved_why,
+        } = state;
         let mut inner = self.inner();
         let now = now_ms();
         let before = inner.told.looked_at.replace(now);
@@ -141,8 +143,9 @@ impl Shared {
                 heads: waiting_heads,
                 photos: waiting_photos,
             },
-            left_alone: SeriesLeftAlone::list(&left_alone),
+            left_alone: left_series,
             moved,
+            moved_why,
             running: inner.running,
             trouble: inner.trouble.clone(),
             next_at: inner.next_at,
@@ -152,13 +155,15 @@ impl Shared {
     }
 
     /// Opened for the look alone: a notebook that is held open cannot be salvaged.
-    fn look(&self) -> Result<State, Trouble> {
+    fn look(&self) -> Result<(State, Vec<SeriesLeftAlone>), Trouble> {
         let mut notebook = (self.open)()?;
-        Seat {
+        let state = Seat {
             notebook: &mut notebook,
             tokens: self.tokens.as_ref(),
         }
-        .state()
+        .state()?;
+        let left_alone = SeriesLeftAlone::list(&state.left_alone, &notebook)?;
+        Ok((state, left_alone))
     }
 
     /// Notes what a page changed.
@@ -178,7 +183,7 @@ impl Shared {
     pub(super) fn take_in_file(
         &self,
         from: &mut dyn Read,
-    ) -> Result<(Taken, Vec<Changed>), Trouble> {
+    ) -> Result<(Taken, Vec<SeriesLeftAlone>, Vec<Changed>), Trouble> {
         let mut notebook = (self.open)()?;
         let crew = Seat {
             notebook: &mut notebook,
@@ -192,7 +197,8 @@ impl Shared {
         if taken.new > 0 {
             self.tell(|told| told.last_change = Some(now_ms()));
         }
-        Ok((taken, changed.into_iter().collect()))
+        let left_alone = SeriesLeftAlone::list(&taken.left_alone, &notebook)?;
+        Ok((taken, left_alone, changed.into_iter().collect()))
     }
 
     /// Sleeps until it is time to exchange; false at the end of all.
@@ -200,7 +206,7 @@ impl Shared {
         loop {
             let (in_crew, waits) = match self.look() {
                 // What a reader records stays; only a look can bring anything.
-                Ok(state) => match state.member {
+                Ok((state, _)) => match state.member {
                     Some(member) if member.role == Role::Reader => (true, None),
                     Some(_) => (true, Some(state.waiting + state.waiting_photos > 0)),
                     None => (false, None),

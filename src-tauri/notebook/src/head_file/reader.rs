@@ -51,6 +51,8 @@ pub struct RowFault {
     pub line: u64,
     /// Why, in one line.
     pub reason: String,
+    /// Whether it would be a good row with latitude and longitude swapped.
+    pub good_swapped: bool,
 }
 
 /// Why a whole file cannot be used.
@@ -162,8 +164,7 @@ impl<R: Read> HeadFile<R> {
 
     /// Reads the column latitude as the longitude, and the other way round.
     pub(crate) fn swap_places(&mut self) {
-        let [latitude, longitude, ..] = &mut self.columns.optional;
-        std::mem::swap(latitude, longitude);
+        self.columns.swap_places();
     }
 
     fn next_row(&mut self) -> Result<Option<Result<FileHead, RowFault>>, HeadFileError> {
@@ -182,8 +183,14 @@ impl<R: Read> HeadFile<R> {
             }
         }
         let row = self.columns.read(&self.record, line).map_err(|reason| {
-            let reason = one_line(&reason);
-            let fault = RowFault { line, reason };
+            self.columns.swap_places();
+            let good_swapped = self.columns.read(&self.record, line).is_ok();
+            self.columns.swap_places();
+            let fault = RowFault {
+                line,
+                reason: one_line(&reason),
+                good_swapped,
+            };
             self.first_fault.get_or_insert_with(|| fault.clone());
             fault
         });
@@ -229,6 +236,11 @@ impl Columns {
                 .map(|(place, name)| (place, name.clone()))
                 .collect(),
         })
+    }
+
+    fn swap_places(&mut self) {
+        let [latitude, longitude, ..] = &mut self.optional;
+        std::mem::swap(latitude, longitude);
     }
 
     fn read(&self, record: &ByteRecord, line: u64) -> Result<FileHead, String> {
@@ -567,6 +579,8 @@ mod tests {
                 .starts_with("latitude without")
         );
         assert!(with("-90,180").is_ok());
+        assert!(with("-99.25,38.5").unwrap_err().good_swapped);
+        assert!(!with("-99.25,138.5").unwrap_err().good_swapped);
         assert!(
             with("-99.25,38.5")
                 .unwrap_err()

@@ -148,6 +148,10 @@ pub enum Answer {
     ReviewHeadFile(HeadFileReview),
     /// To `import_head_file`: what it did.
     ImportHeadFile(HeadFileReview),
+    /// To `review_head_file_placed`: what an import would do.
+    ReviewHeadFilePlaced(HeadFileReview),
+    /// To `import_head_file_placed`: what it did.
+    ImportHeadFilePlaced(HeadFileReview),
     /// To `review_planting_file`: what an import would do.
     ReviewPlantingFile(PlantingFileReview),
     /// To `import_planting_file`: what it did.
@@ -629,8 +633,9 @@ pub struct HeadFileReview {
     pub new_plantings: Vec<String>,
     /// Good rows that the notebook already holds, not stored again.
     pub already_here: u32,
-    /// Good rows whose latitude and longitude seem to be swapped: far from every place
-    /// of the notebook, and near one the other way round. An import stores nothing
+    /// Rows whose latitude and longitude seem to be swapped: good ones far from every
+    /// place of the notebook, and near one the other way round, and in a review also
+    /// refused ones that are a place only the other way round. An import stores nothing
     /// while there are any.
     pub swapped_places: u32,
     /// Number of rows refused.

@@ -110,6 +110,27 @@ impl Service {
         Ok(Reply { answer, changed })
     }
 
+    pub(super) fn head_file_placed(
+        &mut self,
+        text: &str,
+        keep: Keep,
+        places: PlaceOrder,
+    ) -> Result<Reply, Problem> {
+        let (review, touched) = import_heads_placed(
+            &mut self.notebook,
+            text.as_bytes(),
+            keep,
+            places,
+            |_| Ok(()),
+        )?;
+        let changed = self.changed(&touched)?;
+        let answer = match keep {
+            Keep::Nothing => Answer::ReviewHeadFilePlaced(review),
+            Keep::GoodRows => Answer::ImportHeadFilePlaced(review),
+        };
+        Ok(Reply { answer, changed })
+    }
+
     pub(super) fn planting_file(&mut self, text: &str, keep: Keep) -> Result<Reply, Problem> {
         let (review, touched) =
             import_plantings(&mut self.notebook, text.as_bytes(), keep, |_| Ok(()))?;

@@ -70,6 +70,7 @@ pub use history_words::{
 };
 pub use jobs::{JobStep, Jobs, Progress};
 pub use keeper::Keeper;
+pub use past::who_uses;
 pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
 pub use place_words::{
     Area, ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineOf,
@@ -207,6 +208,12 @@ impl Service {
             Request::RestoreWalk { walk } => self.restore_walk(walk),
             Request::ReviewHeadFile { text } => self.head_file(&text, Keep::Nothing),
             Request::ImportHeadFile { text } => self.head_file(&text, Keep::GoodRows),
+            Request::ReviewHeadFilePlaced { text, places } => {
+                self.head_file_placed(&text, Keep::Nothing, places)
+            }
+            Request::ImportHeadFilePlaced { text, places } => {
+                self.head_file_placed(&text, Keep::GoodRows, places)
+            }
             Request::ReviewPlantingFile { text } => self.planting_file(&text, Keep::Nothing),
             Request::ImportPlantingFile { text } => self.planting_file(&text, Keep::GoodRows),
             Request::Stations => self.stations(),

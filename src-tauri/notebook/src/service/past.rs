@@ -189,6 +189,14 @@ fn entry(
     })
 }
 
+/// Person who uses a device: the scout of the latest walk begun on it.
+///
+/// # Errors
+/// When the store fails.
+pub fn who_uses(db: &Connection, device: Uuid) -> Result<Option<String>, StoreError> {
+    People::default().of(db, device)
+}
+
 /// Who uses a device: the scout of the latest walk begun on it.
 #[derive(Default)]
 pub(super) struct People(BTreeMap<Uuid, Option<String>>);

@@ -6,6 +6,7 @@ use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::files::PlaceOrder;
 use super::harvest::{NewObservation, TermsEdit};
 use super::history_words::ChangeName;
 use super::photo_words::PhotoOf;
@@ -190,6 +191,20 @@ pub enum Request {
     ImportHeadFile {
         /// The file's text.
         text: String,
+    },
+    /// Reads a head file with an answer to what the review asks about its places.
+    ReviewHeadFilePlaced {
+        /// The file's text.
+        text: String,
+        /// How its latitude and longitude are taken.
+        places: PlaceOrder,
+    },
+    /// Changes: stores the good rows of a head file with such an answer, all or nothing.
+    ImportHeadFilePlaced {
+        /// The file's text.
+        text: String,
+        /// How its latitude and longitude are taken.
+        places: PlaceOrder,
     },
     /// Reads a planting file without storing anything.
     ReviewPlantingFile {
@@ -581,8 +596,10 @@ impl Request {
             | Request::WhatIf { .. }
             | Request::Hybrid { .. }
             | Request::ReviewHeadFile { .. }
+            | Request::ReviewHeadFilePlaced { .. }
             // Taps come in between its lots.
             | Request::ImportHeadFile { .. }
+            | Request::ImportHeadFilePlaced { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }
             | Request::ReviewWeatherFile { .. }

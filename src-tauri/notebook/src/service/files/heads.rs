@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::Read;
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
@@ -19,7 +20,7 @@ use super::write::{Ending, planting_in};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::fact::{Fact, Row};
-use crate::head_file::RowFault;
+use crate::head_file::{HeadFileError, RowFault};
 use crate::service::{HeadFileReview, Problem, RefusedRow};
 use crate::views::known_places::KnownPlaces;
 use crate::views::walks::{self, Held};
@@ -34,7 +35,9 @@ pub enum Keep {
 }
 
 /// How the latitude and longitude of a file are taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
 pub enum PlaceOrder {
     /// As written; where they seem to be swapped, nothing is stored.
     #[default]
@@ -43,6 +46,26 @@ pub enum PlaceOrder {
     AsWritten,
     /// The other way round.
     Swapped,
+}
+
+/// Why a file was not read to its end.
+enum Unread {
+    /// The file itself.
+    File(HeadFileError),
+    /// Something in it, or the store.
+    Problem(Problem),
+}
+
+impl From<HeadFileError> for Unread {
+    fn from(error: HeadFileError) -> Self {
+        Unread::File(error)
+    }
+}
+
+impl From<Problem> for Unread {
+    fn from(problem: Problem) -> Self {
+        Unread::Problem(problem)
+    }
 }
 
 /// Refused rows told in a review.
@@ -127,7 +150,7 @@ impl<'n> FileImport<'n> {
             parts: false,
             touched: Touched::default(),
         };
-        each_stop(source, order == PlaceOrder::Swapped, |stop| {
+        let read = each_stop(source, order == PlaceOrder::Swapped, |stop| {
             match stop {
                 Ok(placed) => import.heads(placed)?,
                 Err(fault) => {
@@ -135,8 +158,16 @@ impl<'n> FileImport<'n> {
                     import.refuse(fault);
                 }
             }
-            Ok::<(), Problem>(())
-        })?;
+            Ok::<(), Unread>(())
+        });
+        match read {
+            // Nothing in it is good as written, and the review asks whether it is swapped.
+            Err(Unread::File(HeadFileError::NoGoodRow { .. }))
+                if keep == Keep::Nothing && import.review.swapped_places > 0 => {}
+            Err(Unread::File(error)) => return Err(error.into()),
+            Err(Unread::Problem(problem)) => return Err(problem),
+            Ok(()) => {}
+        }
         import.review.walks = count(import.walks.len());
         import.review.stops = count(import.stops.len());
         if keep == Keep::GoodRows {
@@ -177,6 +208,9 @@ impl<'n> FileImport<'n> {
 
     fn refuse(&mut self, fault: RowFault) {
         self.review.refused = self.review.refused.saturating_add(1);
+        if fault.good_swapped && self.order == PlaceOrder::Ask && self.keep == Keep::Nothing {
+            self.review.swapped_places = self.review.swapped_places.saturating_add(1);
+        }
         if self.review.refused_rows.len() < TOLD {
             self.review.refused_rows.push(RefusedRow {
                 line: u32::try_from(fault.line).unwrap_or(u32::MAX),

@@ -256,6 +256,67 @@ fn changes_of_another_device_that_wait_can_be_told_by_anyone() {
     let list = listed(&mut ana);
     assert_eq!((list.total, list.waiting), (1, 0));
     assert_eq!(list.rows[0].reason, Reason::ToldAgain);
+    assert!(list.rows[0].due.is_some());
+    // Nobody tells it a second time.
+    let again = ana.ask(Request::TellAgain { device: BEN }).answer;
+    assert!(
+        matches!(again, Answer::TellAgain { changes: 0 }),
+        "{again:?}"
+    );
+    // It counts on its day, in whatever order the two come.
+    let mut cleo = service_in_memory(&clock, 3).unwrap();
+    clock.move_by(TimeDelta::days(50));
+    pull(&mut cleo, &ana);
+    ana.plant(named("Another"));
+    pull(&mut cleo, &ana);
+    assert_eq!(listed(&mut ana).total, 0);
+    assert_eq!(
+        cleo.notebook().view_digest().unwrap(),
+        ana.notebook().view_digest().unwrap()
+    );
+}
+
+#[test]
+fn what_counted_once_counts_after_a_rebuild_by_a_clock_set_back() {
+    let clock = at_noon();
+    let mut ana = service_in_memory(&clock, 1).unwrap();
+    clock.move_by(TimeDelta::days(30));
+    take(&mut ana, &named_at(1, in_days(&clock, 1), "Seen"));
+    assert_eq!(ana.rows()[0].name, "Seen");
+    clock.move_by(TimeDelta::days(-30));
+    take(&mut ana, &named_at(2, in_days(&clock, 20), "Not yet"));
+    for _ in 0..2 {
+        ana.with_notebook(Notebook::rebuild).unwrap();
+        assert_eq!(ana.rows()[0].name, "Seen");
+        assert_eq!(listed(&mut ana).waiting, 1);
+    }
+}
+
+#[test]
+fn a_device_that_tells_its_own_again_is_heard_in_any_order() {
+    let clock = at_noon();
+    let mut ben = service_in_memory(&clock, 1).unwrap();
+    clock.move_by(TimeDelta::days(30));
+    ben.plant(named("Ahead"));
+    clock.move_by(TimeDelta::days(-30));
+    let mut early = service_in_memory(&clock, 3).unwrap();
+    let mut late = service_in_memory(&clock, 4).unwrap();
+    pull(&mut early, &ben);
+    pull(&mut late, &ben);
+    let own = ben.notebook().device();
+    ben.ask(Request::TellAgain { device: own });
+    pull(&mut early, &ben);
+    // On this one the old change comes due first, and counts until it hears the new one.
+    clock.move_by(TimeDelta::days(40));
+    late.with_notebook(|notebook| notebook.ingest(&[])).unwrap();
+    assert_eq!(late.rows()[0].name, "Ahead");
+    pull(&mut late, &ben);
+    for other in [&late, &ben] {
+        assert_eq!(
+            other.notebook().view_digest().unwrap(),
+            early.notebook().view_digest().unwrap()
+        );
+    }
 }
 
 #[test]

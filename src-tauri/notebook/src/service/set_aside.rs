@@ -1,11 +1,16 @@
 //! Changes that do not count: which, why, and telling them again.
 
+use std::collections::BTreeSet;
+
+use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::past::People;
 use super::set_aside_words::{SetAsidePage, SetAsideRow};
 use super::{Answer, Problem, Reply, Service, read_only};
+use crate::apply::told_again;
 use crate::clock::DRIFT_MS;
+use crate::error::StoreError;
 use crate::fact::Reason;
 use crate::log::{self, Hlc, instant};
 use crate::tell_again::own_ahead;
@@ -18,11 +23,13 @@ impl Service {
         let db = self.notebook.db();
         let own = self.notebook.device();
         let offset_min = self.notebook.clock().now().offset().local_minus_utc() / 60;
-        let (total, waiting) = db.query_row(
-            "SELECT count(*), count(*) FILTER (WHERE reason = 'waiting') FROM set_aside",
-            [],
-            |row| Ok((row.get(0)?, row.get(1)?)),
-        )?;
+        let total = db.query_row("SELECT count(*) FROM set_aside", [], |row| row.get(0))?;
+        let waiting = waiting(db)?;
+        let told_again = if waiting.is_empty() {
+            BTreeSet::new()
+        } else {
+            told_again(db)?
+        };
         let mut statement = db.prepare_cached(
             "SELECT device, seq, fact, reason, what, hlc FROM set_aside
              ORDER BY hlc DESC, device, seq DESC, fact LIMIT ?1",
@@ -33,9 +40,13 @@ impl Service {
         while let Some(row) = found.next()? {
             let (device, seq): (Uuid, u64) = (row.get(0)?, row.get(1)?);
             let fact: i64 = row.get(2)?;
-            let reason: Reason = row.get(3)?;
+            let mut reason: Reason = row.get(3)?;
             let what: String = row.get(4)?;
             let hlc: i64 = row.get(5)?;
+            let due = (reason == Reason::Waiting).then(|| due(hlc, offset_min));
+            if due.is_some() && told_again.contains(&(device, seq)) {
+                reason = Reason::ToldAgain;
+            }
             let change = log::change_at(db, device, seq)?;
             let readable = change.as_ref().filter(|change| change.raw.is_none());
             rows.push(SetAsideRow {
@@ -53,14 +64,14 @@ impl Service {
                 recorded_at: readable.map(log::Change::recorded_at),
                 reason,
                 what: (!what.is_empty()).then_some(what),
-                due: (reason == Reason::Waiting).then(|| due(hlc, offset_min)),
+                due,
             });
         }
         Ok(read_only(Answer::SetAside(Box::new(SetAsidePage {
             device: own,
             rows,
             total,
-            waiting,
+            waiting: u32::try_from(waiting.difference(&told_again).count()).unwrap_or(u32::MAX),
             own_ahead: own_ahead(db, own, self.notebook.horizon())?,
         }))))
     }
@@ -73,6 +84,14 @@ impl Service {
             changed: self.changed(&touched)?,
         })
     }
+}
+
+/// The changes that wait.
+fn waiting(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+    let mut statement =
+        db.prepare_cached("SELECT device, seq FROM set_aside WHERE reason = 'waiting'")?;
+    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// When a stamp comes within the drift of the clock.

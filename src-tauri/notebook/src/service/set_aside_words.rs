@@ -17,7 +17,7 @@ pub struct SetAsidePage {
     pub rows: Vec<SetAsideRow>,
     /// How many there are.
     pub total: u32,
-    /// Of them, changes that wait for the clock.
+    /// Of them, changes that wait for the clock and were not told again.
     pub waiting: u32,
     /// Changes of this device that count here and wait on every other, because its clock
     /// was ahead when they were made.
@@ -47,7 +47,8 @@ pub struct SetAsideRow {
     pub reason: Reason,
     /// Name of the value that breaks a bound.
     pub what: Option<String>,
-    /// When it counts by itself, where it waits for the clock.
+    /// When it counts by itself, where it waits for the clock; also where another device
+    /// told it again meanwhile.
     pub due: Option<DateTime<FixedOffset>>,
 }
 

@@ -197,9 +197,17 @@ fn what_is_kept_is_its_owners_alone() {
     // The file, its -wal and -shm, the lock, the last change, a backup; of each photo
     // its file and its thumbnail.
     let photos = season.photo_folder();
-    assert_eq!(modes(&season).len(), 6 + photos.len(), "{:?}", modes(&season));
+    assert_eq!(
+        modes(&season).len(),
+        6 + photos.len(),
+        "{:?}",
+        modes(&season)
+    );
     assert!(photos.len() >= 2 * usize::try_from(PHOTOS).unwrap());
-    for folder in photos.iter().flat_map(|photo| photo.ancestors().skip(1).take(2)) {
+    for folder in photos
+        .iter()
+        .flat_map(|photo| photo.ancestors().skip(1).take(2))
+    {
         let mode = fs::metadata(folder).unwrap().permissions().mode() & 0o777;
         assert_eq!(mode, 0o700, "{}: {mode:o}", folder.display());
     }
@@ -211,7 +219,10 @@ fn what_is_kept_is_its_owners_alone() {
     all_private(&season);
     // As an older version left them; it made no photo's file open to others.
     let kept = files_below(season.folder.path());
-    for path in kept.iter().filter(|path| !season.photo_folder().contains(path)) {
+    for path in kept
+        .iter()
+        .filter(|path| !season.photo_folder().contains(path))
+    {
         fs::set_permissions(path, fs::Permissions::from_mode(0o644)).unwrap();
     }
     let opened = open(&season.path).unwrap();

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use exchange::file;
 use exchange::seal::{self, Link, Signer};
-use notebook::durability::{LogFaultKind, SealFault, Salvaged, salvage};
+use notebook::durability::{LogFaultKind, Salvaged, SealFault, salvage};
 use notebook::log::{self, Digest};
 use notebook::service::{ProblemCode, Request, Service};
 use notebook::{Notebook, SystemRandomness, branch_id};
@@ -120,9 +120,7 @@ fn seals(db: &Connection, series: Uuid) -> Vec<(u64, [u8; 64], [u8; 32])> {
     let mut statement = db
         .prepare("SELECT seq, signature, link FROM seal WHERE device = ?1 ORDER BY seq")
         .unwrap();
-    let rows = statement.query_map([series], |row| {
-        Ok((row.get(0)?, row.get(1)?, row.get(2)?))
-    });
+    let rows = statement.query_map([series], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)));
     rows.unwrap().collect::<Result<_, _>>().unwrap()
 }
 
@@ -235,7 +233,11 @@ fn changes_that_their_device_did_not_sign_are_told() {
     ada.db().execute(end, (crew.ben, before)).unwrap();
     ada.rebuild().unwrap();
     let found = ada.check().unwrap();
-    let told: Vec<_> = found.log.iter().map(|it| (it.device, it.seq, it.kind)).collect();
+    let told: Vec<_> = found
+        .log
+        .iter()
+        .map(|it| (it.device, it.seq, it.kind))
+        .collect();
     let first = seals(ada.db(), crew.ben)[0].0;
     assert_eq!(told, [(crew.ben, first, LogFaultKind::NotSigned)]);
     assert!(found.is_damaged() && found.seals.is_empty());

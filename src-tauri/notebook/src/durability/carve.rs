@@ -51,10 +51,7 @@ fn until(notebook: &Path, mut each: impl FnMut(Read) -> bool) {
 
 /// Calls `each` with the number and the bytes of every page, as the last completed
 /// transaction left it and as it lies in the file, for as long as it says to go on.
-pub(super) fn each_page(
-    notebook: &Path,
-    mut each: impl FnMut(&mut Pages, u32, &[u8]) -> bool,
-) {
+pub(super) fn each_page(notebook: &Path, mut each: impl FnMut(&mut Pages, u32, &[u8]) -> bool) {
     let Some(mut pages) = Pages::open(notebook) else {
         return;
     };

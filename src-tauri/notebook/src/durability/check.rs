@@ -44,10 +44,7 @@ pub struct Check {
 impl Check {
     /// Whether nothing was found.
     pub fn is_sound(&self) -> bool {
-        !self.is_damaged()
-            && self.views.is_empty()
-            && !self.own_id_altered
-            && self.seals.is_empty()
+        !self.is_damaged() && self.views.is_empty() && !self.own_id_altered && self.seals.is_empty()
     }
 
     /// Whether the log itself, or the file it lies in, is damaged or lacks something:

@@ -103,9 +103,8 @@ fn look_at(
     looked: &mut Looked,
 ) -> Result<(), StoreError> {
     let fits = |sealed: &Sealed| {
-        writer.is_some_and(|writer| {
-            writer.sealed(series, sealed.seq, sealed.link, &sealed.signature)
-        })
+        writer
+            .is_some_and(|writer| writer.sealed(series, sealed.seq, sealed.link, &sealed.signature))
     };
     let (fitting, altered): (Vec<&Sealed>, Vec<&Sealed>) = seals.iter().partition(|it| fits(it));
     let all = SealFault { series, seq: None };
@@ -121,10 +120,12 @@ fn look_at(
         }
         looked.unsigned.push((series, seq));
     }
-    looked.altered.extend(altered.iter().map(|sealed| SealFault {
-        series,
-        seq: Some(sealed.seq),
-    }));
+    looked
+        .altered
+        .extend(altered.iter().map(|sealed| SealFault {
+            series,
+            seq: Some(sealed.seq),
+        }));
     Ok(())
 }
 
@@ -245,7 +246,11 @@ impl FoundSeals {
         match loose {
             Loose::Writer(series, writer) => keep(self.writers.entry(series).or_default(), writer),
             Loose::Seal(series, seq, signature) => keep(
-                self.seals.entry(series).or_default().entry(seq).or_default(),
+                self.seals
+                    .entry(series)
+                    .or_default()
+                    .entry(seq)
+                    .or_default(),
                 signature,
             ),
         }

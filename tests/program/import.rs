@@ -290,12 +290,7 @@ fn a_notebook_whose_name_begins_like_an_address_is_a_file() {
     ]);
     assert_eq!(exported.code, 0, "{}", exported.err);
     assert!(folder.path().join("file:out.csv").is_file());
-    let kept = folder.run(&[
-        "backup",
-        "file:kept.db?mode=memory",
-        "--notebook",
-        name,
-    ]);
+    let kept = folder.run(&["backup", "file:kept.db?mode=memory", "--notebook", name]);
     assert_eq!(kept.code, 0, "{}", kept.err);
     assert!(folder.path().join("file:kept.db?mode=memory").is_file());
 }

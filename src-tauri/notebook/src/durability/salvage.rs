@@ -184,7 +184,7 @@ impl Gathered {
             return gathered;
         }
         carve::changes(path, |read| gathered.found.add(read));
-        gathered.seals.from_pages(path);
+        gathered.seals.through_pages(path);
         for backup in backups(path).into_iter().take(BACKUPS) {
             let Ok(db) = open_to_read(&backup.path) else {
                 continue;

@@ -233,7 +233,7 @@ impl FoundSeals {
     }
 
     /// Reads the file's loose pages.
-    pub(super) fn from_pages(&mut self, notebook: &Path) {
+    pub(super) fn through_pages(&mut self, notebook: &Path) {
         loose_seals::each(notebook, |loose| self.add(loose));
     }
 

@@ -174,12 +174,11 @@ fn what_is_kept_is_its_owners_alone() {
     use notebook::SystemRandomness;
     use notebook::durability::{restore, salvage};
 
-    use crate::season::{clock, files_below};
+    use crate::season::{PHOTOS, clock, files_below};
 
     let modes = |book: &Book| -> Vec<(String, u32)> {
         files_below(book.folder.path())
             .iter()
-            .filter(|path| !path.to_string_lossy().contains(".photos"))
             .map(|path| {
                 let mode = fs::metadata(path).unwrap().permissions().mode() & 0o777;
                 (path.file_name().unwrap().to_string_lossy().into(), mode)
@@ -195,16 +194,35 @@ fn what_is_kept_is_its_owners_alone() {
     let mut service = open(&season.path).unwrap();
     service.ask(add_head(at.stop, 1));
     service.ask(Request::BackUp);
-    // The file, its -wal and -shm, the lock, the last change, a backup.
-    assert_eq!(modes(&season).len(), 6, "{:?}", modes(&season));
+    // The file, its -wal and -shm, the lock, the last change, a backup; of each photo
+    // its file and its thumbnail.
+    let photos = season.photo_folder();
+    assert_eq!(
+        modes(&season).len(),
+        6 + photos.len(),
+        "{:?}",
+        modes(&season)
+    );
+    assert!(photos.len() >= 2 * usize::try_from(PHOTOS).unwrap());
+    for folder in photos
+        .iter()
+        .flat_map(|photo| photo.ancestors().skip(1).take(2))
+    {
+        let mode = fs::metadata(folder).unwrap().permissions().mode() & 0o777;
+        assert_eq!(mode, 0o700, "{}: {mode:o}", folder.display());
+    }
     all_private(&season);
     service.into_notebook().close().unwrap();
     let backup = notebook::durability::backups(&season.path).remove(0).path;
     restore(&season.path, &backup, clock(), Box::new(SystemRandomness)).unwrap();
     salvage(&season.path, clock(), Box::new(SystemRandomness)).unwrap();
     all_private(&season);
-    // As an older version left them.
-    for path in files_below(season.folder.path()) {
+    // As an older version left them; it made no photo's file open to others.
+    let kept = files_below(season.folder.path());
+    for path in kept
+        .iter()
+        .filter(|path| !season.photo_folder().contains(path))
+    {
         fs::set_permissions(path, fs::Permissions::from_mode(0o644)).unwrap();
     }
     let opened = open(&season.path).unwrap();

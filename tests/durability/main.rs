@@ -23,5 +23,6 @@ mod outcome;
 mod photo_files;
 mod photo_kills;
 mod photo_room;
+mod seals;
 mod season;
 mod worker;

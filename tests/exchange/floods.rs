@@ -8,7 +8,9 @@ use exchange::Trouble;
 use exchange::book::Book as _;
 use exchange::code;
 use exchange::meet::Way as _;
-use exchange::wire::{Answer, Ask, CREW_SERIES, Full, Mark, Refusal, Role, Run, Tag, frame};
+use exchange::wire::{
+    Answer, Ask, CREW_SERIES, Full, Mark, PHOTO_PART, Refusal, Role, Run, Tag, frame,
+};
 use hub::connections::ConnectionLimits;
 use hub::door::{DoorRules, FRAME_TYPE};
 use hub::store::{FIRST_SERIES, Quota, Quotas};
@@ -506,4 +508,39 @@ fn the_hubs_files_are_its_users_alone() {
     for name in ["photos", "photos/whole", "photos/parts"] {
         assert_eq!(mode(name), 0o700, "{name}");
     }
+}
+
+#[cfg(unix)]
+#[test]
+fn the_hubs_photos_are_its_users_alone() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let here = HubHere::start(&Kept::Sqlite);
+    let ada = here.crew("Ada");
+    let mut way = here.way(Some(ada.token.clone()));
+    let part = usize::try_from(PHOTO_PART).unwrap();
+    let photo = vec![3; part + 900];
+    let hex = |photo: &[u8]| -> String {
+        let digest = Sha256::digest(photo);
+        digest.iter().map(|byte| format!("{byte:02x}")).collect()
+    };
+    // One whole, and one that is on its way.
+    way.send_photo(&hex(&photo[..900]), 0, 900, &photo[..900])
+        .unwrap();
+    way.send_photo(&hex(&photo), 0, photo.len() as u64, &photo[..part])
+        .unwrap();
+    let mut folders = vec![here.folder.path().join("photos")];
+    let mut files = 0;
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let mode = path.metadata().unwrap().permissions().mode() & 0o777;
+            assert_eq!(mode, 0o600, "{}: {mode:o}", path.display());
+            files += 1;
+        }
+    }
+    assert_eq!(files, 2);
 }

@@ -187,7 +187,8 @@ impl Scene {
     }
 }
 
-fn with_photos(path: &Path) -> Notebook {
+/// A notebook with two photos.
+pub fn with_photos(path: &Path) -> Notebook {
     let mut service = Service::new(Notebook::open_here(path, None).unwrap()).unwrap();
     let text = head_file("North 40", "Ada", 4);
     service.call(Asked::ImportHeadFile { text }).unwrap();

@@ -10,6 +10,7 @@ mod hostile_hub;
 mod hostile_photos;
 mod hub_here;
 mod leaving;
+mod photo_ends;
 mod program;
 mod scouts;
 mod security;

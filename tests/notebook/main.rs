@@ -11,6 +11,7 @@ mod kept_answers;
 mod large_imports;
 mod last_stop;
 mod log;
+mod lots;
 mod merging;
 mod outlook;
 mod photos;

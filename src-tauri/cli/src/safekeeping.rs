@@ -4,7 +4,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use notebook::durability::{self, backup, photos};
+use notebook::durability::{self, backup, photos, seals};
 use notebook::photo::PhotoName;
 use notebook::{Clock as _, Notebook, StoreError, SystemClock, SystemRandomness};
 
@@ -84,6 +84,21 @@ impl Check {
             }
             notebook.take_new_device_id().map_err(failed)?;
             writeln!(io::stdout(), "{fault}: it has a new one now")?;
+        }
+        if let Some(first) = found.seals.first() {
+            let said = match found.seals.len() {
+                1 => first.to_string(),
+                count => format!("{first}, and {} more", count - 1),
+            };
+            if !self.mend {
+                return Err(Failure::work(format!(
+                    "{said}: run headwalk check --mend, which lets it go, then exchange with \
+                     the hub, which brings another"
+                ))
+                .in_file(&path));
+            }
+            seals::mend(&mut notebook, &found.seals).map_err(failed)?;
+            writeln!(io::stdout(), "{said}: let go; an exchange brings another")?;
         }
         let views = if found.views.is_empty() {
             "the views say what the log says".to_owned()

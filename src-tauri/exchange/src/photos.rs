@@ -363,11 +363,15 @@ fn read(part: &Path) -> Result<Vec<u8>, Trouble> {
 fn add(folder: &Path, part: &Path, piece: &[u8]) -> Result<(), Trouble> {
     let held = read(part)?.len() as u64;
     fs::create_dir_all(folder).map_err(failed(folder))?;
-    let mut file = OpenOptions::new()
-        .create(true)
-        .append(true)
-        .open(part)
-        .map_err(failed(part))?;
+    let mut options = OpenOptions::new();
+    options.create(true).append(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt as _;
+        // What it becomes is its owner's alone too.
+        options.mode(0o600);
+    }
+    let mut file = options.open(part).map_err(failed(part))?;
     file.set_len(held).map_err(failed(part))?;
     file.write_all(piece).map_err(failed(part))
 }
@@ -376,5 +380,22 @@ fn remove(part: &Path) -> Result<(), Trouble> {
     match fs::remove_file(part) {
         Err(error) if error.kind() != ErrorKind::NotFound => Err(failed(part)(error)),
         _ => Ok(()),
+    }
+}
+
+#[cfg(all(test, unix))]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+    use std::os::unix::fs::PermissionsExt as _;
+
+    #[test]
+    fn a_photo_on_its_way_is_its_owners_alone() {
+        let folder = std::env::temp_dir().join(format!("headwalk-{}", uuid::Uuid::now_v7()));
+        let part = folder.join("one.part");
+        add(&folder, &part, b"half of it").unwrap();
+        let mode = part.metadata().unwrap().permissions().mode() & 0o777;
+        fs::remove_dir_all(folder).unwrap();
+        assert_eq!(mode, 0o600, "{mode:o}");
     }
 }

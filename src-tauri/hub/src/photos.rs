@@ -6,6 +6,7 @@ use crate::store::{Member, PhotoPart, PhotoState, Store, StoreFault, Stored};
 use bytes::Bytes;
 use exchange::wire::{PHOTO_BYTES, PHOTO_PART, Refusal, Role};
 use futures_util::StreamExt as _;
+use object_store::local::LocalFileSystem;
 use object_store::path::Path;
 use object_store::{ObjectStore, ObjectStoreExt, PutPayload};
 use sha2::{Digest, Sha256};
@@ -25,6 +26,8 @@ const LOOKS_AT_ONCE: usize = 16;
 pub struct Photos {
     objects: Arc<dyn ObjectStore>,
     under: Path,
+    /// The same, where they lie in a folder.
+    folder: Option<Arc<LocalFileSystem>>,
 }
 
 /// A photo's name.
@@ -59,10 +62,11 @@ impl Photos {
             make_private_folder(&folder)
                 .map_err(|error| StoreFault::Failed(format!("{}: {error}", folder.display())))?;
         }
-        let objects = object_store::local::LocalFileSystem::new_with_prefix(folder)?;
+        let files = Arc::new(LocalFileSystem::new_with_prefix(folder)?);
         Ok(Self {
-            objects: Arc::new(objects),
+            objects: files.clone(),
             under: Path::default(),
+            folder: Some(files),
         })
     }
 
@@ -77,7 +81,11 @@ impl Photos {
 
     /// In any object store, below a path.
     pub fn in_objects(objects: Arc<dyn ObjectStore>, under: Path) -> Self {
-        Self { objects, under }
+        Self {
+            objects,
+            under,
+            folder: None,
+        }
     }
 
     fn whole(&self, crew: Uuid, name: Name) -> Path {
@@ -97,7 +105,18 @@ impl Photos {
             .join(format!("{at:012}"))
     }
 
-    /// Takes a part of a photo. Answers what is held then; a part that does not fit changes nothing.
+    /// Stores an object; as a file it is the hub's user's alone.
+    async fn put(&self, at: &Path, bytes: Bytes) -> Stored<()> {
+        self.objects.put(at, PutPayload::from_bytes(bytes)).await?;
+        if let Some(files) = &self.folder {
+            close_to_others(&files.path_to_filesystem(at)?);
+        }
+        Ok(())
+    }
+
+    /// Takes a part of a photo, or puts the parts together where one comes that is
+    /// empty and lies at the end. Answers what is held then; a part that does not fit
+    /// changes nothing.
     ///
     /// # Errors
     /// Refused for readers, for lengths out of bounds, and when the whole photo
@@ -121,11 +140,13 @@ impl Photos {
         let length = bytes.len() as u64;
         let ends = at.checked_add(length).ok_or(Refusal::OutOfBounds)?;
         let last = ends == size;
-        let fits = (1..=PHOTO_BYTES).contains(&size)
-            && at.is_multiple_of(PHOTO_PART)
+        // Nothing behind the end: a phone asks for the end of a photo whose parts are
+        // all here, as where a hub died before it put them together.
+        let closes = length == 0 && at == size;
+        let is_part = at.is_multiple_of(PHOTO_PART)
             && ends <= size
             && (length == PHOTO_PART || (last && length > 0 && length < PHOTO_PART));
-        if !fits {
+        if !(1..=PHOTO_BYTES).contains(&size) || !(closes || is_part) {
             return Err(Refusal::OutOfBounds.into());
         }
         let before = self.held(store, member.crew, name).await?;
@@ -145,12 +166,7 @@ impl Photos {
                 whole: false,
             });
         }
-        self.objects
-            .put(
-                &self.part(member.crew, name, at),
-                PutPayload::from_bytes(bytes),
-            )
-            .await?;
+        self.put(&self.part(member.crew, name, at), bytes).await?;
         let part = PhotoPart {
             by: (member.device, member.role),
             name,
@@ -263,12 +279,7 @@ impl Photos {
             self.drop_parts(crew, name, state.size).await;
             return Err(Refusal::OutOfBounds.into());
         }
-        self.objects
-            .put(
-                &self.whole(crew, name),
-                PutPayload::from_bytes(whole.into()),
-            )
-            .await?;
+        self.put(&self.whole(crew, name), whole.into()).await?;
         store.photo_ended(crew, name, Some(now)).await?;
         self.drop_parts(crew, name, state.size).await;
         Ok(PhotoState {
@@ -333,6 +344,22 @@ fn make_private_folder(folder: &std::path::Path) -> std::io::Result<()> {
     }
     #[cfg(not(unix))]
     builder.create(folder)
+}
+
+/// Takes a file from others. The photo store makes it by the usual mask, in a folder
+/// that is closed to them already, so that nothing was open meanwhile.
+fn close_to_others(file: &std::path::Path) {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        let only_user = std::fs::Permissions::from_mode(0o600);
+        if let Err(error) = std::fs::set_permissions(file, only_user) {
+            // Gone where another hub was done with it first.
+            tracing::debug!(%error, "a photo's file keeps the usual mask");
+        }
+    }
+    #[cfg(not(unix))]
+    let _ = file;
 }
 
 fn parts_of(size: u64) -> impl Iterator<Item = u64> {

@@ -7,11 +7,16 @@
 //! the plantings. Their bodies are laid into `import_ending` in one transaction: it
 //! decides the import. Before it nothing of the import is seen; after it, they go to
 //! the log in lots too, and where a kill comes between, the next opening goes on.
+//! Imports of weather and of observations have nothing that could be written unseen
+//! first; all their changes are laid there ([`record_all`]).
 //!
 //! Rejected: one transaction (of 600,000 rows it held up taps for seconds), marking
 //! an import's walks as pending (every view and every phone would have to know the
 //! mark), laying the whole import into a file beside the notebook first (each head is
 //! written twice, and the walks are seen one after the other all the same).
+
+use std::thread;
+use std::time::Duration;
 
 use rusqlite::params;
 use sha2::{Digest as _, Sha256};
@@ -19,12 +24,54 @@ use sha2::{Digest as _, Sha256};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::error::StoreError;
-use crate::fact::{Body, act};
-use crate::log::Digest;
+use crate::fact::{Body, Fact, act, bounds};
+use crate::log::{Digest, MAX_BODY};
 use crate::notebook::Writer;
 
 /// Bytes of bodies, or so, that are recorded in one transaction.
 const LOT: usize = 192 * 1024;
+/// Time between two lots, in which a tap that waits has the notebook.
+const FREE: Duration = Duration::from_millis(4);
+
+/// Records the changes of an import, all or nothing: few of them in one transaction,
+/// many in lots after the one that decides it.
+///
+/// # Errors
+/// When the store fails or a change cannot be written; nothing is recorded then, but
+/// for what was decided, which the next opening brings to its end.
+pub(crate) fn record_all(notebook: &mut Notebook, bodies: &[Body]) -> Result<Touched, StoreError> {
+    let mut written = Vec::with_capacity(bodies.len());
+    for body in bodies {
+        // Once it is decided, nothing may be found wrong with it.
+        if let Some(what) = body.facts.iter().find_map(|fact| bounds::check(fact).err()) {
+            return Err(StoreError::OutOfBounds(what));
+        }
+        let json = serde_json::to_string(body)?;
+        if json.len() > MAX_BODY {
+            return Err(StoreError::Unwritable("its body is too long"));
+        }
+        written.push(json);
+    }
+    if written.iter().map(String::len).sum::<usize>() <= LOT {
+        let ((), touched) = notebook.write(|writer| {
+            bodies
+                .iter()
+                .zip(written)
+                .try_for_each(|(body, json)| writer.record_written(kind_of(body), body, json))
+        })?;
+        return Ok(touched);
+    }
+    notebook.write(|writer| decide(writer, &written))?;
+    finish(notebook)
+}
+
+/// The kind of change that an import of these facts is.
+fn kind_of(body: &Body) -> &'static str {
+    match body.facts.first() {
+        Some(Fact::Weather(_)) => act::WEATHER_IMPORTED,
+        _ => act::FILE_IMPORTED,
+    }
+}
 
 /// Decides an import: with this transaction its last changes will be recorded,
 /// after those that are laid here already.
@@ -45,11 +92,15 @@ pub(crate) fn decide(writer: &Writer, bodies: &[String]) -> Result<(), StoreErro
 /// When the store fails; what is left then stays for the next time.
 pub(crate) fn finish(notebook: &mut Notebook) -> Result<Touched, StoreError> {
     let mut touched = Touched::default();
+    let mut first = true;
     while notebook
         .db()
         .prepare_cached("SELECT 1 FROM import_ending")?
         .exists([])?
     {
+        if !std::mem::take(&mut first) {
+            thread::sleep(FREE);
+        }
         let ((), of_lot) = notebook.write(record_lot)?;
         touched.join(of_lot);
     }
@@ -79,7 +130,7 @@ fn record_lot(writer: &mut Writer) -> Result<(), StoreError> {
         // imported again, says it anew.
         if digest(&body) == expected {
             let facts = Body::read(&body);
-            writer.record_written(act::FILE_IMPORTED, &facts, body)?;
+            writer.record_written(kind_of(&facts), &facts, body)?;
         }
         writer
             .db()

@@ -36,7 +36,10 @@
 //! # Reading
 //!
 //! [`read`] believes nothing: see [`fault::ArchiveFault`]. Everything is checked
-//! before anything is stored, and what is stored is one transaction. A series whose
+//! before anything is stored. A short log is stored in one transaction; a long one page
+//! by page, as an exchange would, so that no tap waits for the whole of it. An import
+//! of a long one that is cut off has left the beginnings of series, which is a state
+//! that an exchange leaves too, and goes on where it stopped when it is repeated. A series whose
 //! writer this notebook knows takes nothing that the writer did not sign; but what
 //! this device itself had not sealed yet when the archive was made is kept as a
 //! series of its own.

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
-use std::io::{Read, Seek};
+use std::io::{BufRead, Read, Seek};
+use std::thread;
+use std::time::Duration;
 
 use chrono::{DateTime, FixedOffset};
 use rusqlite::Connection;
@@ -53,6 +55,13 @@ pub struct ArchiveReview {
     pub settings: bool,
 }
 
+/// A log of no more bytes is stored in one transaction.
+const AT_ONCE: u64 = 1 << 20;
+/// Bytes of bodies, or so, that one transaction takes in of a longer one.
+const PAGE: usize = 128 * 1024;
+/// Time between two pages, in which a tap that waits has the notebook.
+const FREE: Duration = Duration::from_millis(4);
+
 /// Longest photo, as an exchange has it.
 const LONGEST_PHOTO: u64 = 16 << 20;
 
@@ -71,8 +80,8 @@ impl<E: Into<ArchiveFault>> From<E> for Ended {
     }
 }
 
-/// Reads an archive into a notebook, whole or not at all; with
-/// [`Keep::Nothing`] it says what that would do. `going_on` is told now and then
+/// Reads an archive into a notebook, a long one page by page (see
+/// [`crate::archive`]); with [`Keep::Nothing`] it says what that would do. `going_on` is told now and then
 /// how many bytes were read, and may end it.
 ///
 /// Changes that are here already are passed over. Where the archive and the
@@ -81,7 +90,8 @@ impl<E: Into<ArchiveFault>> From<E> for Ended {
 /// have it; if the device is this one, it writes under a new id from then on.
 ///
 /// # Errors
-/// [`ArchiveFault`]; nothing is stored then.
+/// [`ArchiveFault`]. Where something is wrong with the archive, nothing is stored; where
+/// the store fails, pages that were taken in stay.
 pub fn read<R: Read + Seek>(
     notebook: &mut Notebook,
     from: R,
@@ -93,6 +103,10 @@ pub fn read<R: Read + Seek>(
     check_photos(&archive)?;
     let looked = look(notebook, &mut archive)?;
     let settings = looked.settings.clone();
+    if matches!(keep, Keep::GoodRows) && comes_in_pages(notebook, &archive, &looked)? {
+        let (review, touched) = take_in_pages(notebook, &mut archive, &looked)?;
+        return Ok((review, settings, touched));
+    }
     let fresh = notebook.fresh_device()?;
     let mut kept = Kept {
         files: notebook.photos.clone(),
@@ -102,18 +116,15 @@ pub fn read<R: Read + Seek>(
         let (before, ends) = (plantings(intake.db())?, log::heads(intake.db())?);
         let parted = take_all(intake, &mut archive, &looked.parted, fresh)?;
         intake.keep_seals(&looked.seals)?;
-        let (new_walks, new_heads) = told_since(intake.db(), &ends)?;
+        let came = log::heads(intake.db())?.into_keys();
+        let (new_walks, new_heads) = told_since(intake.db(), came, &ends)?;
         let review = ArchiveReview {
-            made_at: archive.manifest.made_at,
-            devices: number(archive.manifest.series.len()),
-            changes: looked.changes,
             new: intake.new_changes(),
             new_plantings: plantings(intake.db())?.saturating_sub(before),
             new_walks,
             new_heads,
             parted,
-            photos: number(photos_of(&archive).count()),
-            settings: looked.settings.is_some(),
+            ..looked.review(&archive)
         };
         match keep {
             Keep::GoodRows => {
@@ -166,6 +177,114 @@ struct Looked {
     settings: Option<Settings>,
     /// The seals that were found to fit.
     seals: Vec<(Writer, Sealed)>,
+}
+
+impl Looked {
+    /// What is known of an archive before anything of it is stored.
+    fn review<R>(&self, archive: &Entries<R>) -> ArchiveReview {
+        ArchiveReview {
+            made_at: archive.manifest.made_at,
+            devices: number(archive.manifest.series.len()),
+            changes: self.changes,
+            new: 0,
+            new_plantings: 0,
+            new_walks: 0,
+            new_heads: 0,
+            parted: 0,
+            photos: number(photos_of(archive).count()),
+            settings: self.settings.is_some(),
+        }
+    }
+}
+
+/// Whether an archive is long, and only brings more of series that others write: where
+/// it has something of this device's own, a tap between two pages could take a number
+/// that the next page brings.
+fn comes_in_pages<R: Read + Seek>(
+    notebook: &Notebook,
+    archive: &Entries<R>,
+    looked: &Looked,
+) -> Result<bool, ArchiveFault> {
+    let own = notebook.device();
+    let here = log::heads(notebook.db())?
+        .get(&own)
+        .map_or(0, |end| end.seq);
+    let said = archive.manifest.series.get(&own);
+    let brings_own = said.is_some_and(|said| said.changes > here);
+    let log = archive.listed(super::LOG).map_or(0, |log| log.size);
+    Ok(log > AT_ONCE && looked.parted.is_empty() && !brings_own)
+}
+
+/// Stores a long log page by page.
+fn take_in_pages<R: Read + Seek>(
+    notebook: &mut Notebook,
+    archive: &mut Entries<R>,
+    looked: &Looked,
+) -> Result<(ArchiveReview, Touched), ArchiveFault> {
+    let ends = log::heads(notebook.db())?;
+    let (mut review, mut touched) = (looked.review(archive), Touched::default());
+    archive.log(|from| {
+        let mut lines = Lines::of(from);
+        loop {
+            let page = next_page(&mut lines)?;
+            if page.is_empty() {
+                return Ok(());
+            }
+            let seals = seals_of(&page, &looked.seals);
+            let (shown, came) = notebook.take_in(|intake| -> Result<u32, ArchiveFault> {
+                let before = plantings(intake.db())?;
+                for change in &page {
+                    intake.take(change)?;
+                }
+                intake.settle()?;
+                intake.keep_seals(&seals)?;
+                Ok(plantings(intake.db())?.saturating_sub(before))
+            })?;
+            review.new += came.new as u64;
+            review.new_plantings = review.new_plantings.saturating_add(shown);
+            touched.join(came.touched);
+            thread::sleep(FREE);
+        }
+    })?;
+    let db = notebook.db();
+    let of_archive = archive.manifest.series.keys().copied();
+    (review.new_walks, review.new_heads) = told_since(db, of_archive, &ends)?;
+    let mut kept = Kept {
+        files: notebook.photos.clone(),
+        new: Vec::new(),
+    };
+    keep_photos(db, &mut kept, archive)?;
+    Ok((review, touched))
+}
+
+/// The next changes of a log; none at its end.
+fn next_page<B: BufRead>(lines: &mut Lines<B>) -> Result<Vec<Change>, ArchiveFault> {
+    let (mut page, mut bytes) = (Vec::new(), 0);
+    while bytes < PAGE
+        && let Some(change) = lines.next()?
+    {
+        bytes += change.body.len() + change.raw.as_ref().map_or(0, Vec::len);
+        page.push(change);
+    }
+    Ok(page)
+}
+
+/// Of the seals those at the changes of a page.
+fn seals_of(page: &[Change], seals: &[(Writer, Sealed)]) -> Vec<(Writer, Sealed)> {
+    let mut spans: BTreeMap<Uuid, (u64, u64)> = BTreeMap::new();
+    for change in page {
+        let span = spans
+            .entry(change.device)
+            .or_insert((change.seq, change.seq));
+        *span = (span.0.min(change.seq), span.1.max(change.seq));
+    }
+    let is_at = |sealed: &Sealed| {
+        spans
+            .get(&sealed.series)
+            .is_some_and(|(first, last)| (*first..=*last).contains(&sealed.seq))
+    };
+    let of_page = seals.iter().filter(|(_, sealed)| is_at(sealed));
+    of_page.copied().collect()
 }
 
 /// Reads the log without storing: every line a change, every series whole and as
@@ -357,10 +476,11 @@ fn plantings(db: &Connection) -> Result<u32, crate::StoreError> {
         .query_row([], |row| row.get(0))?)
 }
 
-/// Walks and heads that are shown and that came after these ends: what else was removed
+/// Walks and heads of these devices that are shown and that came after these ends: what else was removed
 /// meanwhile makes them no fewer.
 fn told_since(
     db: &Connection,
+    devices: impl Iterator<Item = Uuid>,
     ends: &BTreeMap<Uuid, log::Head>,
 ) -> Result<(u32, u32), crate::StoreError> {
     let mut told = db.prepare_cached(
@@ -371,8 +491,8 @@ fn told_since(
             WHERE read_device = ?1 AND read_seq > ?2 AND NOT removed)",
     )?;
     let (mut walks, mut heads) = (0, 0);
-    for device in log::heads(db)?.keys() {
-        let end = ends.get(device).map_or(0, |end| end.seq);
+    for device in devices {
+        let end = ends.get(&device).map_or(0, |end| end.seq);
         let (of_walks, of_heads): (u32, u32) =
             told.query_row((device, end), |row| Ok((row.get(0)?, row.get(1)?)))?;
         walks += of_walks;

@@ -44,6 +44,14 @@ pub(super) fn changes(notebook: &Path, mut each: impl FnMut(Read)) {
 
 /// The same, for as long as `each` says to go on.
 fn until(notebook: &Path, mut each: impl FnMut(Read) -> bool) {
+    each_page(notebook, |pages, number, page| {
+        rows(pages, number, page, &mut each)
+    });
+}
+
+/// Calls `each` with the number and the bytes of every page, as the last completed
+/// transaction left it and as it lies in the file, for as long as it says to go on.
+pub(super) fn each_page(notebook: &Path, mut each: impl FnMut(&mut Pages, u32, &[u8]) -> bool) {
     let Some(mut pages) = Pages::open(notebook) else {
         return;
     };
@@ -53,7 +61,7 @@ fn until(notebook: &Path, mut each: impl FnMut(Read) -> bool) {
                 continue;
             }
             if let Some(page) = pages.page(number, layer)
-                && !rows(&mut pages, number, &page, &mut each)
+                && !each(&mut pages, number, &page)
             {
                 return;
             }
@@ -70,7 +78,7 @@ enum Layer {
 }
 
 /// The pages of a file and of the -wal beside it.
-struct Pages {
+pub(super) struct Pages {
     file: File,
     size: usize,
     /// Bytes of a page that hold content.
@@ -106,6 +114,11 @@ impl Pages {
             count,
             newer,
         })
+    }
+
+    /// Bytes of a page that hold content.
+    pub(super) fn usable(&self) -> usize {
+        self.usable
     }
 
     fn page(&mut self, number: u32, layer: Layer) -> Option<Vec<u8>> {
@@ -277,7 +290,7 @@ fn change(row: &[u8]) -> Option<Read> {
 }
 
 /// A blob (even kinds) or a text (odd kinds).
-fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) -> Option<&'r [u8]> {
+pub(super) fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) -> Option<&'r [u8]> {
     let kind = usize::try_from(kind).ok()?;
     if kind < 12 || (kind % 2 == 1) != text {
         return None;
@@ -287,7 +300,7 @@ fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) -> Option<&'r
     row.get(from..*at)
 }
 
-fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
+pub(super) fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
     let length = match kind {
         1..=4 => kind as usize,
         5 => 6,
@@ -307,7 +320,7 @@ fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
 }
 
 /// A number of up to four bytes, the greatest first.
-fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
+pub(super) fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
     let taken = bytes.get(at..at.checked_add(length)?)?;
     Some(
         taken
@@ -317,7 +330,7 @@ fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
 }
 
 /// A number of SQLite's variable length, and where it ends.
-fn varint(bytes: &[u8], at: usize) -> Option<(u64, usize)> {
+pub(super) fn varint(bytes: &[u8], at: usize) -> Option<(u64, usize)> {
     let mut number = 0_u64;
     for place in 0..9 {
         let byte = *bytes.get(at + place)?;

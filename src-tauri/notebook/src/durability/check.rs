@@ -7,6 +7,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::lease;
+use super::seals::{self, SealFault};
 use crate::apply;
 use crate::error::StoreError;
 use crate::log::{self, Digest};
@@ -33,6 +34,9 @@ pub struct Check {
     pub log: Vec<LogFault>,
     /// Views that say something else than the log: these can be filled anew.
     pub views: Vec<&'static str>,
+    /// Seals and keys that were altered; what they sealed was not. They can be let go,
+    /// and the next exchange brings others.
+    pub seals: Vec<SealFault>,
     /// Changes read.
     pub changes: u64,
 }
@@ -40,7 +44,7 @@ pub struct Check {
 impl Check {
     /// Whether nothing was found.
     pub fn is_sound(&self) -> bool {
-        !self.is_damaged() && self.views.is_empty() && !self.own_id_altered
+        !self.is_damaged() && self.views.is_empty() && !self.own_id_altered && self.seals.is_empty()
     }
 
     /// Whether the log itself, or the file it lies in, is damaged or lacks something:
@@ -63,6 +67,7 @@ impl Check {
             .or_else(|| self.lacks.clone())
             .or_else(|| self.own_id_altered.then(|| OWN_ID.to_owned()))
             .or_else(view)
+            .or_else(|| self.seals.first().map(ToString::to_string))
     }
 }
 
@@ -88,6 +93,8 @@ pub enum LogFaultKind {
     End,
     /// The series claims a later time than its changes have.
     Clock,
+    /// Up to the change, the series does not hold what its device signed.
+    NotSigned,
 }
 
 impl fmt::Display for LogFault {
@@ -108,6 +115,10 @@ impl fmt::Display for LogFault {
             LogFaultKind::Clock => write!(
                 formatter,
                 "the series of device {device} gives a later time than its {seq} changes have"
+            ),
+            LogFaultKind::NotSigned => write!(
+                formatter,
+                "the changes of device {device} up to {seq} are not those that it signed"
             ),
         }
     }
@@ -160,7 +171,7 @@ fn looked(db: &Connection) -> Result<Check, StoreError> {
             ..Check::default()
         });
     }
-    let (changes, log) = log(db)?;
+    let (changes, mut log) = log(db)?;
     let lacks = if log.is_empty() {
         beyond_log(db)?
     } else {
@@ -171,12 +182,24 @@ fn looked(db: &Connection) -> Result<Check, StoreError> {
     } else {
         Vec::new()
     };
+    let mut altered = Vec::new();
+    if log.is_empty() {
+        // Where the log itself is not whole, no chain could be followed.
+        let looked = seals::look(db)?;
+        altered = looked.altered;
+        log.extend(looked.unsigned.into_iter().map(|(device, seq)| LogFault {
+            device,
+            seq,
+            kind: LogFaultKind::NotSigned,
+        }));
+    }
     Ok(Check {
         file,
         lacks,
         own_id_altered: own_id::is_altered(db)?,
         log,
         views,
+        seals: altered,
         changes,
     })
 }

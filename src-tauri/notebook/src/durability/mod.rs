@@ -3,7 +3,8 @@
 //! - [`backup`]: a copy made while the notebook is in use, looked at before it
 //!   counts.
 //! - [`check`]: whether the file is sound, every series of the log is whole to
-//!   its last digest, and the views say what the log says.
+//!   its last digest, and the views say what the log says; whether the seals of
+//!   every series fit what the log holds of it.
 //! - [`photos`]: whether every photo's file is what its name says.
 //! - [`mod@salvage`]: a damaged file is set aside and every change that can still be
 //!   read is carried into a new notebook.
@@ -39,13 +40,16 @@ pub(crate) mod files;
 pub(crate) mod hold;
 pub(crate) mod last_saved;
 pub(crate) mod lease;
+mod loose_seals;
 pub mod photos;
 pub(crate) mod read_copy;
 pub mod restore;
 pub mod salvage;
+pub mod seals;
 
 pub use backup::{BackupFile, back_up, backups};
 pub use check::{Check, LogFault, LogFaultKind};
 pub use photos::PhotosFound;
 pub use restore::{Restored, restore};
 pub use salvage::{Salvaged, salvage};
+pub use seals::SealFault;

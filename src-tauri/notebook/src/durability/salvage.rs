@@ -10,8 +10,13 @@
 //! ([`Notebook::move_branch`]). Ids of heads stay, so nothing is counted twice
 //! when a crew's hub sends the lost ones again. The device writes under a new id
 //! from then on, because the hub may hold the end of its series that is lost here.
+//!
+//! Keys and seals are carried over where they fit what was kept of their series: with
+//! them the device goes on to give away what it had not, and to take in nothing that
+//! another wrote. One that does not fit is left behind, since a wrong key would shut
+//! its series out for ever; the next exchange brings the right one.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
@@ -23,6 +28,7 @@ use super::chain::{Found, Read, Series, choose};
 use super::hold::Hold;
 use super::last_saved::LastSaved;
 use super::lease::OnDisk;
+use super::seals::{FoundSeals, Proved, up_to_a_gap};
 use super::{carve, check, files};
 use crate::clock::Clock;
 use crate::error::StoreError;
@@ -30,6 +36,7 @@ use crate::ids::{Randomness, content_id};
 use crate::log::{self, Head, Hlc};
 use crate::notebook::Notebook;
 use crate::photo::marks::{self, Marks};
+use crate::seal::{self, PublicKey};
 use crate::setting;
 
 /// Backups looked into for what the file does not give any more.
@@ -68,6 +75,8 @@ pub struct Salvaged {
     pub heads: u64,
     /// Whether the device's settings, its place in a crew among them, were kept.
     pub settings_kept: bool,
+    /// Series that carried seals of which none could be kept.
+    pub seals_lost: u64,
 }
 
 impl Salvaged {
@@ -93,6 +102,13 @@ impl Salvaged {
         }
         if !self.settings_kept {
             said.push_str("; settings could not be kept");
+        }
+        if self.seals_lost > 0 {
+            said.push_str(&format!(
+                "; the seals of {} series could not be kept: exchange with the hub, which \
+                 brings them",
+                self.seals_lost
+            ));
         }
         said
     }
@@ -141,6 +157,9 @@ struct Gathered {
     end_unknown: bool,
     /// What was known of photos' files; what cannot be proved is not known.
     photos: Marks,
+    seals: FoundSeals,
+    /// Set where the tables of keys and seals were read to their ends.
+    seals_read: bool,
 }
 
 impl Gathered {
@@ -157,6 +176,7 @@ impl Gathered {
             }
             gathered.settings_of(db);
             gathered.photos = marks::all(db).unwrap_or_default();
+            gathered.seals_read = gathered.seals.through_sqlite(db);
             gathered.through_sqlite(db, false);
         }
         drop(opened);
@@ -164,11 +184,13 @@ impl Gathered {
             return gathered;
         }
         carve::changes(path, |read| gathered.found.add(read));
+        gathered.seals.through_pages(path);
         for backup in backups(path).into_iter().take(BACKUPS) {
             let Ok(db) = open_to_read(&backup.path) else {
                 continue;
             };
             gathered.through_sqlite(&db, true);
+            gathered.seals.through_sqlite(&db);
             if gathered.settings.is_none() {
                 gathered.settings_of(&db);
             }
@@ -240,6 +262,7 @@ impl Gathered {
             return false;
         };
         self.settings.is_some()
+            && self.seals_read
             && heads.iter().all(|(device, head)| {
                 self.found.0.get(device).is_some_and(|found| {
                     let series = choose(found, Some(head));
@@ -265,6 +288,7 @@ impl Gathered {
             end_unknown: self.heads.is_none() || self.end_unknown,
             heads: 0,
             settings_kept: self.settings.is_some() && !self.settings_altered,
+            seals_lost: 0,
         };
         let mut notebook = Notebook::open_alone(to, clock, randomness)?;
         let heads = self.heads.take().unwrap_or_default();
@@ -274,10 +298,28 @@ impl Gathered {
         }
         let horizon = notebook.horizon();
         let tx = notebook.transaction()?;
-        for (device, found) in &self.found.0 {
-            let series = choose(found, heads.get(device));
+        let chosen: BTreeMap<Uuid, Series> = self
+            .found
+            .0
+            .iter()
+            .map(|(device, found)| (*device, choose(found, heads.get(device))))
+            .collect();
+        let proved = prove(&self.seals, &chosen)?;
+        salvaged.seals_lost = self
+            .seals
+            .sealed_series()
+            .iter()
+            .filter(|series| chosen.contains_key(series) && !proved.contains_key(series))
+            .count() as u64;
+        for (device, series) in chosen {
             salvaged.count(&series);
-            append(&tx, *device, series, horizon)?;
+            append(&tx, device, series, horizon)?;
+        }
+        for (series, Proved { writer, seals }) in &proved {
+            seal::pin(&tx, *series, writer)?;
+            for sealed in seals {
+                seal::keep(&tx, writer, sealed)?;
+            }
         }
         for (name, value) in self.settings.unwrap_or_default() {
             setting::keep(&tx, &name, &value)?;
@@ -331,6 +373,32 @@ impl Salvaged {
             });
         }
     }
+}
+
+/// The key and seals of each series that fit what is kept of it.
+fn prove(
+    found: &FoundSeals,
+    chosen: &BTreeMap<Uuid, Series>,
+) -> Result<BTreeMap<Uuid, Proved>, StoreError> {
+    let changes_of = |series: Uuid| {
+        chosen
+            .get(&series)
+            .map_or_else(Vec::new, |series| up_to_a_gap(&series.kept))
+    };
+    let mut proved = BTreeMap::new();
+    for series in chosen.keys() {
+        if let Some(fits) = found.proved(*series, &changes_of(*series))? {
+            proved.insert(*series, fits);
+        }
+    }
+    let keys: BTreeSet<PublicKey> = proved.values().map(|fits| fits.writer.key).collect();
+    for series in chosen.keys() {
+        if let Some(writer) = found.unused_key(*series, &keys, changes_of)? {
+            let seals = Vec::new();
+            proved.insert(*series, Proved { writer, seals });
+        }
+    }
+    Ok(proved)
 }
 
 /// Adds what was kept of a series: as it was up to the first gap, and what comes

@@ -224,12 +224,13 @@ impl PhotoFiles {
         let shelf = path.parent().unwrap_or(&self.folder);
         let write = || -> io::Result<()> {
             if !shelf.is_dir() {
-                fs::create_dir_all(shelf)?;
+                make_private_folder(shelf)?;
                 sync_folder(&self.folder)?;
                 if let Some(above) = self.folder.parent() {
                     sync_folder(above)?;
                 }
             }
+            // Such a file is made for its owner alone, and keeps that with its name.
             let mut coming = tempfile::Builder::new().prefix(COMING).tempfile_in(shelf)?;
             coming.write_all(bytes)?;
             coming.as_file().sync_all()?;
@@ -238,6 +239,18 @@ impl PhotoFiles {
         };
         write().map_err(StoreError::Photo)
     }
+}
+
+/// Makes a folder, and those above it that are missing, for their owner alone.
+fn make_private_folder(folder: &Path) -> io::Result<()> {
+    let mut builder = fs::DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::DirBuilderExt as _;
+        builder.mode(0o700);
+    }
+    builder.create(folder)
 }
 
 fn listed(folder: &Path) -> io::Result<Vec<PathBuf>> {

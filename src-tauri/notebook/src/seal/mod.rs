@@ -31,7 +31,7 @@ use std::fmt;
 use uuid::Uuid;
 
 pub use store::{Sealed, keep, last, link_at, next_after, writer};
-pub(crate) use store::{all, move_to, writers};
+pub(crate) use store::{all, move_to, pin, writers};
 
 /// What a signature is made over begins with this.
 const PURPOSE: &[u8] = b"headwalk seal 1";

@@ -53,7 +53,7 @@ fn read_writer(row: &Row, first: usize) -> rusqlite::Result<Writer> {
 }
 
 /// Keeps the writer of a series, unless one is known.
-fn pin(db: &Connection, series: Uuid, writer: &Writer) -> Result<(), StoreError> {
+pub(crate) fn pin(db: &Connection, series: Uuid, writer: &Writer) -> Result<(), StoreError> {
     let origin = writer.origin;
     db.prepare_cached(
         "INSERT OR IGNORE INTO writer (device, key, origin, origin_seq, origin_link)

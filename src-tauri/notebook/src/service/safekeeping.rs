@@ -8,7 +8,7 @@ use super::{
     read_only,
 };
 use crate::StoreError;
-use crate::durability::{Check, backup, backups, photos};
+use crate::durability::{Check, backup, backups, photos, seals};
 use crate::notebook::Notebook;
 
 /// Rows of `setting`.
@@ -77,6 +77,9 @@ impl Service {
         }
         if found.own_id_altered {
             self.with_notebook(Notebook::take_new_device_id)?;
+        }
+        if !found.seals.is_empty() {
+            self.with_notebook(|notebook| seals::mend(notebook, &found.seals))?;
         }
         let mended = !found.views.is_empty();
         if mended {

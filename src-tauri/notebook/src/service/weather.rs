@@ -9,7 +9,7 @@ use serde_json::json;
 use uuid::Uuid;
 
 use super::heat_sets::set;
-use super::jobs::{Job, JobStep, stopped};
+use super::jobs::{JobStep, stopped};
 use super::outlook::chosen;
 use super::walks::live_planting;
 use super::weather_words::{
@@ -18,6 +18,7 @@ use super::weather_words::{
 };
 use super::{Answer, Changed, Keep, Place, Problem, RefusedRow, Reply, Service, checks, read_only};
 use crate::fact::{Body, Fact, Row, WeatherDays, WeatherTold, act};
+use crate::import_ending;
 use crate::notebook::Writer;
 use crate::views::weather;
 use crate::weather_file::{self, StationRows, Watch, WeatherFileError};
@@ -298,13 +299,14 @@ impl Service {
         };
         let days = to_store.iter().map(|(_, rows)| rows.len() as u64).sum();
         job.step(JobStep::Storing, days);
-        let ((), touched) = self.notebook.write(|writer| {
-            let mut done = 0;
-            for (station, rows) in &to_store {
-                store(writer, station, rows, &job, &mut done)?;
-            }
-            Ok::<(), Problem>(())
-        })?;
+        let bodies: Vec<Body> = to_store
+            .iter()
+            .flat_map(|(station, rows)| changes_of(station, rows))
+            .collect();
+        job.go_on(0)?;
+        let touched = import_ending::record_all(&mut self.notebook, &bodies)?;
+        // It is done, whoever would have it stopped now.
+        let _ = job.at(days);
         Ok(Reply {
             answer,
             changed: self.changed(&touched)?,
@@ -363,13 +365,9 @@ fn lines_of(text: &str) -> u64 {
     text.bytes().filter(|byte| *byte == b'\n').count() as u64 + 1
 }
 
-fn store(
-    writer: &mut Writer,
-    station: &str,
-    rows: &[RawDay],
-    job: &Job,
-    done: &mut u64,
-) -> Result<(), Problem> {
+/// The changes that tell the rows of a station.
+fn changes_of(station: &str, rows: &[RawDay]) -> Vec<Body> {
+    let mut bodies = Vec::new();
     for unit in [TempUnit::Fahrenheit, TempUnit::Celsius] {
         let days: Vec<WeatherTold> = rows
             .iter()
@@ -383,12 +381,10 @@ fn store(
                 typed: false,
                 days: days.to_vec(),
             });
-            writer.record(act::WEATHER_IMPORTED, &Body::of(vec![fact]))?;
-            *done += days.len() as u64;
-            job.go_on(*done)?;
+            bodies.push(Body::of(vec![fact]));
         }
     }
-    Ok(())
+    bodies
 }
 
 fn told(row: &RawDay) -> WeatherTold {

@@ -5,14 +5,17 @@ use std::io::Read;
 
 use uuid::Uuid;
 
-use super::{Keep, stored};
-use crate::Notebook;
+use super::Keep;
 use crate::apply::Touched;
-use crate::fact::{Body, Fact, act};
+use crate::fact::{Body, Fact};
 use crate::ids::content_id;
 use crate::observation_file::{self, ObservationFault, ObservationProblem};
 use crate::service::{Problem, checks, harvest};
 use crate::views::{harvest as views, plantings};
+use crate::{Notebook, StoreError, import_ending};
+
+/// Facts of a change, none of which is so long that they make no change together.
+const FACTS: usize = 300;
 
 /// What an import of an observation file did.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -63,56 +66,68 @@ fn observations(
     for problem in &file.problems {
         on_fault(problem)?;
     }
-    stored(notebook, keep, |writer| {
-        let mut stored = ObservationsStored::default();
-        let mut facts: BTreeMap<Uuid, Vec<Fact>> = BTreeMap::new();
-        // A row that is there twice is meant twice: its place among its equals
-        // is part of its id.
-        let mut equals: BTreeMap<String, u32> = BTreeMap::new();
-        for row in file.observations {
-            let mut refuse = |fault: String| {
-                on_fault(&ObservationProblem {
-                    line: row.line,
-                    fault: ObservationFault::Impossible(fault),
-                })
-            };
-            let Some(planting) = plantings::by_name(writer.db(), &row.planting)? else {
-                refuse(format!(
-                    "planting '{}' is not in the notebook: import the plantings first",
-                    row.planting
-                ))?;
-                continue;
-            };
-            let mut seen = row.seen;
-            seen.what = match harvest::observation(seen.what) {
-                Ok(what) => what,
-                Err(problem) => {
-                    refuse(problem.message)?;
-                    continue;
-                }
-            };
-            seen.note = checks::note(seen.note)?;
-            let told = serde_json::to_string(&seen).map_err(crate::StoreError::from)?;
-            let place = equals.entry(format!("{planting}{told}")).or_default();
-            *place += 1;
-            let id = content_id(
-                Some(seen.on),
-                &["observation", &row.planting, &told, &place.to_string()],
-            );
-            stored.rows = stored.rows.saturating_add(1);
-            if views::one(writer.db(), id)?.is_some() {
-                stored.already_here = stored.already_here.saturating_add(1);
+    // One state of the notebook, which others may go on from meanwhile.
+    let moment = notebook
+        .db()
+        .unchecked_transaction()
+        .map_err(StoreError::from)?;
+    let mut stored = ObservationsStored::default();
+    let mut facts: BTreeMap<Uuid, Vec<Fact>> = BTreeMap::new();
+    // A row that is there twice is meant twice: its place among its equals
+    // is part of its id.
+    let mut equals: BTreeMap<String, u32> = BTreeMap::new();
+    for row in file.observations {
+        let mut refuse = |fault: String| {
+            on_fault(&ObservationProblem {
+                line: row.line,
+                fault: ObservationFault::Impossible(fault),
+            })
+        };
+        let Some(planting) = plantings::by_name(&moment, &row.planting)? else {
+            refuse(format!(
+                "planting '{}' is not in the notebook: import the plantings first",
+                row.planting
+            ))?;
+            continue;
+        };
+        let mut seen = row.seen;
+        seen.what = match harvest::observation(seen.what) {
+            Ok(what) => what,
+            Err(problem) => {
+                refuse(problem.message)?;
                 continue;
             }
-            facts
-                .entry(planting)
-                .or_default()
-                .push(Fact::Observed { planting, id, seen });
+        };
+        seen.note = checks::note(seen.note)?;
+        let told = serde_json::to_string(&seen).map_err(crate::StoreError::from)?;
+        let place = equals.entry(format!("{planting}{told}")).or_default();
+        *place += 1;
+        let id = content_id(
+            Some(seen.on),
+            &["observation", &row.planting, &told, &place.to_string()],
+        );
+        stored.rows = stored.rows.saturating_add(1);
+        if views::one(&moment, id)?.is_some() {
+            stored.already_here = stored.already_here.saturating_add(1);
+            continue;
         }
-        stored.plantings = u32::try_from(facts.len()).unwrap_or(u32::MAX);
-        for facts in facts.into_values() {
-            writer.record(act::FILE_IMPORTED, &Body::of(facts))?;
+        facts
+            .entry(planting)
+            .or_default()
+            .push(Fact::Observed { planting, id, seen });
+    }
+    stored.plantings = u32::try_from(facts.len()).unwrap_or(u32::MAX);
+    drop(moment);
+    let touched = match keep {
+        Keep::Nothing => Touched::default(),
+        Keep::GoodRows => {
+            let bodies: Vec<Body> = facts
+                .values()
+                .flat_map(|facts| facts.chunks(FACTS))
+                .map(|facts| Body::of(facts.to_vec()))
+                .collect();
+            import_ending::record_all(notebook, &bodies)?
         }
-        Ok::<_, Problem>(stored)
-    })
+    };
+    Ok((stored, touched))
 }

@@ -132,6 +132,42 @@ fn observations_that_were_cut_off_are_brought_to_their_end() {
 }
 
 #[test]
+fn plantings_that_were_cut_off_are_brought_to_their_end() {
+    let (_folder, path) = place();
+    let mut service = open(&path);
+    let (text, _) = observations(1_000, 0);
+    fill_at(&service, 150);
+    let request = Request::ImportPlantingFile { text };
+    service.call(request.clone()).unwrap_err();
+    assert_eq!(count(&service, "change"), 100, "the first lot, and no more");
+    make_room(&service);
+    service.into_notebook().close().unwrap();
+    let mut service = open(&path);
+    assert_eq!(count(&service, "planting"), 1_000);
+    assert_eq!(count(&service, "hybrid"), 1, "one row makes it for all");
+    let changes = count(&service, "change");
+    service.call(request).unwrap();
+    assert_eq!(count(&service, "change"), changes, "nothing is new in it");
+}
+
+#[test]
+fn a_planting_that_stands_twice_in_a_file_is_as_its_last_row_says() {
+    let (_folder, path) = place();
+    let mut service = open(&path);
+    let text = "planting,hybrid,planted_on,purpose\nP,H,2026-05-20,grain\nP,G,2026-05-21,grain\n";
+    let request = Request::ImportPlantingFile {
+        text: text.to_owned(),
+    };
+    service.call(request).unwrap();
+    let row = service.notebook().db().query_row(
+        "SELECT planted_on, hybrid.name FROM planting JOIN hybrid ON hybrid.id = planting.hybrid",
+        [],
+        |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)),
+    );
+    assert_eq!(row.unwrap(), ("2026-05-21".to_owned(), "G".to_owned()));
+}
+
+#[test]
 fn what_cannot_be_written_decides_nothing() {
     let (_folder, path) = place();
     let mut service = open(&path);
@@ -169,6 +205,15 @@ fn a_long_archive_that_was_cut_off_goes_on_when_it_is_repeated() {
     let bring_in = |to: &mut Service| -> Result<ArchiveIn, Problem> {
         to.archive_in(Cursor::new(made.get_ref()), Keep::GoodRows, &mut |_| true)
     };
+    // A look into it waits for nobody who writes, and says what the import then does.
+    let writes = rusqlite::Connection::open(&path).unwrap();
+    writes.execute_batch("BEGIN IMMEDIATE").unwrap();
+    let looked = to
+        .archive_in(Cursor::new(made.get_ref()), Keep::Nothing, &mut |_| true)
+        .unwrap();
+    drop(writes);
+    assert_eq!((looked.review.new, looked.review.new_plantings), (all, 40));
+    assert_eq!(count(&to, "change"), 0);
     fill_at(&to, all - 5);
     bring_in(&mut to).unwrap_err();
     let held = count(&to, "change");

@@ -30,6 +30,9 @@ use crate::notebook::Writer;
 
 /// Bytes of bodies, or so, that are recorded in one transaction.
 const LOT: usize = 192 * 1024;
+/// Changes that are recorded in one transaction at most: of short ones each costs more
+/// than its bytes.
+const CHANGES: usize = 100;
 /// Time between two lots, in which a tap that waits has the notebook.
 const FREE: Duration = Duration::from_millis(4);
 
@@ -52,7 +55,8 @@ pub(crate) fn record_all(notebook: &mut Notebook, bodies: &[Body]) -> Result<Tou
         }
         written.push(json);
     }
-    if written.iter().map(String::len).sum::<usize>() <= LOT {
+    let bytes: usize = written.iter().map(String::len).sum();
+    if bytes <= LOT && written.len() <= CHANGES {
         let ((), touched) = notebook.write(|writer| {
             bodies
                 .iter()
@@ -118,6 +122,7 @@ fn record_lot(writer: &mut Writer) -> Result<(), StoreError> {
         let mut rows = statement.query([])?;
         let mut size = 0;
         while size < LOT
+            && lot.len() < CHANGES
             && let Some(row) = rows.next()?
         {
             let body: String = row.get(1)?;

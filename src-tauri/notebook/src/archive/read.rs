@@ -16,17 +16,18 @@ use super::line::Lines;
 use super::manifest::hex;
 use super::seals::Seals;
 use super::{ArchiveFault, PHOTOS};
-use crate::Notebook;
-use crate::apply::Touched;
+use crate::apply::{self, Told, Touched, Waiting};
 use crate::branch::branch_id;
 use crate::export::photo_file;
 use crate::log::{self, Change, Digest};
 use crate::notebook::Intake;
+use crate::open;
 use crate::photo::marks::{self, Mark};
 use crate::photo::{PhotoFiles, PhotoName};
 use crate::seal::{Sealed, Writer};
 use crate::service::{Keep, Settings};
 use crate::views::photos;
+use crate::{Notebook, StoreError};
 
 /// What an archive holds, and what of it is new here.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -59,6 +60,8 @@ pub struct ArchiveReview {
 const AT_ONCE: u64 = 1 << 20;
 /// Bytes of bodies, or so, that one transaction takes in of a longer one.
 const PAGE: usize = 128 * 1024;
+/// Stops and heads that a rehearsal stores together.
+const REHEARSED: usize = 100_000;
 /// Time between two pages, in which a tap that waits has the notebook.
 const FREE: Duration = Duration::from_millis(4);
 
@@ -103,8 +106,14 @@ pub fn read<R: Read + Seek>(
     check_photos(&archive)?;
     let looked = look(notebook, &mut archive)?;
     let settings = looked.settings.clone();
-    if matches!(keep, Keep::GoodRows) && comes_in_pages(notebook, &archive, &looked)? {
-        let (review, touched) = take_in_pages(notebook, &mut archive, &looked)?;
+    if comes_in_pages(notebook, &archive, &looked)? {
+        let (review, touched) = match keep {
+            Keep::GoodRows => take_in_pages(notebook, &mut archive, &looked)?,
+            Keep::Nothing => (
+                rehearse(notebook, &mut archive, &looked)?,
+                Touched::default(),
+            ),
+        };
         return Ok((review, settings, touched));
     }
     let fresh = notebook.fresh_device()?;
@@ -255,6 +264,66 @@ fn take_in_pages<R: Read + Seek>(
     };
     keep_photos(db, &mut kept, archive)?;
     Ok((review, touched))
+}
+
+/// Says what a long log would bring, in a store of its own in memory: taps go on meanwhile.
+fn rehearse<R: Read + Seek>(
+    notebook: &Notebook,
+    archive: &mut Entries<R>,
+    looked: &Looked,
+) -> Result<ArchiveReview, ArchiveFault> {
+    let db = notebook.db();
+    let held = log::heads(db)?;
+    let waiting = Waiting::ByClock {
+        own: notebook.device(),
+        horizon: notebook.horizon(),
+    };
+    let apart = open::open_in_memory()?;
+    apart.execute_batch("BEGIN").map_err(StoreError::from)?;
+    let mut review = looked.review(archive);
+    let mut told = Told::default();
+    archive.log(|from| {
+        let mut lines = Lines::of(from);
+        while let Some(change) = lines.next()? {
+            if change.seq <= held.get(&change.device).map_or(0, |head| head.seq) {
+                continue;
+            }
+            review.new += 1;
+            apply::take(&apart, &change, &waiting, &mut told)?;
+            if told.count() >= REHEARSED {
+                told.store(&apart)?;
+            }
+        }
+        Ok(())
+    })?;
+    told.store(&apart)?;
+    review.new_plantings = shown_beside(&apart, db, "planting", "name")?;
+    review.new_walks = shown_beside(&apart, db, "walk", "made_hlc")?;
+    review.new_heads = shown_beside(&apart, db, "head", "read_hlc")?;
+    Ok(review)
+}
+
+/// Rows of a view that are shown in `apart` and are not told in `db`; `told` is a column
+/// that is empty in those which no fact has told of.
+fn shown_beside(
+    apart: &Connection,
+    db: &Connection,
+    view: &str,
+    told: &str,
+) -> Result<u32, StoreError> {
+    let mut shown = apart.prepare(&format!(
+        "SELECT id FROM {view} WHERE {told} IS NOT NULL AND NOT removed ORDER BY id"
+    ))?;
+    let mut here = db.prepare(&format!(
+        "SELECT 1 FROM {view} WHERE id = ?1 AND {told} IS NOT NULL"
+    ))?;
+    let mut rows = shown.query([])?;
+    let mut count = 0;
+    while let Some(row) = rows.next()? {
+        let id: Uuid = row.get(0)?;
+        count += u32::from(!here.exists([id])?);
+    }
+    Ok(count)
 }
 
 /// The next changes of a log; none at its end.

@@ -1,22 +1,22 @@
 //! Planting files into the notebook: plantings found by name or made, and only
 //! what the file says otherwise is set.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 
+use rusqlite::Connection;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::{Keep, stored};
-use crate::Notebook;
 use crate::apply::Touched;
 use crate::fact::{Body, Fact, Row, act};
 use crate::ids::content_id;
-use crate::notebook::Writer;
 use crate::planting_file::{self, FilePlanting, PlantingProblem};
 use crate::service::{PlantingFileReview, Problem, RefusedRow, checks};
 use crate::views::{names, plantings};
 use crate::watch::Watch;
+use crate::{Notebook, StoreError, import_ending};
 
 /// Refused rows told in a review.
 const TOLD: usize = 100;
@@ -52,13 +52,54 @@ pub fn import_plantings(
             });
         }
     }
-    stored(notebook, keep, |writer| {
-        for planting in &file.plantings {
-            store(writer, planting, &mut review)
-                .map_err(|problem| in_line(problem, planting.line))?;
+    if has_a_name_twice(&file.plantings)? {
+        // Each row stands on what the one before said of the same planting.
+        return stored(notebook, keep, |writer| {
+            let mut made = Made::default();
+            for row in &file.plantings {
+                let body = facts(writer.db(), row, &mut made, &mut review)
+                    .map_err(|problem| in_line(problem, row.line))?;
+                if let Some(body) = body {
+                    writer.record(act::FILE_IMPORTED, &body)?;
+                }
+            }
+            Ok(review)
+        });
+    }
+    // One state of the notebook, which others may go on from meanwhile.
+    let moment = notebook
+        .db()
+        .unchecked_transaction()
+        .map_err(StoreError::from)?;
+    let (mut made, mut bodies) = (Made::default(), Vec::new());
+    for row in &file.plantings {
+        let body = facts(&moment, row, &mut made, &mut review)
+            .map_err(|problem| in_line(problem, row.line))?;
+        bodies.extend(body);
+    }
+    drop(moment);
+    let touched = match keep {
+        Keep::GoodRows => import_ending::record_all(notebook, &bodies)?,
+        Keep::Nothing => Touched::default(),
+    };
+    Ok((review, touched))
+}
+
+/// Hybrids and fields that earlier rows of the file make.
+#[derive(Default)]
+struct Made(BTreeSet<Uuid>);
+
+/// Whether two rows speak of one planting.
+fn has_a_name_twice(rows: &[FilePlanting]) -> Result<bool, Problem> {
+    let mut names = BTreeSet::new();
+    for row in rows {
+        let name = checks::name("planting", &row.planting)
+            .map_err(|problem| in_line(problem, row.line))?;
+        if !names.insert(name) {
+            return Ok(true);
         }
-        Ok(review)
-    })
+    }
+    Ok(false)
 }
 
 fn in_line(problem: Problem, line: u64) -> Problem {
@@ -68,19 +109,21 @@ fn in_line(problem: Problem, line: u64) -> Problem {
     }
 }
 
-fn store(
-    writer: &mut Writer,
+/// What a row says that is not known yet.
+fn facts(
+    db: &Connection,
     row: &FilePlanting,
+    made: &mut Made,
     review: &mut PlantingFileReview,
-) -> Result<(), Problem> {
+) -> Result<Option<Body>, Problem> {
     review.plantings = review.plantings.saturating_add(1);
     let name = checks::name("planting", &row.planting)?;
     let hybrid = checks::optional_name("hybrid", row.hybrid.as_deref())?;
     let field = checks::optional_name("field", row.field.as_deref())?;
     let station = checks::optional_name("station", row.station.as_deref())?;
     let made_of_name = content_id(None, &["planting", &name]);
-    let id = plantings::by_name(writer.db(), &name)?.unwrap_or(made_of_name);
-    let known = plantings::one(writer.db(), id)?;
+    let id = plantings::by_name(db, &name)?.unwrap_or(made_of_name);
+    let known = plantings::one(db, id)?;
     let mut facts = Vec::new();
     let mut to: BTreeMap<String, Value> = BTreeMap::new();
     let mut say = |field: &str, value: Value, is_known: bool| {
@@ -130,27 +173,27 @@ fn store(
         && known.is_none_or(|known| known.hybrid.as_ref() != Some(&hybrid))
     {
         let of_name = content_id(None, &["hybrid", &hybrid]);
-        let found = names::hybrid(writer.db(), &hybrid)?;
-        let id = found_or_made(&mut facts, Row::Hybrid, found, of_name, &hybrid);
+        let found = names::hybrid(db, &hybrid)?;
+        let id = made.find_or_make(&mut facts, Row::Hybrid, found, of_name, &hybrid);
         say("hybrid", json!(id), false);
     }
     if let Some(field) = field
         && known.is_none_or(|known| known.field.as_ref() != Some(&field))
     {
         let of_name = content_id(None, &["field", &field]);
-        let found = names::field(writer.db(), None, &field)?;
-        let id = found_or_made(&mut facts, Row::Field, found, of_name, &field);
+        let found = names::field(db, None, &field)?;
+        let id = made.find_or_make(&mut facts, Row::Field, found, of_name, &field);
         say("field", json!(id), false);
     }
     if to.is_empty() {
-        return Ok(());
+        return Ok(None);
     }
     if known.is_some_and(|known| !known.removed) {
         review.updated = review.updated.saturating_add(1);
     }
     let mut replaces = BTreeMap::new();
     for field in to.keys() {
-        let standing = plantings::standing(writer.db(), id, field)?;
+        let standing = plantings::standing(db, id, field)?;
         if !standing.is_empty() {
             replaces.insert(field.clone(), standing);
         }
@@ -162,26 +205,32 @@ fn store(
         to,
         replaces,
     });
-    Ok(writer.record(act::FILE_IMPORTED, &Body::of(facts))?)
+    Ok(Some(Body::of(facts)))
 }
 
-/// The row of this name, or a new one whose id comes from the name, so that two
-/// phones that read the same file make the same row.
-fn found_or_made(
-    facts: &mut Vec<Fact>,
-    row: Row,
-    found: Option<Uuid>,
-    of_name: Uuid,
-    name: &str,
-) -> Uuid {
-    found.unwrap_or_else(|| {
-        facts.push(Fact::Set {
-            row,
-            id: of_name,
-            walk: None,
-            to: BTreeMap::from([("name".to_owned(), json!(name))]),
-            replaces: BTreeMap::new(),
-        });
+impl Made {
+    /// The row of this name, or a new one whose id comes from the name, so that two
+    /// phones that read the same file make the same row.
+    fn find_or_make(
+        &mut self,
+        facts: &mut Vec<Fact>,
+        row: Row,
+        found: Option<Uuid>,
+        of_name: Uuid,
+        name: &str,
+    ) -> Uuid {
+        if let Some(found) = found {
+            return found;
+        }
+        if self.0.insert(of_name) {
+            facts.push(Fact::Set {
+                row,
+                id: of_name,
+                walk: None,
+                to: BTreeMap::from([("name".to_owned(), json!(name))]),
+                replaces: BTreeMap::new(),
+            });
+        }
         of_name
-    })
+    }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use exchange::service::{CrewProblem, CrewProblemCode, CrewReply, CrewRequest, CrewService};
-use notebook::service::{Problem, Reply};
+use service::{Problem, Reply};
 use tauri::State;
 use tauri::ipc::{InvokeBody, Request, Response};
 

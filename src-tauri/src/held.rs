@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 use chrono::NaiveDate;
-use notebook::service::{FileOut, Keeper, Problem, ProblemCode};
 use serde::Serialize;
+use service::{FileOut, Keeper, Problem, ProblemCode};
 
 use crate::crew::Crew;
 

@@ -9,7 +9,7 @@ mod held;
 
 use std::io::Cursor;
 
-use notebook::service::{ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Reply, Request};
+use service::{ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Reply, Request};
 use tauri::ipc::{InvokeBody, Request as Message, Response};
 use tauri::{AppHandle, Manager as _, RunEvent, State};
 

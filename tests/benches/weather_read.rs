@@ -13,10 +13,10 @@ use std::time::Duration;
 use chrono::NaiveDate;
 use criterion::Criterion;
 use headwalk_tests::limit::{Limits, Times};
-use notebook::service::{Request, Service};
-use notebook::weather_file::{Watch, read};
 use notebook::{Notebook, OnDate, SystemRandomness};
+use readers::weather_file::{Watch, read};
 use ripening::weather::clean;
+use service::{Request, Service};
 
 fn days() -> impl Iterator<Item = (NaiveDate, f64, f64)> {
     let first = NaiveDate::from_ymd_opt(1926, 1, 1).unwrap();

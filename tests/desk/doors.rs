@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::photo::PhotoName;
-use notebook::service::{Answer, FileRequest, PhotoOf, PhotoView, Reply};
+use service::{Answer, FileRequest, PhotoOf, PhotoView, Reply};
 use uuid::Uuid;
 
 use crate::open::{BytesReply, OpenDesk, answer};

@@ -11,10 +11,10 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::Duration;
 
-use notebook::service::{Answer, NewHead, NewPlanting, Purpose, Reply, Request};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
+use service::{Answer, NewHead, NewPlanting, Purpose, Reply, Request};
 use uuid::Uuid;
 
 use crate::open::OpenDesk;

@@ -9,9 +9,9 @@ use std::{fs, thread};
 
 use headwalk_tests::program::headwalk;
 use notebook::Notebook;
-use notebook::service::{Answer, Request};
 use rand::SeedableRng as _;
 use rand_chacha::ChaCha8Rng;
+use service::{Answer, Request};
 
 use crate::kill::{add_head, any_head, heads_of, start_walk};
 use crate::open::OpenDesk;

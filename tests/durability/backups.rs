@@ -4,8 +4,8 @@ use std::fs;
 
 use notebook::durability::{backups, check, restore, salvage};
 use notebook::photo::ToFree;
-use notebook::service::{Answer, PhotoOf, ProblemCode, Request};
 use notebook::{StoreError, SystemRandomness};
+use service::{Answer, PhotoOf, ProblemCode, Request};
 
 use crate::season::{
     Ask as _, Book, add_head, add_photo, changes, clock, keeper, must_be_whole, notebook, open,
@@ -132,7 +132,7 @@ fn a_notebook_that_another_program_has_open_is_not_set_aside() {
     // Two programs side by side see each other's heads.
     let mut second = open(&season.path).unwrap();
     second.ask(add_head(at.stop, 2));
-    let heads = |service: &mut notebook::service::Service| {
+    let heads = |service: &mut service::Service| {
         let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
             panic!("no walk");
         };

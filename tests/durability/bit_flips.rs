@@ -7,9 +7,9 @@
 //! the seal of every kept answer.
 
 use notebook::log::Change;
-use notebook::service::{Answer, Changed, Keeper, PhotoOf, ProblemCode, Request};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
+use service::{Answer, Changed, Keeper, PhotoOf, ProblemCode, Request};
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{
@@ -58,9 +58,9 @@ fn no_turned_bit_makes_a_notebook_say_something_else() {
         // Answers are kept, and settings are not the first ones.
         let mut service = open(&season.path).unwrap();
         service
-            .call(Request::SaveSettings(notebook::service::Settings {
+            .call(Request::SaveSettings(service::Settings {
                 scout: "Scout 1".to_owned(),
-                ..notebook::service::Settings::default()
+                ..service::Settings::default()
             }))
             .unwrap();
         drop(service);

@@ -4,9 +4,9 @@ use std::fs;
 
 use notebook::SystemRandomness;
 use notebook::durability::salvage;
-use notebook::service::Request;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
+use service::Request;
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use notebook::durability::backups;
-use notebook::service::{Answer, ProblemCode, Request};
+use service::{Answer, ProblemCode, Request};
 use tempfile::TempDir;
 
 use crate::old_notebooks::make_old;
@@ -76,7 +76,7 @@ fn quiet(program: &str, options: &[&str], path: &Path) -> bool {
         .is_ok_and(|status| status.success())
 }
 
-fn heads(service: &mut notebook::service::Service, at: Open) -> usize {
+fn heads(service: &mut service::Service, at: Open) -> usize {
     let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
         panic!("no walk");
     };
@@ -158,7 +158,7 @@ fn a_full_disk_loses_nothing_and_takes_it_all_once_there_is_room() {
     println!("with room again: the head that was refused is stored, once");
 }
 
-fn limit(service: &notebook::service::Service, pages: i64) {
+fn limit(service: &service::Service, pages: i64) {
     service
         .notebook()
         .db()

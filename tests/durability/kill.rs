@@ -4,11 +4,11 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use notebook::durability::{backups, check, salvage};
-use notebook::service::{Answer, Request};
 use notebook::{Notebook, SystemRandomness};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use rusqlite::{Connection, OpenFlags};
+use service::{Answer, Request};
 use uuid::Uuid;
 
 use crate::old_notebooks::{make_old, steps};
@@ -199,7 +199,7 @@ fn a_salvage_or_restore_that_is_killed_can_be_done_again() {
         let mut chance = chance(6, run);
         let book = Book::new();
         let mut service = open(&book.path).unwrap();
-        service.ask(Request::SaveSettings(notebook::service::Settings::default()));
+        service.ask(Request::SaveSettings(service::Settings::default()));
         drop(service);
         let pause = Duration::from_micros(chance.random_range(0..250_000));
         let told = Worker::start("restore", &book.path, backup.to_str().unwrap())

@@ -6,11 +6,11 @@ use std::path::Path;
 use std::time::Duration;
 
 use notebook::durability::{back_up, salvage};
-use notebook::service::{Answer, ProblemCode, Request};
 use notebook::{Notebook, StoreError, SystemRandomness};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use rusqlite::Connection;
+use service::{Answer, ProblemCode, Request};
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{
@@ -245,10 +245,15 @@ fn whoever_closes_last_leaves_one_whole_file() {
             for who in 0..3 {
                 let (path, barrier) = (&book.path, &barrier);
                 scope.spawn(move || {
-                    let mut service = open(path).unwrap();
-                    service.ask(add_head(at.stop, who));
+                    let mut service = open(path);
+                    let added = match &mut service {
+                        Ok(service) => service.call(add_head(at.stop, who)).err(),
+                        Err(_) => None,
+                    };
+                    // None is waited for in vain.
                     barrier.wait();
-                    drop(service);
+                    drop(service.unwrap());
+                    assert_eq!(added, None);
                 });
             }
         });

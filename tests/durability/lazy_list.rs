@@ -1,6 +1,6 @@
 //! The first list after an import does not wait for its answers.
 
-use notebook::service::{Answer, PlantingRow, Request, Service};
+use service::{Answer, PlantingRow, Request, Service};
 
 use crate::season::{Ask as _, Book, head_file, open};
 

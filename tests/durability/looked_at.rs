@@ -3,8 +3,8 @@
 
 use std::fs;
 
-use notebook::service::{Problem, ProblemCode, Request};
 use rusqlite::Connection;
+use service::{Problem, ProblemCode, Request};
 
 use crate::season::{Ask as _, Book, add_head, beside, must_be_whole, notebook, open};
 
@@ -118,7 +118,7 @@ fn what_a_shortened_log_no_longer_says_is_not_mended_away() {
             .unwrap();
         }
         drop(db);
-        let heads = |service: &notebook::service::Service| -> u64 {
+        let heads = |service: &service::Service| -> u64 {
             let db = service.notebook().db();
             db.query_row("SELECT count(*) FROM head", [], |row| row.get(0))
                 .unwrap()

@@ -6,9 +6,9 @@ use std::path::{Path, PathBuf};
 
 use notebook::photo::PhotoName;
 use notebook::photo::ToFree;
-use notebook::service::{Answer, Changed, PhotoSize, ProblemCode, Request};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
+use service::{Answer, Changed, PhotoSize, ProblemCode, Request};
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{Book, PHOTOS, keeper, must_be_whole, notebook, photos_must_be_whole};

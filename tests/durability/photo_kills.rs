@@ -7,10 +7,10 @@ use std::path::Path;
 use std::time::Duration;
 
 use notebook::photo::PhotoName;
-use notebook::service::{
+use rand::RngExt as _;
+use service::{
     Answer, FileOut, FileRequest, PhotoOf, PhotoSize, PhotoView, Request, Service, prepare,
 };
-use rand::RngExt as _;
 
 use crate::kill::{chance, runs};
 use crate::outcome::Outcomes;

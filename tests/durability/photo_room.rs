@@ -4,7 +4,7 @@
 use std::fs;
 use std::io::Write as _;
 
-use notebook::service::{
+use service::{
     Answer, FileOut, FileRequest, Keep, PhotoOf, Problem, ProblemCode, Request, Service, prepare,
 };
 use uuid::Uuid;

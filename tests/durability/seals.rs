@@ -7,13 +7,14 @@ use std::io::{Cursor, Write as _};
 use std::path::Path;
 
 use exchange::file;
-use exchange::seal::{self, Link, Signer};
 use notebook::durability::{LogFaultKind, Salvaged, SealFault, salvage};
 use notebook::log::{self, Digest};
-use notebook::service::{ProblemCode, Request, Service};
+use notebook::seal;
 use notebook::{Notebook, SystemRandomness, branch_id};
 use rusqlite::Connection;
+use service::{ProblemCode, Request, Service};
 use uuid::Uuid;
+use wire::seal::{Link, Signer};
 
 use crate::season::{Ask as _, Book, Open, add_head, clock, must_be_whole, notebook, open};
 

@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::log::{self, Change};
-use notebook::service::{
-    Answer, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Reply, Request,
-    Service, prepare,
-};
 use notebook::{Clock, Notebook, OnDate, StoreError, SystemRandomness};
 use ripening::{Head, Reading, Share};
 use rusqlite::Connection;
+use service::{
+    Answer, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Reply, Request,
+    Service, prepare,
+};
 use tempfile::TempDir;
 use uuid::Uuid;
 

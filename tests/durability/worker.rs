@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 
 use notebook::SystemRandomness;
 use notebook::durability::{restore, salvage};
-use notebook::service::{FileRequest, Keep, PhotoOf, Request, prepare};
+use service::{FileRequest, Keep, PhotoOf, Request, prepare};
 use uuid::Uuid;
 
 use crate::season::{Ask as _, add_head, clock, head_file, open, picture};

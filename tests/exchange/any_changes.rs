@@ -4,18 +4,18 @@
 
 use exchange::PageSize;
 use exchange::book::Book as _;
-use exchange::wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, Span, page_fits};
 use headwalk_tests::absurd::{self, Envelope};
 use headwalk_tests::devices::{SetClock, notebook_in_memory};
 use headwalk_tests::memory::growth_of;
 use notebook::Notebook;
 use notebook::durability::check;
 use notebook::fact::Body;
-use notebook::service::{Answer, Problem, ProblemCode, Request, Service};
 use proptest::prelude::*;
 use serde_bytes::ByteBuf;
 use serde_json::{Value, json};
+use service::{Answer, Problem, ProblemCode, Request, Service};
 use uuid::Uuid;
+use wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, Span, page_fits};
 
 const NOW: &str = "2026-08-20T15:00:00Z";
 /// Processor time of a thousand changes, without optimization and beside other tests;

@@ -6,11 +6,7 @@ use crate::hub_here::{HubHere, Kept, Phone, join, patient};
 use crate::scouts::{exchange, head_file, in_memory, record};
 use exchange::Trouble;
 use exchange::book::Book as _;
-use exchange::code;
 use exchange::meet::Way as _;
-use exchange::wire::{
-    Answer, Ask, CREW_SERIES, Full, Mark, PHOTO_PART, Refusal, Role, Run, Tag, frame,
-};
 use hub::connections::ConnectionLimits;
 use hub::door::{DoorRules, FRAME_TYPE};
 use hub::store::{FIRST_SERIES, Quota, Quotas};
@@ -22,6 +18,8 @@ use std::net::{SocketAddr, TcpStream};
 use std::num::NonZeroU32;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
+use wire::code;
+use wire::{Answer, Ask, CREW_SERIES, Full, Mark, PHOTO_PART, Refusal, Role, Run, Tag, frame};
 
 type Flood = (&'static str, fn(&mut dyn FnMut() -> Kept));
 

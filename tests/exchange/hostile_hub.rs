@@ -11,10 +11,6 @@ use exchange::book::Book as _;
 use exchange::http::HttpWay;
 use exchange::meet::{Met, Way, meet};
 use exchange::own_book::pack;
-use exchange::seal::{Link, Signer, Writer};
-use exchange::wire::{
-    Answer, Ask, Clash, Heads, Mark, Refusal, Role, Run, RunSeal, SealedPage, SealedRun, Tag,
-};
 use exchange::{PageSize, Trouble};
 use headwalk_tests::absurd;
 use notebook::Notebook;
@@ -24,6 +20,10 @@ use serde_bytes::ByteBuf;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::ops::ControlFlow;
 use uuid::Uuid;
+use wire::seal::{Link, Signer, Writer};
+use wire::{
+    Answer, Ask, Clash, Heads, Mark, Refusal, Role, Run, RunSeal, SealedPage, SealedRun, Tag,
+};
 
 /// No lie may cost a phone more questions than this. An honest hub is asked ten.
 const MOST_ASKS: usize = 1_500;

@@ -8,13 +8,12 @@ use crate::scouts::{head_file, in_memory};
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::{Way as _, meet};
 use exchange::photos::{self, Photos};
-use exchange::wire::{Answer, Ask, PHOTO_BYTES, PHOTO_PART, Refusal, Role, frame};
 use exchange::{PageSize, Trouble};
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::Notebook;
 use notebook::log;
 use notebook::photo::PhotoFile;
-use notebook::service::{Answer as Told, FileRequest, PhotoOf, Request as Asked, Service, prepare};
+use service::{Answer as Told, FileRequest, PhotoOf, Request as Asked, Service, prepare};
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::{SocketAddr, TcpListener, TcpStream};
 use std::ops::ControlFlow;
@@ -23,6 +22,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
+use wire::{Answer, Ask, PHOTO_BYTES, PHOTO_PART, Refusal, Role, frame};
 
 /// No lie may cost a phone more requests than this.
 const MOST_REQUESTS: usize = 400;

@@ -1,9 +1,7 @@
 //! A hub in this process, over real HTTP on loopback.
 
-use exchange::code::{self, Token};
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, Invited, Joined, Role};
 use hub::Hub;
 use hub::door::DoorRules;
 use hub::photos::Photos;
@@ -19,6 +17,8 @@ use std::sync::atomic::{AtomicI64, Ordering};
 use tempfile::TempDir;
 use tokio::runtime::Runtime;
 use tokio::sync::oneshot;
+use wire::code::{self, Token};
+use wire::{Answer, Ask, Invited, Joined, Role};
 
 /// Where a hub under test keeps things.
 pub enum Kept {

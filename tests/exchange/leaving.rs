@@ -10,7 +10,6 @@ use exchange::crew::{Change, FileTokens, JoinLink, Names, Seat};
 use exchange::http::Trust;
 use exchange::meet::Way as _;
 use exchange::service::{CrewAnswer, CrewProblemCode, CrewRequest, CrewService};
-use exchange::wire::{Answer, Ask, Heads, Role};
 use hub::store::Store;
 use hub::store::sqlite::SqliteStore;
 use notebook::Notebook;
@@ -18,6 +17,7 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::Arc;
+use wire::{Answer, Ask, Heads, Role};
 
 type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
 
@@ -83,7 +83,7 @@ impl Own {
     fn join(&mut self, here: &HubHere, code: String) -> Result<(), Trouble> {
         let link = JoinLink {
             address: here.url(),
-            code: exchange::code::read_code(&code).unwrap(),
+            code: wire::code::read_code(&code).unwrap(),
         };
         let names = Names {
             person: "Ada".to_owned(),
@@ -125,7 +125,7 @@ fn a_lost_hub(kept: &mut dyn FnMut() -> Kept) {
     ada.join(&lost, lost.founding_code()).unwrap();
     let ben = {
         let invited = ada.seat().invite(None, Role::Scout, 60).unwrap();
-        lost.join(&exchange::code::read_code(&invited.code).unwrap(), "Ben")
+        lost.join(&wire::code::read_code(&invited.code).unwrap(), "Ben")
     };
     let mut bens = record(in_memory(), &head_file("South 20", "Ben", 10));
     exchange(&lost, &mut bens, &ben).unwrap();
@@ -209,7 +209,7 @@ fn restored(here: &HubHere, backup: &Path) -> HubHere {
 fn is_member(here: &HubHere, phone: &Phone) -> bool {
     match here.way(Some(phone.token.clone())).ask(&Ask::Crew) {
         Ok(Answer::Crew(_)) => true,
-        Ok(Answer::Refused(exchange::wire::Refusal::Removed)) => false,
+        Ok(Answer::Refused(wire::Refusal::Removed)) => false,
         other => panic!("{other:?}"),
     }
 }
@@ -222,7 +222,7 @@ fn an_owner_removes_again(kept: &mut dyn FnMut() -> Kept) {
     ada.join(&here, here.founding_code()).unwrap();
     let invite = |ada: &mut Own, role| {
         let invited = ada.seat().invite(None, role, 60).unwrap();
-        exchange::code::read_code(&invited.code).unwrap()
+        wire::code::read_code(&invited.code).unwrap()
     };
     let code = invite(&mut ada, Role::Scout);
     let ben = here.join(&code, "Ben");

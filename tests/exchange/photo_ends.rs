@@ -5,11 +5,11 @@ use crate::cluster::Cluster;
 use crate::hostile_photos::with_photos;
 use crate::hub_here::{HubHere, Kept, Phone};
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, PHOTO_PART, Role};
 use exchange::{Trouble, photos};
 use hub::store::PhotoPart;
 use sha2::{Digest, Sha256};
 use std::ops::ControlFlow;
+use wire::{Answer, Ask, PHOTO_PART, Role};
 
 type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
 

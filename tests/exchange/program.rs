@@ -3,7 +3,6 @@
 use exchange::Trouble;
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, Role, Run};
 use headwalk_tests::program::headwalk;
 use serde_bytes::ByteBuf;
 use std::io::{BufRead, BufReader, Read};
@@ -11,6 +10,7 @@ use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 use uuid::Uuid;
+use wire::{Answer, Ask, Role, Run};
 
 use crate::hub_here::join;
 
@@ -100,7 +100,7 @@ fn a_hub_is_started_used_by_two_hundred_phones_backed_up_and_ended() {
                     };
                     let ask = Ask::Push(vec![run].into());
                     while let Ok(Answer::Refused(refusal)) = way.ask(&ask) {
-                        assert!(matches!(refusal, exchange::wire::Refusal::Slower(_)));
+                        assert!(matches!(refusal, wire::Refusal::Slower(_)));
                         std::thread::sleep(Duration::from_millis(300));
                     }
                 }

@@ -3,17 +3,17 @@
 use crate::hub_here::{HubHere, Phone};
 use chrono::{DateTime, FixedOffset};
 use exchange::meet::{Met, Progress, Way, meet};
-use exchange::seal::Signer;
-use exchange::wire::{Answer, Ask, frame};
 use exchange::{PageSize, Trouble};
 use notebook::log::{Change, Hlc};
-use notebook::service::{Answer as Told, Request, Service};
 use notebook::{Clock, Notebook, SystemRandomness};
+use service::{Answer as Told, Request, Service};
 use sha2::{Digest as _, Sha256};
 use std::fmt::Write as _;
 use std::ops::ControlFlow;
 use std::path::Path;
 use uuid::Uuid;
+use wire::seal::Signer;
+use wire::{Answer, Ask, frame};
 
 /// 2026-08-20, 15:00 UTC.
 struct Afternoon;
@@ -67,7 +67,7 @@ pub fn record(notebook: Notebook, text: &str) -> Notebook {
 
 /// The key that a phone under test seals with.
 pub fn signer(phone: &Phone) -> Signer {
-    Signer::from_secret(&exchange::code::hash(&phone.token.secret))
+    Signer::from_secret(&wire::code::hash(&phone.token.secret))
 }
 
 /// Exchanges over HTTP.

@@ -3,13 +3,8 @@
 
 use crate::hub_here::{HubHere, Kept, Phone, join, patient};
 use exchange::Trouble;
-use exchange::code::{self, Token};
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::Way;
-use exchange::wire::frame;
-use exchange::wire::{
-    Answer, Ask, CHANGE_BYTES, Clash, PHOTO_BYTES, PHOTO_PART, Refusal, Role, Run, Span,
-};
 use hub::door::{DoorRules, FRAME_TYPE};
 use hub::photos::Photos;
 use hub::serve::{Listening, ServeFault, bind};
@@ -24,6 +19,9 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
+use wire::code::{self, Token};
+use wire::frame;
+use wire::{Answer, Ask, CHANGE_BYTES, Clash, PHOTO_BYTES, PHOTO_PART, Refusal, Role, Run, Span};
 
 /// A hub with two crews, and everything that may be guessed at.
 struct Scene {
@@ -884,7 +882,7 @@ fn malformed(cases: &mut Cases) {
         Refusal::OutOfBounds,
     );
     // A valid frame of the wrong type: an answer where a question belongs.
-    let answer = frame::encode(&Answer::Tags(vec![exchange::wire::Tag([255; 8])].into())).unwrap();
+    let answer = frame::encode(&Answer::Tags(vec![wire::Tag([255; 8])].into())).unwrap();
     let heard = raw(
         scene.here.at,
         &request(

@@ -10,19 +10,17 @@ use exchange::meet::Way as _;
 use exchange::service::{
     CrewAnswer, CrewProblemCode, CrewRequest, CrewService, CrewState, InvitationShown,
 };
-use exchange::wire::{Answer, Ask, PHOTO_PART, Role};
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use hub::store::sqlite::SqliteStore;
 use notebook::Notebook;
 use notebook::photo::PhotoFile;
-use notebook::service::{
-    Answer as Answered, Changed, FileRequest, PhotoOf, Request, Service, prepare,
-};
+use service::{Answer as Answered, Changed, FileRequest, PhotoOf, Request, Service, prepare};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
+use wire::{Answer, Ask, PHOTO_PART, Role};
 
 /// One scout's notebook with its two services.
 struct Scout {
@@ -303,7 +301,7 @@ fn leaving_wipes_the_key_and_the_last_owner_stays() {
     join(&mut seat, &here, here.founding_code());
     assert_eq!(seat.leave(), Err(Trouble::LastOwner));
     let second = seat.invite(None, Role::Owner, 60).unwrap();
-    let code = exchange::code::read_code(&second.code).unwrap();
+    let code = wire::code::read_code(&second.code).unwrap();
     here.join(&code, "Bea");
     seat.leave().unwrap();
     assert_eq!(seat.state().unwrap().member, None);

@@ -6,11 +6,6 @@ use crate::scouts::{exchange, head_file, in_memory, open, record, signer};
 use exchange::book::Book as _;
 use exchange::meet::{Met, Way, meet};
 use exchange::own_book::pack;
-use exchange::seal::{Link, PublicKey, Writer};
-use exchange::wire::frame;
-use exchange::wire::{
-    Answer, Ask, Leaf, PAGE_CHANGES, Refusal, Role, Run, RunSeal, SealedRun, Span, Tag,
-};
 use exchange::{LeftAlone, PageSize, Trouble, file};
 use hub::store::Store;
 use hub::store::sqlite::SqliteStore;
@@ -21,6 +16,9 @@ use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 use std::sync::Arc;
 use uuid::Uuid;
+use wire::frame;
+use wire::seal::{Link, PublicKey, Writer};
+use wire::{Answer, Ask, Leaf, PAGE_CHANGES, Refusal, Role, Run, RunSeal, SealedRun, Span, Tag};
 
 type Story = (&'static str, fn(&Kept));
 

@@ -6,21 +6,22 @@ use crate::scouts::{
     CountedWay, ShortWay, exchange, head_file, in_memory, open, record, tapped, watched,
 };
 use exchange::book::Book as _;
-use exchange::code;
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, PHOTO_PART, Refusal, Role, Run};
-use exchange::{PageSize, Trouble, branch_id, file};
+use exchange::{PageSize, Trouble, file};
 use hub::store::sqlite::SqliteStore;
 use hub::store::{Store, StoreFault};
 use notebook::Notebook;
 use notebook::log::{self, Change, Hlc};
-use notebook::service::{Answer as Told, FieldConflict, PlantingEdit, Request, Service};
 use serde_bytes::ByteBuf;
+use service::{Answer as Told, FieldConflict, PlantingEdit, Request, Service};
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
 use std::net::TcpStream;
 use std::sync::Arc;
 use uuid::Uuid;
+use wire::branch_id;
+use wire::code;
+use wire::{Answer, Ask, PHOTO_PART, Refusal, Role, Run};
 
 type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
 
@@ -219,7 +220,7 @@ fn a_copied_phone(kept: &mut dyn FnMut() -> Kept) {
     assert_eq!(branch.len(), 1);
     assert!(branch[0].1 < before);
     let first_moved = log::change_at(ada.db(), branch[0].0, 1).unwrap().unwrap();
-    let tag = exchange::wire::Tag::of(&exchange::own_book::pack(&first_moved).unwrap());
+    let tag = wire::Tag::of(&exchange::own_book::pack(&first_moved).unwrap());
     assert_eq!(branch[0].0, branch_id(id, before - branch[0].1 + 1, tag));
 }
 
@@ -663,7 +664,7 @@ fn a_graceful_end(kept: &mut dyn FnMut() -> Kept) {
     let mut here = HubHere::start(&kept());
     let owner = here.crew("Ada");
     let series = Uuid::now_v7();
-    let body = exchange::wire::frame::encode(&Ask::Push(
+    let body = wire::frame::encode(&Ask::Push(
         vec![Run {
             device: series,
             after: 0,

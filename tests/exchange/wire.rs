@@ -1,10 +1,10 @@
 //! What travels: frames that are damaged anywhere are refused, bounds hold.
 
-use exchange::wire::frame::{self, FrameFault};
-use exchange::wire::{Answer, Ask, Bounded, PAGE_CHANGES, Run, Span, Tag};
 use proptest::prelude::*;
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
+use wire::frame::{self, FrameFault};
+use wire::{Answer, Ask, Bounded, PAGE_CHANGES, Run, Span, Tag};
 
 fn ask(bodies: &[Vec<u8>]) -> Ask {
     let run = Run {

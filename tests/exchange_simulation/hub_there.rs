@@ -1,7 +1,5 @@
 //! The hub of a simulated crew: the real one on a real file, without the HTTP.
 
-use exchange::code::{self, Token};
-use exchange::wire::{Answer, Ask, Heads, Joined, Role, Span, frame};
 use hub::photos::Photos;
 use hub::store::sqlite::SqliteStore;
 use hub::{Hub, Outcome};
@@ -10,6 +8,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 use tokio::runtime::Runtime;
 use uuid::Uuid;
+use wire::code::{self, Token};
+use wire::{Answer, Ask, Heads, Joined, Role, Span, frame};
 
 pub struct HubThere {
     hub: Option<Hub>,
@@ -91,7 +91,7 @@ impl HubThere {
                 Outcome::Answer(answer) => answer,
                 Outcome::Stranger => return None,
             },
-            Err(_) => Answer::Refused(exchange::wire::Refusal::OutOfBounds),
+            Err(_) => Answer::Refused(wire::Refusal::OutOfBounds),
         };
         if before.is_some_and(|before| before != self.heads(member.crew)) {
             self.broken = Some("a removed phone stored something".to_owned());

@@ -2,9 +2,6 @@
 //! whatever the hub takes, and much that it must not take.
 
 use crate::hub_there::HubThere;
-use exchange::code::Token;
-use exchange::seal::{Link, Signer, Writer};
-use exchange::wire::{Answer, Ask, Heads, Run, RunSeal, SealedRun, Tag, frame};
 use headwalk_tests::absurd::{self, Envelope};
 use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
@@ -13,6 +10,9 @@ use serde_json::json;
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
 use uuid::Uuid;
+use wire::code::Token;
+use wire::seal::{Link, Signer, Writer};
+use wire::{Answer, Ask, Heads, Run, RunSeal, SealedRun, Tag, frame};
 
 /// Most series that it opens: the rest of a flood goes into those it has.
 const MOST_SERIES: usize = 12;
@@ -50,7 +50,7 @@ pub struct Intruder {
 impl Intruder {
     pub fn new(token: Token, seed: u64) -> Self {
         Self {
-            signer: Signer::from_secret(&exchange::code::hash(&token.secret)),
+            signer: Signer::from_secret(&wire::code::hash(&token.secret)),
             token,
             rng: ChaCha8Rng::seed_from_u64(seed),
             series: Vec::new(),

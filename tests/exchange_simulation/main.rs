@@ -31,13 +31,13 @@ mod network;
 mod phone;
 mod world;
 
-use exchange::planted::{self, Bug};
 use std::fs::OpenOptions;
 use std::io::Write as _;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Mutex;
 use std::time::Instant;
+use wire::planted::{self, Bug};
 
 const SEEDS: u64 = 300;
 const SEEDS_LONG: u64 = 20_000;

@@ -3,12 +3,12 @@
 
 use crate::hub_there::HubThere;
 use exchange::Trouble;
-use exchange::code::Token;
 use exchange::meet::Way;
-use exchange::wire::{Answer, Ask, SealedPage, Tag, frame};
 use rand::RngExt as _;
 use rand_chacha::ChaCha8Rng;
 use std::collections::BTreeSet;
+use wire::code::Token;
+use wire::{Answer, Ask, SealedPage, Tag, frame};
 
 /// A question that was sent once and may arrive again, much later.
 pub struct Late {

@@ -1,26 +1,27 @@
 //! A phone of a simulated crew: the real notebook on a real file.
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use exchange::code::Token;
 use exchange::own_book::pack;
-use exchange::seal::{Link, Sealed, Signer, Writer};
-use exchange::wire::Tag;
 use notebook::clock;
 use notebook::durability::check;
 use notebook::log::{self, Change, Hlc};
-use notebook::service::{
-    Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
-    Request, Service,
-};
+use notebook::seal::Sealed;
 use notebook::{Clock, Notebook, Randomness, StoreError};
 use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
+use service::{
+    Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
+    Request, Service,
+};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 use uuid::Uuid;
+use wire::Tag;
+use wire::code::Token;
+use wire::seal::{Link, Signer, Writer};
 
 /// Merges that are settled one after the other, before it looks like a circle.
 const MOST_MERGES: usize = 50;
@@ -95,7 +96,7 @@ impl Phone {
             Box::new(randomness),
         )
         .unwrap();
-        let key = exchange::code::hash(&self.token.secret);
+        let key = wire::code::hash(&self.token.secret);
         notebook.sign_with(Signer::from_secret(&key));
         // On memory-backed files; what a cut does to a file is the store's own check.
         notebook

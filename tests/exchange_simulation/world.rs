@@ -4,9 +4,7 @@ use crate::hub_there::HubThere;
 use crate::intruder::Intruder;
 use crate::network::{BadWay, Late, Weather};
 use crate::phone::Phone;
-use exchange::code::Token;
 use exchange::meet::meet;
-use exchange::wire::Tag;
 use exchange::{PageSize, Trouble, file};
 use notebook::durability::check;
 use rand::{RngExt as _, SeedableRng as _};
@@ -17,6 +15,8 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
 use tempfile::TempDir;
+use wire::Tag;
+use wire::code::Token;
 
 /// 2026-08-01, 12:00 UTC.
 const NOON: i64 = 1_785_585_600_000;

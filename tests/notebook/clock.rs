@@ -4,10 +4,10 @@
 use chrono::TimeDelta;
 use headwalk_tests::devices::{Seeded, SetClock, notebook_in_memory, service_in_memory};
 use notebook::log::{self, Change, Hlc, after, heads, latest_hlc};
-use notebook::service::{Answer, Reason, Request, Service, SetAsidePage};
 use notebook::{Clock, Notebook};
 use ripening::Reading;
 use serde_json::json;
+use service::{Answer, Reason, Request, Service, SetAsidePage};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named};
@@ -229,7 +229,7 @@ fn a_clock_that_was_a_month_ahead_is_told_again_on_request_and_never_comes_back(
         ana.notebook().view_digest().unwrap()
     );
     // A name given since stands, also when the old stamp has come.
-    let edit = notebook::service::PlantingEdit {
+    let edit = service::PlantingEdit {
         name: Some("Since".to_owned()),
         ..Default::default()
     };

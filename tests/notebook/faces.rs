@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 use headwalk_tests::devices::{SetClock, service_in_memory};
-use notebook::service::{
+use ripening::{Head, Reading, Share};
+use service::{
     Answer, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Request,
     Service, WalkPage,
 };
-use ripening::{Head, Reading, Share};
 use uuid::Uuid;
 
 /// Noon of a day in the season.

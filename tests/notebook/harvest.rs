@@ -6,15 +6,15 @@ use std::fs;
 use chrono::{NaiveDate, TimeDelta};
 use notebook::Notebook;
 use notebook::fact::Observation;
-use notebook::service::{
-    Answer, Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
-    HarvestTerm, NewObservation, NewPlanting, NotCutWhy, ObservationsPage, OutletWay, OutlookPage,
-    ProblemCode, Request, Service, SetFor, TermValue, TermsEdit, TermsPage,
-};
 use ripening::Reading;
 use ripening::dry_down::Meter;
 use ripening::grain::{DiscountStep, DiscountTable, Factor};
 use ripening::harvest::{NoBestDay, Whose};
+use service::{
+    Answer, Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
+    HarvestTerm, NewObservation, NewPlanting, NotCutWhy, ObservationsPage, OutletWay, OutlookPage,
+    ProblemCode, Request, Service, SetFor, TermValue, TermsEdit, TermsPage,
+};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -125,7 +125,7 @@ fn set(service: &mut Service, planting: Option<Uuid>, edit: TermsEdit) -> TermsP
     }
 }
 
-fn term(page: &TermsPage, term: HarvestTerm) -> notebook::service::TermView {
+fn term(page: &TermsPage, term: HarvestTerm) -> service::TermView {
     *page
         .terms
         .numbers
@@ -656,7 +656,7 @@ fn the_order_puts_first_what_loses_fast_and_leaves_out_what_is_cut() {
     let silage = plant(
         &mut service,
         NewPlanting {
-            purpose: notebook::service::Purpose::Silage,
+            purpose: service::Purpose::Silage,
             ..named("Silage")
         },
     );

@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
-use notebook::service::{Answer, HeadFileReview, ProblemCode, Request, Service};
 use ripening::{Flag, Reading};
+use service::{Answer, HeadFileReview, ProblemCode, Request, Service};
 
 use crate::faces::{Face, head, named, service};
 
@@ -179,12 +179,9 @@ fn unusable_files_are_refused_whole() {
     let before = service.notebook().view_digest().unwrap();
     let problem = service
         .with_notebook(|notebook| {
-            notebook::service::import_heads(
-                notebook,
-                bytes.as_slice(),
-                notebook::service::Keep::GoodRows,
-                |_| Ok(()),
-            )
+            service::import_heads(notebook, bytes.as_slice(), service::Keep::GoodRows, |_| {
+                Ok(())
+            })
         })
         .unwrap_err();
     assert!(problem.message.starts_with("line 30002"), "{problem}");

@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use headwalk_tests::devices::SetClock;
-use notebook::service::{Answer, Answers, Place, Request, Service, TypedDay};
 use ripening::heat::TempUnit;
+use service::{Answer, Answers, Place, Request, Service, TypedDay};
 use uuid::Uuid;
 
 use crate::faces::{Face, service};

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::log::{Change, latest_hlc};
-use notebook::service::{Answer, Answers, Request, Service};
 use ripening::Reading;
 use serde_json::json;
+use service::{Answer, Answers, Request, Service};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, service};

@@ -11,12 +11,12 @@ use std::time::{Duration, Instant};
 
 use chrono::{DateTime, FixedOffset};
 use headwalk_tests::devices::{Seeded, SetClock};
-use notebook::service::{
+use notebook::{Clock, Notebook};
+use ripening::Reading;
+use service::{
     Answer, FileOut, HeadFileReview, Keep, PlaceOrder, Problem, Request, Service, SharedService,
     import_heads,
 };
-use notebook::{Clock, Notebook};
-use ripening::Reading;
 
 use super::faces::{Face, NOON, head, named};
 

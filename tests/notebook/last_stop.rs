@@ -8,10 +8,10 @@ use headwalk_tests::devices::{Seeded, SetClock, service_in_memory};
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::Notebook;
 use notebook::log::{after, heads};
-use notebook::service::{
+use ripening::Reading;
+use service::{
     Answer, FileOut, FileRequest, PhotoOf, Place, ProblemCode, Request, Service, WalkPage, prepare,
 };
-use ripening::Reading;
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named, service};

@@ -3,10 +3,10 @@
 use chrono::TimeDelta;
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
 use notebook::log::{Change, after, heads};
-use notebook::service::{Answer, Place, PlantingEdit, Request, Service};
 use notebook::{IngestError, Notebook};
 use proptest::prelude::*;
 use ripening::Reading;
+use service::{Answer, Place, PlantingEdit, Request, Service};
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named};

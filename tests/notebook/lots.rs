@@ -6,8 +6,8 @@ use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use notebook::service::{ArchiveIn, FileOut, Keep, Problem, Request, Service, import_observations};
 use notebook::{Notebook, OnDate, SystemRandomness, log};
+use service::{ArchiveIn, FileOut, Keep, Problem, Request, Service, import_observations};
 use tempfile::TempDir;
 
 fn open(path: &Path) -> Service {

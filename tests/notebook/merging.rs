@@ -4,10 +4,10 @@ use chrono::{NaiveDate, TimeDelta};
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
 use notebook::Notebook;
 use notebook::log::{Change, after, heads};
-use notebook::service::{
+use ripening::Reading;
+use service::{
     Answer, MergeConflict, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Request, Service,
 };
-use ripening::Reading;
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named, service};

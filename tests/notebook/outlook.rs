@@ -2,13 +2,13 @@
 
 use std::fs;
 
-use notebook::service::{
-    Answer, Changed, ChosenBy, NewPlanting, OutlookPage, Place, ProblemCode, Purpose, Reply,
-    Request, Service, TypedDay, WeatherFileReview,
-};
 use ripening::Reading;
 use ripening::heat::TempUnit;
 use ripening::windows::WindowKind;
+use service::{
+    Answer, Changed, ChosenBy, NewPlanting, OutlookPage, Place, ProblemCode, Purpose, Reply,
+    Request, Service, TypedDay, WeatherFileReview,
+};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};

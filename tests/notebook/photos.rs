@@ -4,11 +4,11 @@ use headwalk_tests::devices::{Seeded, SetClock};
 use headwalk_tests::picture::{Camera, OWNER, jpeg, scene};
 use notebook::Notebook;
 use notebook::photo::PhotoName;
-use notebook::service::{
+use ripening::Reading;
+use service::{
     Answer, Changed, FileRequest, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView,
     ProblemCode, Request, Service, UndoWhat, prepare,
 };
-use ripening::Reading;
 use tempfile::TempDir;
 use uuid::Uuid;
 

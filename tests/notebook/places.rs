@@ -1,12 +1,12 @@
 //! Places: of stops, of fields, and where to stop next.
 
 use headwalk_tests::repository;
-use notebook::service::{
+use ripening::Reading;
+use service::{
     Answer, Area, ChosenFile, ChosenOutline, FileRequest, NewPlanting, OutlineFileReview,
     OutlineOf, Place, PlanIn, PlantingMapPage, ProblemCode, Request, Service, StopPlanPage,
     prepare,
 };
-use ripening::Reading;
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};

@@ -1,6 +1,6 @@
 //! Planting files into the notebook.
 
-use notebook::service::{Answer, Area, PlantingFileReview, ProblemCode, Purpose, Request, Service};
+use service::{Answer, Area, PlantingFileReview, ProblemCode, Purpose, Request, Service};
 
 use crate::faces::{Face, named, service};
 

@@ -1,10 +1,8 @@
 //! Plantings: made, edited, hidden, listed.
 
 use chrono::{NaiveDate, TimeDelta};
-use notebook::service::{
-    Answer, Area, DueReason, NewPlanting, PlantingEdit, ProblemCode, Purpose, Request,
-};
 use ripening::Reading;
+use service::{Answer, Area, DueReason, NewPlanting, PlantingEdit, ProblemCode, Purpose, Request};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -109,7 +107,7 @@ fn bad_names_and_areas_are_refused() {
 #[test]
 fn the_list_begins_with_what_needs_a_walk() {
     let (mut service, clock) = service();
-    let walk = |service: &mut notebook::service::Service, name: &str, reading, finish| {
+    let walk = |service: &mut service::Service, name: &str, reading, finish| {
         let planting = service.plant(named(name)).id;
         let mut page = service.start(planting);
         for _ in 0..4 {

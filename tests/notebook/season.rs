@@ -3,13 +3,13 @@
 use std::fs;
 use std::time::{Duration, Instant};
 
-use notebook::service::{
+use ripening::Reading;
+use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method, TempUnit};
+use service::{
     Answer, Changed, ChosenBy, Emptied, HeatSetRow, HeatSetUser, HybridPage, NewHeatSet,
     NewPlanting, OutlookPage, PlantingEdit, PlantingRow, ProblemCode, Request, Service,
     SetChosenBy, SharedService, StationChoice,
 };
-use ripening::Reading;
-use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method, TempUnit};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};

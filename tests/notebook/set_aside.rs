@@ -4,16 +4,16 @@
 use std::time::{Duration, Instant};
 
 use exchange::book::Book;
-use exchange::wire::{Page, Run, Tag};
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
 use notebook::fact::act;
 use notebook::log::{self, Change, Hlc, pack};
-use notebook::service::{Answer, Reason, Request, Service, SetAsidePage, WalkNotice};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::Reading;
 use serde_bytes::ByteBuf;
 use serde_json::{Value, json};
+use service::{Answer, Reason, Request, Service, SetAsidePage, WalkNotice};
 use uuid::Uuid;
+use wire::{Page, Run, Tag};
 
 use crate::faces::{Face, NOON, head, named, service};
 
@@ -91,7 +91,7 @@ fn a_byte_that_is_no_change_is_kept_as_it_came_and_the_series_goes_on() {
     let clock = SetClock::at(NOON).unwrap();
     let mut cleo = service_in_memory(&clock, 3).unwrap();
     let sent = ana.with_notebook(|notebook| {
-        let span = exchange::wire::Span {
+        let span = wire::Span {
             device: BEN,
             after: 0,
             to: 3,
@@ -392,7 +392,7 @@ fn what_could_not_be_read_is_in_archives_backups_and_salvage() {
     ana.plant(named("North 40"));
     let version = |notebook: &Notebook| {
         let mut file = std::io::Cursor::new(Vec::new());
-        let settings = notebook::service::Settings::default();
+        let settings = service::Settings::default();
         notebook::archive::write(notebook, &settings, &mut file).unwrap();
         let mut zip = zip::ZipArchive::new(file.clone()).unwrap();
         let manifest: Value =
@@ -415,7 +415,7 @@ fn what_could_not_be_read_is_in_archives_backups_and_salvage() {
 
     let clock = SetClock::at(NOON).unwrap();
     let mut cleo = notebook_in_memory(&clock, 3).unwrap();
-    let keep = notebook::service::Keep::GoodRows;
+    let keep = service::Keep::GoodRows;
     notebook::archive::read(&mut cleo, archive, keep, &mut |_| true).unwrap();
     assert_eq!(log::heads(cleo.db()).unwrap(), held);
 
@@ -447,7 +447,7 @@ fn a_value_out_of_bounds_of_our_own_is_refused() {
     let seen = Request::Observe {
         id: None,
         planting,
-        seen: notebook::service::NewObservation {
+        seen: service::NewObservation {
             on: Some("1066-10-14".parse().unwrap()),
             what: notebook::fact::Observation::Cut,
             scout: None,

@@ -3,9 +3,9 @@
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 
-use notebook::service::{Answer, Answers, Request, SharedService};
 use ripening::Reading;
 use rusqlite::Connection;
+use service::{Answer, Answers, Request, SharedService};
 use uuid::Uuid;
 
 use super::faces::{head, named};

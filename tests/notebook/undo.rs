@@ -1,7 +1,7 @@
 //! Undo, step by step back through a walk.
 
-use notebook::service::{ProblemCode, Request, UndoWhat, WalkPage};
 use ripening::Reading;
+use service::{ProblemCode, Request, UndoWhat, WalkPage};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};

@@ -1,7 +1,7 @@
 //! A walk from the first head to the finished answer.
 
-use notebook::service::{Answer, Changed, NewHead, Place, ProblemCode, Request, UndoWhat};
 use ripening::{Flag, Reading, Stage, Verdict};
+use service::{Answer, Changed, NewHead, Place, ProblemCode, Request, UndoWhat};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -152,7 +152,7 @@ fn what_does_not_fit_is_refused_and_stores_nothing() {
     let planting = service.plant(named("North 40"));
     let page = service.start(planting.id);
     let stop = page.stops[0].id;
-    let code = |service: &mut notebook::service::Service, request| service.refuse(request).code;
+    let code = |service: &mut service::Service, request| service.refuse(request).code;
     let tap = |stop| Request::AddHead {
         id: None,
         stop,

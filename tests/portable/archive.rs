@@ -3,9 +3,9 @@
 use std::io::{Cursor, Read};
 
 use notebook::log;
-use notebook::service::{Answer, FileOut, Keep, Request, Service, Units};
 use proptest::prelude::*;
 use ripening::Reading;
+use service::{Answer, FileOut, Keep, Request, Service, Units};
 use sha2::{Digest, Sha256};
 use zip::ZipArchive;
 
@@ -191,8 +191,8 @@ fn a_copied_device_that_went_on_apart_keeps_both_parts() {
     let first = log::change_at(copy.notebook().db(), device, common as u64 + 1)
         .unwrap()
         .unwrap();
-    let tag = exchange::wire::Tag::of(&exchange::own_book::pack(&first).unwrap());
-    let series = exchange::branch_id(device, common as u64 + 1, tag);
+    let tag = wire::Tag::of(&exchange::own_book::pack(&first).unwrap());
+    let series = wire::branch_id(device, common as u64 + 1, tag);
     let ends = log::heads(here.notebook().db()).unwrap();
     assert_eq!(ends[&series].seq, 3);
     // A second time there is nothing new.

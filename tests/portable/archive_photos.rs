@@ -10,14 +10,14 @@ use headwalk_tests::memory::growth_of;
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::Notebook;
 use notebook::photo::PhotoName;
-use notebook::service::{
-    Answer, FileOut, FileRequest, Keep, PhotoOf, PhotoSize, PhotoView, Place, Request, Service,
-    prepare,
-};
 use proptest::prelude::*;
 use rand::{Rng, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::Reading;
+use service::{
+    Answer, FileOut, FileRequest, Keep, PhotoOf, PhotoSize, PhotoView, Place, Request, Service,
+    prepare,
+};
 use tempfile::TempDir;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};

@@ -2,9 +2,9 @@
 
 use std::io::{Cursor, Write};
 
-use notebook::service::{Keep, ProblemCode, Service};
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use service::{Keep, ProblemCode, Service};
 use sha2::{Digest, Sha256};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};

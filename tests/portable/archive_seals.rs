@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 use std::io::Cursor;
 
-use exchange::seal::{self, Signer};
 use notebook::log::{self, Change};
-use notebook::service::{Keep, Service};
+use notebook::seal;
+use service::{Keep, Service};
 use uuid::Uuid;
+use wire::seal::Signer;
 
 use crate::books::{archive, bring_in, empty, log_of, small, state};
 use crate::faces::{Face, named};

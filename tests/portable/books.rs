@@ -5,10 +5,8 @@ use std::io::Cursor;
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use notebook::log::{self, Change};
-use notebook::service::{
-    Answer, ArchiveIn, FileOut, Keep, NewHead, Place, Problem, Request, Service,
-};
 use ripening::{Flag, Reading};
+use service::{Answer, ArchiveIn, FileOut, Keep, NewHead, Place, Problem, Request, Service};
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named};

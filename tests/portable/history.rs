@@ -2,11 +2,11 @@
 
 use chrono::{NaiveDate, TimeDelta};
 use headwalk_tests::devices::SetClock;
-use notebook::service::{
+use ripening::{Reading, Stage};
+use service::{
     Answer, Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingEdit, ProblemCode, Request,
     Service, WalkComparison,
 };
-use ripening::{Reading, Stage};
 use uuid::Uuid;
 
 use crate::books::{archive, bring_in, empty};

@@ -1,8 +1,8 @@
 //! Searching names, scouts and notes.
 
-use notebook::service::{Answer, Found, FoundBy, NewHead, PlantingEdit, Request, Service};
 use proptest::prelude::*;
 use ripening::Reading;
+use service::{Answer, Found, FoundBy, NewHead, PlantingEdit, Request, Service};
 
 use crate::books::season;
 use crate::faces::{Face, head, named, service};

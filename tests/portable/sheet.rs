@@ -6,8 +6,8 @@ use std::process::{Command, Stdio};
 use chrono::NaiveDate;
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
-use notebook::service::{FileOut, Paper, PhotoOf, Place, Request, Service, SheetAsk, Units};
 use ripening::Reading;
+use service::{FileOut, Paper, PhotoOf, Place, Request, Service, SheetAsk, Units};
 use uuid::Uuid;
 
 use crate::archive_photos::{add, on_disk, picture};
@@ -193,7 +193,7 @@ fn long_names_and_letters_that_the_font_lacks_stay_on_the_page() {
                 age_s: None,
             }),
         };
-        let notebook::service::Answer::AddStop(page) = service.ask(request).answer else {
+        let service::Answer::AddStop(page) = service.ask(request).answer else {
             panic!("another answer");
         };
         service.tap(page.stops.last().unwrap().id, head(Reading::Pliable, share));

@@ -2,13 +2,13 @@
 
 use std::io::Cursor;
 
-use notebook::head_file::HeadFile;
-use notebook::service::{Answer, FileOut, Request};
-use notebook::watch::Watch;
-use notebook::weather_file;
 use proptest::prelude::*;
+use readers::head_file::HeadFile;
+use readers::watch::Watch;
+use readers::weather_file;
 use ripening::Reading;
 use ripening::heat::TempUnit;
+use service::{Answer, FileOut, Request};
 
 use crate::books::{empty, file, season, small};
 use crate::faces::{Face, head, named};
@@ -41,7 +41,7 @@ fn heads_in_another_notebook_give_the_same_answers() {
     let mut new = empty(8);
     new.ask(Request::ImportPlantingFile { text: plantings });
     new.ask(Request::ImportHeadFile { text: heads });
-    let positions = |service: &mut notebook::service::Service| {
+    let positions = |service: &mut service::Service| {
         let mut rows: Vec<_> = service
             .rows()
             .into_iter()

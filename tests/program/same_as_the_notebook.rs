@@ -6,8 +6,8 @@ use std::fs;
 
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
-use notebook::service::{Answer, Answers, Request, Service};
 use serde_json::{Value, json};
+use service::{Answer, Answers, Request, Service};
 
 use crate::run::Folder;
 

@@ -11,12 +11,12 @@ use std::fs;
 use std::io::{self, Read as _};
 
 use headwalk_tests::devices::{SetClock, service_in_memory};
-use notebook::head_file::HeadFile;
-use notebook::planting_file;
-use notebook::service::{Problem, ProblemCode, Request, Service};
-use notebook::weather_file::{self, Watch};
 use proptest::prelude::*;
 use proptest::sample::Index;
+use readers::head_file::HeadFile;
+use readers::planting_file;
+use readers::weather_file::{self, Watch};
+use service::{Problem, ProblemCode, Request, Service};
 
 const HEADS: &str = "planting,walked_on,stop,reading,share,latitude,longitude,note,flags\n\
     North,2026-08-01,1,pliable,40,38.1,-98.2,\"by the \"\"road\"\"\",moldy\n\

@@ -10,12 +10,12 @@ use headwalk_tests::devices::{Seeded, SetClock};
 use headwalk_tests::memory::growth_of;
 use headwalk_tests::picture::{Camera, OWNER, jpeg, scene};
 use notebook::Notebook;
-use notebook::service::{
+use proptest::prelude::*;
+use proptest::sample::Index;
+use service::{
     Answer, ChosenFile, FileOut, FileRequest, Keep, NewPlanting, PhotoOf, Problem, ProblemCode,
     Purpose, Request, Service, import_observations, prepare,
 };
-use proptest::prelude::*;
-use proptest::sample::Index;
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
 use tempfile::TempDir;
 use uuid::Uuid;
@@ -212,11 +212,11 @@ fn bring_in(book: &mut Book, importer: Importer, bytes: &[u8]) -> Result<bool, P
             // A shapefile alone names nobody, so the scout does.
             let chosen = match review.answer {
                 Answer::ReviewOutlineFile(review) if importer == Shapefile => {
-                    let of = notebook::service::OutlineOf::Planting(book.planting);
+                    let of = service::OutlineOf::Planting(book.planting);
                     let first = review.outlines.iter().find(|row| row.refused.is_none());
                     Some(
                         first
-                            .map(|row| notebook::service::ChosenOutline {
+                            .map(|row| service::ChosenOutline {
                                 number: row.number,
                                 of,
                             })

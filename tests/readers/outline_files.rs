@@ -9,11 +9,11 @@ use std::io::Cursor;
 
 use headwalk_tests::memory::growth_of;
 use headwalk_tests::repository;
-use notebook::outline_file::{
-    FileOutline, LONGEST, MOST_CORNERS, MOST_OUTLINES, OutlineFileError, Part, read,
-};
 use proptest::prelude::*;
 use proptest::sample::Index;
+use readers::outline_file::{
+    FileOutline, LONGEST, MOST_CORNERS, MOST_OUTLINES, OutlineFileError, Part, read,
+};
 use shapefile::dbase::{self, FieldValue, TableWriterBuilder};
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
 

@@ -5,10 +5,10 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 use chrono::NaiveDate;
-use notebook::planting_file::{self, PlantingFault, PlantingFileError};
-use notebook::service::{Area, Purpose};
-use notebook::weather_file::{Going, Layout, RowFault, Watch, WeatherFile, WeatherFileError, read};
+use readers::planting_file::{self, PlantingFault, PlantingFileError};
+use readers::weather_file::{Going, Layout, RowFault, Watch, WeatherFile, WeatherFileError, read};
 use ripening::heat::TempUnit;
+use service::{Area, Purpose};
 
 fn date(text: &str) -> NaiveDate {
     text.parse().unwrap()

@@ -3,10 +3,10 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
-use notebook::service::Service;
 use notebook::{Clock, Notebook, Randomness, StoreError};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use service::Service;
 
 /// A clock that stands until it is moved; its clones move together.
 #[derive(Debug, Clone)]

@@ -3,7 +3,7 @@
 use std::fs::File;
 
 use chrono::{Datelike, NaiveDate};
-use notebook::weather_file::{self, Watch};
+use readers::weather_file::{self, Watch};
 use ripening::weather::{Day, RawDay, WeatherRecord, clean};
 
 /// A city of the open data.

@@ -12,7 +12,7 @@ const WRITE: &str = "HEADWALK_WRITE_TYPES";
 #[test]
 fn the_screens_declare_the_services_types() {
     let fresh = tempfile::tempdir().unwrap();
-    notebook::service::wire_types::export(fresh.path()).unwrap();
+    service::wire_types::export(fresh.path()).unwrap();
     exchange::service::wire_types::export(fresh.path()).unwrap();
     let fresh = declarations(fresh.path());
     assert!(fresh.len() > 20, "only {} types exported", fresh.len());

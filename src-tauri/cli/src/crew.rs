@@ -9,10 +9,10 @@ use clap::{Args, Subcommand, ValueEnum};
 use exchange::crew::{Change, FileTokens, JoinLink, Names, Seat, qr_svg};
 use exchange::http::Trust;
 use exchange::photos::Photos;
-use exchange::wire::Role;
 use exchange::{Progress, Trouble};
 use notebook::{Notebook, SystemClock, SystemRandomness};
 use serde::Serialize;
+use wire::Role;
 
 use crate::failure::Failure;
 use crate::place;

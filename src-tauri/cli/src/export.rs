@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
-use notebook::service::{Answer, FileMade, FileOut, Paper, Request, Service, SheetAsk, Units};
 use ripening::heat::TempUnit;
+use service::{Answer, FileMade, FileOut, Paper, Request, Service, SheetAsk, Units};
 use uuid::Uuid;
 
 use crate::failure::Failure;

@@ -6,8 +6,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use notebook::StoreError;
-use notebook::head_file::HeadFileError;
-use notebook::service::Problem;
+use readers::head_file::HeadFileError;
+use service::Problem;
 
 /// One line for standard error, and the exit code.
 #[derive(Debug)]

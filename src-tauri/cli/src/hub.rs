@@ -6,11 +6,11 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use clap::{Args, Subcommand};
-use exchange::code;
 use hub::door::DoorRules;
 use hub::serve::{Listening, ServeFault, bind};
 use hub::store::{Quotas, Store, StoreFault};
 use hub::{Hub as Inner, machine_clock};
+use wire::code;
 
 use crate::failure::Failure;
 use crate::stop::asked_to_stop;

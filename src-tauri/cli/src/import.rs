@@ -7,15 +7,15 @@ use std::path::PathBuf;
 
 use clap::Args;
 use notebook::archive;
-use notebook::observation_file::ObservationProblem;
-use notebook::outline_file;
-use notebook::service::{
+use notebook::{Notebook, SystemClock, SystemRandomness};
+use readers::observation_file::ObservationProblem;
+use readers::outline_file;
+use readers::weather_file::layout_of;
+use service::{
     Answer, ChosenFile, FileRequest, Keep, PlaceOrder, Problem, Request, Service,
     WeatherFileReview, import_heads_placed, import_observations, import_plantings, prepare,
     review_observations,
 };
-use notebook::weather_file::layout_of;
-use notebook::{Notebook, SystemClock, SystemRandomness};
 
 use crate::failure::Failure;
 use crate::place;

@@ -6,11 +6,10 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use clap::Args;
-use notebook::head_file::HeadFile;
-use notebook::observation_file;
-use notebook::planting_file::{self, FilePlanting};
-use notebook::service::Purpose;
-use notebook::weather_file::{self, Watch};
+use readers::head_file::HeadFile;
+use readers::observation_file;
+use readers::planting_file::{self, FilePlanting};
+use readers::weather_file::{self, Watch};
 use ripening::air::EquilibriumSet;
 use ripening::dry_down::{MoistureReading, RatePrior};
 use ripening::heat::us_50_100;
@@ -21,6 +20,7 @@ use ripening::outlook::{
 use ripening::weather::{WeatherRecord, clean};
 use ripening::{Band, Head};
 use serde::Serialize;
+use service::Purpose;
 
 use crate::failure::Failure;
 use crate::import::Faults;

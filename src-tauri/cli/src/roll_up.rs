@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use clap::Args;
-use notebook::head_file::HeadFile;
+use readers::head_file::HeadFile;
 use ripening::heat::{HeatScale, us_50_100};
 use ripening::rollup::{self, HeatMoved, Posterior, Prior, Target, WalkingCost, contradiction};
 use ripening::weather::WeatherRecord;

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::io::{self, Write};
 use std::path::Path;
 
-use notebook::planting_file;
-use notebook::weather_file::{self, Watch};
+use readers::planting_file;
+use readers::weather_file::{self, Watch};
 use ripening::weather::{WeatherRecord, clean};
 
 use crate::failure::Failure;

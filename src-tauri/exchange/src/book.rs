@@ -1,10 +1,11 @@
 //! What an exchange needs of a notebook.
 
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Heads, Page, SealedRun, Span, Tag};
-use notebook::seal::{Link, PublicKey, Sealed, Signature, Writer};
+use notebook::seal::Sealed;
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
+use wire::seal::{Link, PublicKey, Signature, Writer};
+use wire::{Heads, Page, SealedRun, Span, Tag};
 
 /// Why a page was not taken in. Nothing of it is stored then.
 #[derive(Debug, Clone, PartialEq, Eq)]

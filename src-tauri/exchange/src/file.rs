@@ -4,12 +4,12 @@ use crate::book::Book;
 use crate::meet::{Terms, next_page, settle_key};
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::frame::{self, FrameFault};
-use crate::wire::{Heads, Leaf, Page, Run, SealedPage, SealedRun, Span};
 use serde_bytes::ByteBuf;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{Read, Write};
 use uuid::Uuid;
+use wire::frame::{self, FrameFault};
+use wire::{Heads, Leaf, Page, Run, SealedPage, SealedRun, Span};
 
 /// What reading a file did.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -156,7 +156,7 @@ fn without_held(
         }
         if repeated > 0 {
             let at = usize::try_from(repeated).unwrap_or(usize::MAX) - 1;
-            let theirs = run.bodies.get(at).map(|body| crate::wire::Tag::of(body));
+            let theirs = run.bodies.get(at).map(|body| wire::Tag::of(body));
             if book.tag(run.device, run.after + repeated)? != theirs {
                 return Err(Trouble::Forked(run.device));
             }

@@ -1,16 +1,16 @@
 //! The way to a hub over HTTP.
 
-use crate::code::Token;
 use crate::meet::Way;
 use crate::trouble::Trouble;
-use crate::wire::frame::{self, FrameFault};
-use crate::wire::{Answer, Ask, PHOTO_PART};
 use std::ops::Range;
 use std::sync::Arc;
 use std::time::Duration;
 use ureq::http::{StatusCode, Uri};
 use ureq::tls::{Certificate, PemItem, RootCerts, TlsConfig, parse_pem};
 use ureq::{Agent, Body, http};
+use wire::code::Token;
+use wire::frame::{self, FrameFault};
+use wire::{Answer, Ask, PHOTO_PART};
 
 const FRAME_TYPE: &str = "application/vnd.headwalk.exchange";
 const CONNECT_TIME: Duration = Duration::from_secs(10);

@@ -14,7 +14,7 @@
 //! (or, if it joined before there were keys, at its next exchange) and keeps it
 //! beside its notebook ([`crew::Tokens`]); the hub learns the public half once and
 //! tells everybody which key seals which series ([`wire::Roster`]). What a phone
-//! gives away, to the hub or into a file, ends at a seal ([`notebook::seal`]), one
+//! gives away, to the hub or into a file, ends at a seal ([`wire::seal`]), one
 //! a page.
 //!
 //! The hub takes new changes of a sealed series only up to a seal of its key, from
@@ -40,7 +40,6 @@
 //! be cut at any byte and resumed by starting again.
 
 pub mod book;
-pub mod code;
 pub mod crew;
 pub mod file;
 pub mod http;
@@ -48,15 +47,11 @@ pub mod meet;
 pub mod own_book;
 pub mod photos;
 pub mod plan;
-#[cfg(feature = "planted")]
-pub mod planted;
 mod proof;
 pub mod service;
 pub mod trouble;
-pub mod wire;
 
 pub use book::{Book, Rejected};
-pub use meet::{Met, Moved, MovedWhy, Progress, Way, branch_id, meet};
-pub use notebook::seal;
-pub use proof::{LeftAlone, is_branch};
+pub use meet::{Met, Moved, MovedWhy, Progress, Way, meet};
+pub use proof::LeftAlone;
 pub use trouble::{PageSize, Trouble};

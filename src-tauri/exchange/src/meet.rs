@@ -6,16 +6,15 @@ use crate::book::Book;
 use crate::plan::{Plan, count, plan};
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{
-    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, LAST_SEQ, Page, Refusal, Role, Run,
-    SealedPage, SealedRun, Span, Tag,
-};
-use notebook::seal::PublicKey;
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
 use uuid::Uuid;
+use wire::seal::PublicKey;
+use wire::{
+    Answer, Ask, Bounded, CHANGE_BYTES, Full, Heads, LAST_SEQ, Page, Refusal, Role, Run,
+    SealedPage, SealedRun, Span,
+};
 
 pub(crate) use mend::settle_key;
 
@@ -241,8 +240,8 @@ impl Meeting<'_> {
             }
         }
         #[cfg(feature = "planted")]
-        if crate::planted::is(crate::planted::Bug::ForkOverlooked)
-            || crate::planted::is(crate::planted::Bug::ReuseIgnored)
+        if wire::planted::is(wire::planted::Bug::ForkOverlooked)
+            || wire::planted::is(wire::planted::Bug::ReuseIgnored)
         {
             forked.clear();
         }
@@ -508,19 +507,6 @@ impl Meeting<'_> {
         }
         Ok(())
     }
-}
-
-/// The id under which a branch of a writer's series goes on: a UUIDv8 of where
-/// it starts and what its first change is.
-#[must_use]
-pub fn branch_id(device: Uuid, from: u64, first: Tag) -> Uuid {
-    let digest = Sha256::new_with_prefix(device.as_bytes())
-        .chain_update(from.to_be_bytes())
-        .chain_update(first.0)
-        .finalize();
-    let mut bytes = [0; 16];
-    bytes.copy_from_slice(&digest[..16]);
-    uuid::Builder::from_custom_bytes(bytes).into_uuid()
 }
 
 /// What may be done with a series that is given away.

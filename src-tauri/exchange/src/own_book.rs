@@ -5,15 +5,14 @@
 
 use crate::book::{Book, Rejected};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{
-    Heads, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Run, RunSeal, SealedRun, Span, Tag,
-};
 use notebook::apply::Touched;
 use notebook::log::{self, Change};
-use notebook::seal::{self, Link, PublicKey, Sealed, Signature, Signer, Writer};
+use notebook::seal::{self, Sealed};
 use notebook::{IngestError, Notebook, StoreError};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
+use wire::seal::{Link, PublicKey, Signature, Signer, Writer};
+use wire::{Heads, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Run, RunSeal, SealedRun, Span, Tag};
 
 /// The bytes of a change as they travel.
 ///
@@ -262,13 +261,13 @@ pub(crate) fn changes_of(page: &Page) -> Result<Vec<Change>, Rejected> {
         for (seq, body) in (run.after + 1..=run.last()).zip(run.bodies.iter()) {
             let change = log::received(run.device, seq, body);
             #[cfg(feature = "planted")]
-            if crate::planted::is(crate::planted::Bug::UnknownKindDropped)
+            if wire::planted::is(wire::planted::Bug::UnknownKindDropped)
                 && change.kind.starts_with("later_")
             {
                 break;
             }
             #[cfg(feature = "planted")]
-            if crate::planted::is(crate::planted::Bug::SetAsideDropped) && change.raw.is_some() {
+            if wire::planted::is(wire::planted::Bug::SetAsideDropped) && change.raw.is_some() {
                 break;
             }
             changes.push(change);
@@ -297,7 +296,7 @@ pub(crate) fn take_in(
 
 #[cfg(feature = "planted")]
 fn follow_every_clock(notebook: &Notebook, changes: &[Change]) -> Result<(), Rejected> {
-    if !crate::planted::is(crate::planted::Bug::ClockFollowed) {
+    if !wire::planted::is(wire::planted::Bug::ClockFollowed) {
         return Ok(());
     }
     for change in changes {

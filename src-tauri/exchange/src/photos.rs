@@ -8,13 +8,13 @@
 use crate::http::HttpWay;
 use crate::meet::Way;
 use crate::trouble::Trouble;
-use crate::wire::{Answer, Ask, PHOTO_BYTES, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
 use notebook::photo::{PhotoFile, PhotoName};
 use notebook::{Notebook, StoreError};
 use std::fs::{self, OpenOptions};
 use std::io::{ErrorKind, Read as _, Write as _};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
+use wire::{Answer, Ask, PHOTO_BYTES, PHOTO_NAMES, PHOTO_PART, Refusal, Role};
 
 /// Where photos lie while they come in, among the photos' files.
 const COMING: &str = "fetching";

@@ -4,9 +4,9 @@
 //! end of the unbroken part of its series. Nothing else is remembered, so an
 //! exchange that was cut anywhere is resumed by planning again.
 
-use crate::wire::{Heads, Role, Span};
 use std::collections::BTreeSet;
 use uuid::Uuid;
+use wire::{Heads, Role, Span};
 
 /// What has to be done, in this order.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -87,8 +87,8 @@ pub fn plan(mine: &Heads, theirs: &Heads, forked: &BTreeSet<Uuid>, own: Uuid, ro
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wire::{Mark, Tag};
     use proptest::prelude::*;
+    use wire::{Mark, Tag};
 
     fn heads(ends: &[(u8, u64)]) -> Heads {
         ends.iter()

@@ -1,12 +1,12 @@
 //! Whether what came was written by whose series it is.
 
 use crate::book::Book;
-use crate::meet::branch_id;
 use crate::trouble::Trouble;
-use crate::wire::{SealedRun, Tag};
-use notebook::seal::{PublicKey, Sealed, Writer};
+use notebook::seal::Sealed;
 use serde::{Deserialize, Serialize};
-use uuid::Uuid;
+use wire::is_branch;
+use wire::seal::{PublicKey, Writer};
+use wire::{SealedRun, Tag};
 
 /// Why a series was left as it is, here and at the hub, while the others went on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -48,7 +48,7 @@ pub(crate) fn prove(
 ) -> Result<Proof, Trouble> {
     let (run, series) = (&came.run, came.run.device);
     #[cfg(feature = "planted")]
-    if crate::planted::is(crate::planted::Bug::SealUnchecked) {
+    if wire::planted::is(wire::planted::Bug::SealUnchecked) {
         return Ok(Proof::Bare);
     }
     let known = book.writer(series)?;
@@ -104,11 +104,4 @@ fn is_branch_of_its_origin(
         _ => book.tag(run.device, 1)?,
     };
     Ok(first.is_some_and(|first| is_branch(run.device, origin.series, origin.seq, first)))
-}
-
-/// Whether a series is the branch that parts from `origin` after number `seq` with a
-/// change of that tag.
-#[must_use]
-pub fn is_branch(series: Uuid, origin: Uuid, seq: u64, first: Tag) -> bool {
-    series == branch_id(origin, seq.saturating_add(1), first)
 }

@@ -1,9 +1,9 @@
 //! What can go wrong in an exchange, and whether trying again helps.
 
-use crate::code::NoRandomness;
-use crate::wire::{Full, PAGE_CHANGES, Refusal};
 use thiserror::Error;
 use uuid::Uuid;
+use wire::code::NoRandomness;
+use wire::{Full, PAGE_CHANGES, Refusal};
 
 /// Trouble with an exchange. Whatever was stored before it stays stored.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -156,7 +156,7 @@ impl Default for PageSize {
     fn default() -> Self {
         Self {
             changes: PAGE_CHANGES / 2,
-            bytes: crate::wire::PAGE_BYTES,
+            bytes: wire::PAGE_BYTES,
         }
     }
 }

@@ -2,14 +2,14 @@
 
 use crate::photos::Photos;
 use crate::store::{Joining, Member, NewInvitation, PhotoState, Store, StoreFault, Stored};
-use exchange::code;
-use exchange::seal::PublicKey;
-use exchange::wire::{
+use std::sync::Arc;
+use uuid::Uuid;
+use wire::code;
+use wire::seal::PublicKey;
+use wire::{
     Answer, Ask, Bounded, Invited, Mark, NAME_CHARS, Refusal, Role, Roster, page_fits,
     sealed_page_fits,
 };
-use std::sync::Arc;
-use uuid::Uuid;
 
 /// Longest life of an invitation: a week.
 const MOST_MINUTES: u32 = 7 * 24 * 60;
@@ -348,7 +348,7 @@ fn name(given: &str) -> Result<String, Refusal> {
 fn missing(
     names: &[[u8; 32]],
     states: &[Option<PhotoState>],
-) -> Bounded<([u8; 32], u64), { exchange::wire::PHOTO_NAMES }> {
+) -> Bounded<([u8; 32], u64), { wire::PHOTO_NAMES }> {
     names
         .iter()
         .zip(states)

@@ -6,7 +6,6 @@
 
 use crate::network::Network;
 use axum::body::{Body, Bytes, HttpBody as _};
-use exchange::wire::frame::FrameFault;
 use http_body_util::BodyExt as _;
 use std::collections::HashMap;
 use std::hash::Hash;
@@ -14,6 +13,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use uuid::Uuid;
+use wire::frame::FrameFault;
 
 /// Bodies held in memory at once.
 const BODIES: usize = 32;

@@ -37,9 +37,6 @@ use axum::http::header::{
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::response::{IntoResponse, Response};
-use exchange::code::Token;
-use exchange::wire::frame::{self, FrameFault};
-use exchange::wire::{Answer, Ask, Full, NEWEST_VERSION, OLDEST_VERSION, PHOTO_PART, Refusal};
 use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
 use std::net::IpAddr;
 use std::num::NonZeroU32;
@@ -47,6 +44,9 @@ use std::ops::Range;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 use uuid::Uuid;
+use wire::code::Token;
+use wire::frame::{self, FrameFault};
+use wire::{Answer, Ask, Full, NEWEST_VERSION, OLDEST_VERSION, PHOTO_PART, Refusal};
 
 /// Media type of a framed message.
 pub const FRAME_TYPE: &str = "application/vnd.headwalk.exchange";
@@ -390,7 +390,7 @@ async fn ask_as_member(
     let (kind, answer) = match asked {
         Ok(ask) => {
             if let Ask::Push(page) = &ask {
-                let bytes = page.iter().map(exchange::wire::Run::bytes).sum();
+                let bytes = page.iter().map(wire::Run::bytes).sum();
                 door.0.flow.note(member.device, bytes, Instant::now());
             }
             (kind(&ask), door.0.hub.answer(Some(member), ask).await)

@@ -4,7 +4,6 @@
 
 use crate::store::{Member, PhotoPart, PhotoState, Store, StoreFault, Stored};
 use bytes::Bytes;
-use exchange::wire::{PHOTO_BYTES, PHOTO_PART, Refusal, Role};
 use futures_util::StreamExt as _;
 use object_store::local::LocalFileSystem;
 use object_store::path::Path;
@@ -13,6 +12,7 @@ use sha2::{Digest, Sha256};
 use std::ops::Range;
 use std::sync::Arc;
 use uuid::Uuid;
+use wire::{PHOTO_BYTES, PHOTO_PART, Refusal, Role};
 
 /// Folder of whole photos.
 const WHOLE: &str = "whole";

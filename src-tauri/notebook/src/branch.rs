@@ -5,8 +5,8 @@
 use std::collections::BTreeMap;
 
 use rusqlite::Connection;
-use sha2::{Digest as _, Sha256};
-use uuid::{Builder, Uuid};
+use uuid::Uuid;
+use wire::Tag;
 
 use crate::apply;
 use crate::error::StoreError;
@@ -14,24 +14,16 @@ use crate::fact::{Body, Fact, act};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
 use crate::own_id;
-use crate::seal::{self, Origin, PublicKey, Writer};
+use crate::seal;
+use wire::seal::{Origin, PublicKey, Writer};
 
-/// The series under which a branch goes on that parts from `device`'s at number
-/// `from` with the change `first`: a UUIDv8 of its content, so that every
-/// notebook that holds the branch moves it to the same place, whether it came
-/// by an exchange or in an archive.
+/// The series under which a branch goes on that parts from `device`'s at number `from`
+/// with the change `first` ([`wire::branch_id`]).
 ///
 /// # Errors
 /// When the change cannot be packed.
 pub fn branch_id(device: Uuid, from: u64, first: &Change) -> Result<Uuid, StoreError> {
-    let tag = Sha256::digest(log::pack(first)?);
-    let digest = Sha256::new_with_prefix(device.as_bytes())
-        .chain_update(from.to_be_bytes())
-        .chain_update(&tag[..8])
-        .finalize();
-    let mut bytes = [0; 16];
-    bytes.copy_from_slice(&digest[..16]);
-    Ok(Builder::from_custom_bytes(bytes).into_uuid())
+    Ok(wire::branch_id(device, from, Tag::of(&log::pack(first)?)))
 }
 
 impl Notebook {

@@ -11,14 +11,14 @@ use rusqlite::{Connection, InterruptHandle, ffi};
 use crate::error::StoreError;
 
 /// Ends what one notebook is doing, for good: it is about to be closed.
-pub(crate) struct Ender {
+pub struct Ender {
     ended: Ended,
     interrupt: InterruptHandle,
 }
 
 /// Whether a notebook is about to be closed.
 #[derive(Clone, Default)]
-pub(crate) struct Ended(Arc<AtomicBool>);
+pub struct Ended(Arc<AtomicBool>);
 
 impl Ender {
     /// An ender of what a connection and its notebook do.

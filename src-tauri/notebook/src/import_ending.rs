@@ -42,7 +42,7 @@ const FREE: Duration = Duration::from_millis(4);
 /// # Errors
 /// When the store fails or a change cannot be written; nothing is recorded then, but
 /// for what was decided, which the next opening brings to its end.
-pub(crate) fn record_all(notebook: &mut Notebook, bodies: &[Body]) -> Result<Touched, StoreError> {
+pub fn record_all(notebook: &mut Notebook, bodies: &[Body]) -> Result<Touched, StoreError> {
     let mut written = Vec::with_capacity(bodies.len());
     for body in bodies {
         // Once it is decided, nothing may be found wrong with it.
@@ -79,7 +79,7 @@ fn kind_of(body: &Body) -> &'static str {
 
 /// Decides an import: with this transaction its last changes will be recorded,
 /// after those that are laid here already.
-pub(crate) fn decide(writer: &Writer, bodies: &[String]) -> Result<(), StoreError> {
+pub fn decide(writer: &Writer, bodies: &[String]) -> Result<(), StoreError> {
     let mut lay = writer.db().prepare_cached(
         "INSERT INTO import_ending (place, body, digest)
          VALUES ((SELECT coalesce(max(place), 0) + 1 FROM import_ending), ?1, ?2)",
@@ -94,7 +94,7 @@ pub(crate) fn decide(writer: &Writer, bodies: &[String]) -> Result<(), StoreErro
 ///
 /// # Errors
 /// When the store fails; what is left then stays for the next time.
-pub(crate) fn finish(notebook: &mut Notebook) -> Result<Touched, StoreError> {
+pub fn finish(notebook: &mut Notebook) -> Result<Touched, StoreError> {
     let mut touched = Touched::default();
     let mut first = true;
     while notebook

@@ -21,7 +21,8 @@ use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::own_id;
 use crate::photo::PhotoFiles;
-use crate::seal::{self, PublicKey, Sealed, Signer, Writer as SeriesWriter};
+use crate::seal::{self, Sealed};
+use wire::seal::{PublicKey, Signer, Writer as SeriesWriter};
 
 pub(crate) use intake::Intake;
 
@@ -39,7 +40,7 @@ pub struct Notebook {
     /// Given by whoever keeps the device's secrets; none where they are not at hand.
     signer: Option<Signer>,
     /// Beside the file; none in memory.
-    pub(crate) photos: Option<PhotoFiles>,
+    pub photos: Option<PhotoFiles>,
     ended: Ended,
 }
 
@@ -162,12 +163,12 @@ impl Notebook {
     }
 
     /// The way to end what this notebook is doing, from another thread.
-    pub(crate) fn ender(&self) -> Ender {
+    pub fn ender(&self) -> Ender {
         Ender::of(&self.db, &self.ended)
     }
 
     /// Goes on only where nobody has ended it.
-    pub(crate) fn go_on(&self) -> Result<(), StoreError> {
+    pub fn go_on(&self) -> Result<(), StoreError> {
         self.ended.check()
     }
 
@@ -248,7 +249,7 @@ impl Notebook {
     }
 
     /// The latest stamp that counts now.
-    pub(crate) fn horizon(&self) -> Hlc {
+    pub fn horizon(&self) -> Hlc {
         clock::horizon(self.clock.now().timestamp_millis())
     }
 
@@ -265,7 +266,7 @@ impl Notebook {
 
     /// Runs `work` in one transaction. What it recorded is on the disk when
     /// this returns; on an error nothing of it is.
-    pub(crate) fn write<T, E: From<StoreError>>(
+    pub fn write<T, E: From<StoreError>>(
         &mut self,
         work: impl FnOnce(&mut Writer) -> Result<T, E>,
     ) -> Result<(T, Touched), E> {
@@ -317,7 +318,7 @@ impl Notebook {
 
     /// Runs `work`, which writes so much that its pages would not stay in the usual
     /// cache: each would be written and read again many times before it is full.
-    pub(crate) fn with_large_cache<T, E: From<StoreError>>(
+    pub fn with_large_cache<T, E: From<StoreError>>(
         &mut self,
         work: impl FnOnce(&mut Notebook) -> Result<T, E>,
     ) -> Result<T, E> {
@@ -487,7 +488,7 @@ fn this_device(db: &Connection) -> Result<Uuid, StoreError> {
 }
 
 /// A running transaction that adds changes of this device.
-pub(crate) struct Writer<'n> {
+pub struct Writer<'n> {
     tx: Transaction<'n>,
     device: Uuid,
     randomness: &'n mut dyn Randomness,

@@ -34,7 +34,7 @@ impl Notebook {
 
 /// What was kept under a name. A value that its seal does not fit was altered on
 /// the disk.
-pub(crate) fn read(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {
+pub fn read(db: &Connection, name: &str) -> Result<Option<String>, StoreError> {
     let found: Option<(String, Option<Vec<u8>>)> = db
         .prepare_cached("SELECT value, seal FROM setting WHERE name = ?1")?
         .query_row([name], |row| Ok((row.get(0)?, row.get(1)?)))
@@ -47,7 +47,7 @@ pub(crate) fn read(db: &Connection, name: &str) -> Result<Option<String>, StoreE
 }
 
 /// Keeps a value and its seal.
-pub(crate) fn keep(db: &Connection, name: &str, json: &str) -> Result<(), StoreError> {
+pub fn keep(db: &Connection, name: &str, json: &str) -> Result<(), StoreError> {
     db.execute(
         "INSERT INTO setting (name, value, seal) VALUES (?1, ?2, ?3)
          ON CONFLICT (name) DO UPDATE SET value = excluded.value, seal = excluded.seal",

@@ -97,7 +97,7 @@ fn is_due(db: &Connection, horizon: Hlc) -> Result<bool, StoreError> {
 }
 
 /// How many changes of this device count here and wait on every other.
-pub(crate) fn own_ahead(db: &Connection, own: Uuid, horizon: Hlc) -> Result<u32, StoreError> {
+pub fn own_ahead(db: &Connection, own: Uuid, horizon: Hlc) -> Result<u32, StoreError> {
     let is_ahead = db
         .prepare_cached("SELECT 1 FROM series WHERE device = ?1 AND hlc > ?2")?
         .exists(params![own, horizon.number()])?;

@@ -24,7 +24,7 @@ mod hub_here;
 mod scouts;
 
 mod memory;
-mod wire;
+mod passage;
 
 use automerge::transaction::Transactable;
 use automerge::{AutoCommit, ObjType, ROOT, ReadDoc};
@@ -35,7 +35,6 @@ use exchange::book::Book as _;
 use exchange::http::{HttpWay, Trust};
 use exchange::meet::{Way, meet};
 use exchange::own_book::pack;
-use exchange::wire::{Answer, Ask, Role, Run, Span};
 use headwalk_tests::limit::{Limits, Times};
 use hub_here::{HubHere, Kept};
 use notebook::log::{Change, change_at};
@@ -46,6 +45,7 @@ use std::process::ExitCode;
 use std::sync::Barrier;
 use std::time::Duration;
 use uuid::Uuid;
+use wire::{Answer, Ask, Role, Run, Span};
 
 const HEADS: u64 = 10_000;
 const CHANGES: u64 = 30_000;
@@ -137,7 +137,7 @@ fn bytes_a_head(limits: &mut Limits) {
     let here = HubHere::start(&Kept::Sqlite);
     let owner = here.crew("Ada");
     let scout = here.further(&owner, Role::Scout, "Ben");
-    let passage = wire::Passage::to(here.at);
+    let passage = passage::Passage::to(here.at);
     let url = format!("http://{}", passage.at);
     for (what, mut notebook, phone) in [
         ("up", scouts::tapped(HEADS), owner),

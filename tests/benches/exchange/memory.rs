@@ -58,9 +58,9 @@ fn notebook(file: &Path) {
 }
 
 /// A notebook from its file, ready for the next tap.
-pub fn opened(file: &Path) -> notebook::service::Service {
+pub fn opened(file: &Path) -> service::Service {
     let notebook = Notebook::open(file, Box::new(SystemClock), Box::new(SystemRandomness)).unwrap();
-    notebook::service::Service::new(notebook).unwrap()
+    service::Service::new(notebook).unwrap()
 }
 
 /// What a process says that it took of a document or notebook.

@@ -8,10 +8,8 @@ use std::time::Duration;
 use criterion::{Criterion, Throughput};
 use headwalk_tests::limit::{Limits, Times};
 use headwalk_tests::memory::growth_of;
-use notebook::service::{
-    Answer, Keep, NewHead, NewPlanting, Purpose, Request, Service, import_heads,
-};
 use ripening::{Head, Reading, Share};
+use service::{Answer, Keep, NewHead, NewPlanting, Purpose, Request, Service, import_heads};
 
 use crate::season::{A_STOP, A_WALK, folder, service};
 

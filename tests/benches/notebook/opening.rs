@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use criterion::{BenchmarkGroup, Criterion, measurement::WallTime};
 use headwalk_tests::limit::{Limits, Times};
-use notebook::service::{Answer, Keeper, NewHead, Request};
+use service::{Answer, Keeper, NewHead, Request};
 use tempfile::TempDir;
 
 use crate::season::{PLANTINGS, Season, folder, head_of, keeper};

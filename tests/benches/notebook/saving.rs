@@ -9,9 +9,9 @@ use headwalk_tests::limit::{Limits, Times};
 use notebook::Notebook;
 use notebook::fact::{Body, Fact, HeadRead, Said, act};
 use notebook::log::Change;
-use notebook::service::{Answer, Keeper, NewHead, Request};
 use ripening::Head;
 use rusqlite::Connection;
+use service::{Answer, Keeper, NewHead, Request};
 use uuid::Uuid;
 
 use crate::season::{A_STOP, A_WALK, STORED, Scout, Season, head_of, keeper, service};

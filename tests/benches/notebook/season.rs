@@ -10,9 +10,9 @@ use std::time::Instant;
 use chrono::{Days, NaiveDate};
 use notebook::fact::{Body, Fact, HeadRead, Said, act};
 use notebook::log::{Change, Hlc, heads};
-use notebook::service::{Answer, Keeper, Request, Service};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::{Head, Reading, Share};
+use service::{Answer, Keeper, Request, Service};
 use tempfile::TempDir;
 use uuid::{Builder, Uuid};
 

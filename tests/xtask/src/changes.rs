@@ -6,7 +6,7 @@ use anyhow::Context as _;
 use xshell::{Shell, cmd};
 
 /// Folders and the packages whose code lies in them; the longest that fits counts.
-const PACKAGES: [(&str, &str); 12] = [
+const PACKAGES: [(&str, &str); 16] = [
     ("demo-data/", "invented-season"),
     ("migrations/hub/", "hub"),
     ("migrations/notebook/", "notebook"),
@@ -14,9 +14,13 @@ const PACKAGES: [(&str, &str); 12] = [
     ("src-tauri/cli/", "headwalk-cli"),
     ("src-tauri/exchange/", "exchange"),
     ("src-tauri/hub/", "hub"),
+    ("src-tauri/kinds/", "kinds"),
     ("src-tauri/notebook/", "notebook"),
+    ("src-tauri/readers/", "readers"),
     ("src-tauri/ripening/", "ripening"),
+    ("src-tauri/service/", "service"),
     ("src-tauri/sheet/", "sheet"),
+    ("src-tauri/wire/", "wire"),
     ("tests/", "headwalk-tests"),
     ("tests/xtask/", "xtask"),
 ];

@@ -10,7 +10,7 @@ use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use futures_util::stream;
-use notebook::service::{FileOut, Keep, Problem, ProblemCode};
+use service::{FileOut, Keep, Problem, ProblemCode};
 
 use super::server::{
     Desk, arrived, beside, check_length, is_media, json, piece, problem, stranger,

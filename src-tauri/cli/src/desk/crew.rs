@@ -8,7 +8,7 @@ use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use exchange::service::{CrewProblem, CrewProblemCode, CrewReply, CrewRequest};
-use notebook::service::Problem;
+use service::Problem;
 
 use super::server::{Desk, LONGEST, arrived, beside, is_media, json, problem, stranger};
 

@@ -22,7 +22,7 @@ use std::time::{Duration, Instant};
 use chrono::NaiveDate;
 use clap::Args;
 use exchange::service::CrewService;
-use notebook::service::{Keeper, ProblemCode};
+use service::{Keeper, ProblemCode};
 
 use crate::failure::Failure;
 use crate::place;

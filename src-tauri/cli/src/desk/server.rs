@@ -16,8 +16,8 @@ use axum::routing::{any, get, post};
 use exchange::service::CrewService;
 use http_body_util::BodyExt as _;
 use notebook::photo::picture;
-use notebook::service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 use serde::Serialize;
+use service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 
 use super::carry;
 use super::crew;

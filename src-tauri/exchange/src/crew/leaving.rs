@@ -4,7 +4,7 @@
 
 use super::Seat;
 use crate::trouble::Trouble;
-use crate::wire::{Answer, Ask};
+use wire::{Answer, Ask};
 
 impl Seat<'_> {
     /// Leaves the crew: the hub removes this phone, and the phone forgets its token.

@@ -1,10 +1,10 @@
 //! An invitation as text and as a QR code.
 
-use crate::code;
 use crate::trouble::Trouble;
 use qrcode::render::svg;
 use qrcode::{Color, EcLevel, QrCode};
 use serde::{Deserialize, Serialize};
+use wire::code;
 
 /// Address and code.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,18 +2,18 @@
 
 use super::tokens::{Secret, Tokens};
 use crate::book::Book as _;
-use crate::code;
 use crate::meet::MovedWhy;
 use crate::photos;
 use crate::proof::LeftAlone;
 use crate::trouble::Trouble;
-use crate::wire::{Heads, Role};
 use notebook::Notebook;
 use notebook::fact::{Body, Fact};
 use notebook::log;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use uuid::Uuid;
+use wire::code;
+use wire::{Heads, Role};
 
 /// The row of the notebook's settings that holds it.
 const NAME: &str = "crew";

@@ -16,20 +16,20 @@ pub(crate) use membership::heads_in;
 pub use membership::{LastExchange, Membership, State};
 pub use tokens::{FileTokens, Secret, Tokens};
 
-use crate::code::{self, Token};
 use crate::file::{self, Taken};
 use crate::http::{HttpWay, Trust};
 use crate::meet::{Met, Progress, Way, meet, settle_key};
 use crate::photos::{self, Photos};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Answer, Ask, CrewView, Heads, Role};
 use membership::{Joining, Kept};
 use notebook::Notebook;
-use notebook::seal::Signer;
 use serde::{Deserialize, Serialize};
 use std::io::{Read, Write};
 use std::ops::ControlFlow;
 use uuid::Uuid;
+use wire::code::{self, Token};
+use wire::seal::Signer;
+use wire::{Answer, Ask, CrewView, Heads, Role};
 
 /// A notebook's seat in a crew: the notebook, and where its secret is kept.
 pub struct Seat<'a> {

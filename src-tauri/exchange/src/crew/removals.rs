@@ -3,9 +3,9 @@
 
 use super::{Change, Seat};
 use crate::trouble::Trouble;
-use crate::wire::{CrewView, DeviceView};
 use std::collections::BTreeSet;
 use uuid::Uuid;
+use wire::{CrewView, DeviceView};
 
 impl Seat<'_> {
     /// Owner: remembers the phones that the hub shows as removed, and removes those

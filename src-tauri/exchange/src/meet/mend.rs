@@ -1,12 +1,13 @@
 //! Two contents under one number, and whose a series is.
 
-use super::{Meeting, Moved, MovedWhy, Seen, branch_id};
+use super::{Meeting, Moved, MovedWhy, Seen};
 use crate::book::Book;
 use crate::proof::{LeftAlone, Proof, prove};
 use crate::trouble::Trouble;
-use crate::wire::{Answer, Ask, Heads, Refusal, Role, SealedRun, Span, Tag};
-use notebook::seal::PublicKey;
 use uuid::Uuid;
+use wire::branch_id;
+use wire::seal::PublicKey;
+use wire::{Answer, Ask, Heads, Refusal, Role, SealedRun, Span, Tag};
 
 impl Meeting<'_> {
     /// Finds where this notebook and the hub part, and moves this notebook's

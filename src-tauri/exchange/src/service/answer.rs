@@ -5,12 +5,12 @@ use crate::crew::{Invitation, LastExchange, Membership, Qr};
 use crate::meet::MovedWhy;
 use crate::proof::LeftAlone;
 use crate::trouble::Trouble;
-use crate::wire::CrewView;
 use notebook::Notebook;
-use notebook::service::{Changed, who_uses};
 use serde::{Deserialize, Serialize};
+use service::{Changed, who_uses};
 use std::collections::BTreeMap;
 use uuid::Uuid;
+use wire::CrewView;
 
 /// An answer, and what exchanges changed in the notebook.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -26,9 +26,9 @@ use crate::crew::{Change, FileTokens, JoinLink, Names, Seat, Tokens, qr};
 use crate::http::Trust;
 use crate::trouble::Trouble;
 use chrono::NaiveDate;
-use notebook::service::{Changed, Reply};
 use notebook::{Notebook, StoreError};
 use runner::Shared;
+use service::{Changed, Reply};
 use std::io::{Read, Write};
 use std::path::Path;
 use std::sync::Arc;
@@ -259,13 +259,13 @@ impl Drop for CrewService {
 
 fn named(what: &str, name: &str) -> Result<String, Trouble> {
     let name = name.trim();
-    let fits = (1..=crate::wire::NAME_CHARS).contains(&name.chars().count());
+    let fits = (1..=wire::NAME_CHARS).contains(&name.chars().count());
     if fits && !name.chars().any(char::is_control) {
         Ok(name.to_owned())
     } else {
         Err(Trouble::BadAddress(format!(
             "{what} is empty or longer than {} characters: type it again",
-            crate::wire::NAME_CHARS
+            wire::NAME_CHARS
         )))
     }
 }

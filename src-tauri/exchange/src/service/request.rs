@@ -1,8 +1,8 @@
 //! What a face may ask of the crew.
 
-use crate::wire::Role;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
+use wire::Role;
 
 /// One request. The tag is `crew`, so that a face can send it by the same way as
 /// a request to the notebook, whose tag is `op`.

@@ -6,19 +6,19 @@ use super::problem::CrewProblem;
 use super::schedule::{Next, Outcome, Told};
 use super::watched::{Counted, Watched};
 use super::{CrewProblemCode, Opener};
-use crate::code;
 use crate::crew::{Seat, State, Tokens};
 use crate::file::{self, Taken};
 use crate::meet::{Progress, meet};
 use crate::photos::Photos;
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::Role;
-use notebook::service::Changed;
+use service::Changed;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 use std::ops::ControlFlow;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, SystemTime};
+use wire::Role;
+use wire::code;
 
 /// Longest sleep: another program may have changed the notebook meanwhile.
 const LONGEST_SLEEP: i64 = 60_000;

@@ -8,15 +8,16 @@ use crate::http::HttpWay;
 use crate::meet::Way;
 use crate::own_book::{changes_of, take_in, unpack};
 use crate::trouble::{PageSize, Trouble};
-use crate::wire::{Answer, Ask, Heads, Page, SealedRun, Span, Tag};
 use notebook::Notebook;
-use notebook::seal::{Link, PublicKey, Sealed, Signature, Writer};
-use notebook::service::{Changed, changed_by};
+use notebook::seal::Sealed;
 use serde_bytes::ByteBuf;
+use service::{Changed, changed_by};
 use std::cell::Cell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 use uuid::Uuid;
+use wire::seal::{Link, PublicKey, Signature, Writer};
+use wire::{Answer, Ask, Heads, Page, SealedRun, Span, Tag};
 
 /// Changes stored in one go: some tens of milliseconds on a slow phone.
 const PIECE: usize = 200;

@@ -1,8 +1,8 @@
 //! Who may append what, judged in one place for every kind of store.
 
 use super::Member;
-use exchange::wire::{Clash, Mark, Refusal, Role, Run, Tag};
 use serde_bytes::ByteBuf;
+use wire::{Clash, Mark, Refusal, Role, Run, Tag};
 
 /// The member who gave a page, if they may at the moment of storing: a phone
 /// removed since it was let in at the door stores nothing.
@@ -13,7 +13,7 @@ pub fn admitted(member: Option<Member>) -> Result<Member, Refusal> {
     let member = member.ok_or(Refusal::Unknown)?;
     #[cfg(feature = "planted")]
     let member = Member {
-        removed: member.removed && !exchange::planted::is(exchange::planted::Bug::RemovedMayWrite),
+        removed: member.removed && !wire::planted::is(wire::planted::Bug::RemovedMayWrite),
         ..member
     };
     if member.removed {
@@ -47,11 +47,7 @@ impl<'a> Piece<'a> {
         let fresh = bodies;
         #[cfg(feature = "planted")]
         let bodies = match bodies.split_last() {
-            Some((_, rest))
-                if exchange::planted::is(exchange::planted::Bug::AcknowledgedTooSoon) =>
-            {
-                rest
-            }
+            Some((_, rest)) if wire::planted::is(wire::planted::Bug::AcknowledgedTooSoon) => rest,
             _ => bodies,
         };
         Self {
@@ -97,7 +93,7 @@ pub fn fresh_part<'a>(head: u64, stored: &[Vec<u8>], run: &'a Run) -> Result<Pie
 
 #[cfg(feature = "planted")]
 fn planted(head: u64, run: &Run) -> Option<Piece<'_>> {
-    use exchange::planted::{Bug, is};
+    use wire::planted::{Bug, is};
     if is(Bug::GapAccepted) && run.after > head {
         return Some(Piece::of(run, run.after + 1, &run.bodies));
     }

@@ -16,16 +16,16 @@ pub use seals::{Claim, Right, Standing, right_to_append};
 pub(crate) use seals::{Reading, given_run};
 
 use async_trait::async_trait;
-use exchange::code::NoRandomness;
-use exchange::seal::{PublicKey, Signature};
-use exchange::wire::{
-    CrewView, Heads, InvitationView, Joined, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Refusal, Role,
-    RosterEntry, SealedPage, SealedRun, Span, Tag,
-};
 use std::collections::BTreeMap;
 use std::path::Path;
 use thiserror::Error;
 use uuid::Uuid;
+use wire::code::NoRandomness;
+use wire::seal::{PublicKey, Signature};
+use wire::{
+    CrewView, Heads, InvitationView, Joined, Mark, PAGE_BYTES, PAGE_CHANGES, Page, Refusal, Role,
+    RosterEntry, SealedPage, SealedRun, Span, Tag,
+};
 
 /// Why a store did not do what was asked.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]

@@ -15,7 +15,7 @@
 //! to [`LISTED_SERIES`] in all, which is as many as a list on the wire holds. So
 //! neither one member nor what an earlier one left behind keeps a newcomer out.
 
-use exchange::wire::{CREW_SERIES, Full, LISTED_SERIES, Refusal, Role};
+use wire::{CREW_SERIES, Full, LISTED_SERIES, Refusal, Role};
 
 /// Series that a membership may begin in a crew whose room is used up.
 pub const FIRST_SERIES: u64 = 4;

@@ -2,11 +2,11 @@
 //! store.
 
 use super::Member;
-use exchange::is_branch;
-use exchange::seal::{Link, PublicKey, Signature, Writer};
-use exchange::wire::{PAGE_BYTES, PAGE_CHANGES, Refusal, SealedRun, Tag};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
+use wire::is_branch;
+use wire::seal::{Link, PublicKey, Signature, Writer};
+use wire::{PAGE_BYTES, PAGE_CHANGES, Refusal, SealedRun, Tag};
 
 /// What a store knows of a series before a run is judged.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub fn right_to_append(
     let (run, series) = (&came.run, came.run.device);
     let refused = Err(Refusal::NotYours(series));
     #[cfg(feature = "planted")]
-    if exchange::planted::is(exchange::planted::Bug::SealUnchecked) {
+    if wire::planted::is(wire::planted::Bug::SealUnchecked) {
         return Ok(Right::Owned);
     }
     let (writer, seal) = match (standing.writer, &came.seal) {
@@ -77,7 +77,7 @@ pub fn right_to_append(
     let link = before.after_all(fresh);
     #[cfg(feature = "planted")]
     let unjudged = {
-        use exchange::planted::{Bug, is};
+        use wire::planted::{Bug, is};
         is(Bug::GapAccepted) || is(Bug::ReuseIgnored)
     };
     #[cfg(not(feature = "planted"))]
@@ -216,13 +216,13 @@ impl Reading {
 
 /// A run as it is given, with its seal.
 pub(crate) fn given_run(
-    run: exchange::wire::Run,
+    run: wire::Run,
     writer: Option<Writer>,
     signature: Option<Signature>,
 ) -> SealedRun {
     let seal = writer
         .zip(signature)
-        .map(|(writer, signature)| exchange::wire::RunSeal {
+        .map(|(writer, signature)| wire::RunSeal {
             key: writer.key,
             signature,
             origin: writer.origin,

@@ -11,8 +11,8 @@ use super::told::Teller;
 use super::{search, telling};
 use crate::error::StoreError;
 use crate::fact::{HeadRead, Said};
-use crate::head_file::flag_words;
 use crate::log::Stamp;
+use kinds::flag_words;
 
 const PLAIN: [&str; 5] = [
     "stop",

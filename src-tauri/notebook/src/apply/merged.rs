@@ -13,7 +13,7 @@ use uuid::Uuid;
 use crate::error::StoreError;
 
 /// The field of a planting that says into which other it was merged.
-pub(crate) const MERGED_INTO: &str = "merged_into";
+pub const MERGED_INTO: &str = "merged_into";
 
 /// Whether anything was ever merged.
 pub(super) fn any(db: &Connection) -> Result<bool, StoreError> {
@@ -48,7 +48,7 @@ pub(super) fn resolve(db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
 /// Each merged planting and the one it was merged into. The latest words count
 /// first; one that would close a circle says nothing new and is passed over, and
 /// so is one into a planting that has not arrived yet.
-pub(crate) fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
+pub fn parents(db: &Connection) -> Result<BTreeMap<Uuid, Uuid>, StoreError> {
     Ok(parents_and_ends(db)?.0)
 }
 

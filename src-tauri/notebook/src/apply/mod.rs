@@ -9,7 +9,7 @@
 
 mod harvest;
 mod heads;
-pub(crate) mod merged;
+pub mod merged;
 mod photos;
 mod search;
 mod set_aside;
@@ -30,7 +30,8 @@ use crate::fact::{self, Body, Fact, Row, SetAside, WHOLE_CHANGE};
 use crate::log::{self, Change, Hlc, each_in_order};
 use crate::views;
 
-pub(crate) use set_aside::{Waiting, move_to as move_set_aside, told_again};
+pub use set_aside::told_again;
+pub(crate) use set_aside::{Waiting, move_to as move_set_aside};
 pub(crate) use tables::{digest, digests, view_names};
 use told::Teller;
 pub(crate) use told::Told;

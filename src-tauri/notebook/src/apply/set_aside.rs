@@ -122,7 +122,7 @@ fn told_again_by_own(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreErro
 }
 
 /// The changes that any device tells again.
-pub(crate) fn told_again(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+pub fn told_again(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
     let mut found = BTreeSet::new();
     each_again(db, |_, _, again| {
         found.insert((again.device, again.seq));

@@ -14,7 +14,7 @@ use super::{search, told};
 use crate::error::StoreError;
 use crate::fact::{Row, Told, bounds};
 use crate::log::Stamp;
-use crate::service::{Area, Place, Purpose};
+use kinds::{Area, Place, Purpose};
 
 /// The fields that have a column, by row.
 const SHOWN: [(Row, &[&str]); 9] = [

@@ -12,7 +12,7 @@ use super::{search, shared, telling};
 use crate::error::StoreError;
 use crate::fact::Row;
 use crate::log::Stamp;
-use crate::service::Place;
+use kinds::Place;
 
 const OF_WALK: [&str; 4] = ["planting", "walked_on", "scout", "finished"];
 const OF_STOP: [&str; 7] = [

@@ -6,7 +6,7 @@ use rusqlite::{Connection, params};
 use crate::error::StoreError;
 use crate::fact::WeatherDays;
 use crate::log::Stamp;
-use crate::service::Place;
+use kinds::Place;
 
 /// Days were read or typed.
 pub(super) fn days(db: &Connection, stamp: Stamp, told: &WeatherDays) -> Result<(), StoreError> {

@@ -24,10 +24,11 @@ use crate::notebook::Intake;
 use crate::open;
 use crate::photo::marks::{self, Mark};
 use crate::photo::{PhotoFiles, PhotoName};
-use crate::seal::{Sealed, Writer};
-use crate::service::{Keep, Settings};
+use crate::seal::Sealed;
 use crate::views::photos;
 use crate::{Notebook, StoreError};
+use kinds::{Keep, Settings};
+use wire::seal::Writer;
 
 /// What an archive holds, and what of it is new here.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

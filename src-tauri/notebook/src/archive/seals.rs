@@ -10,7 +10,8 @@ use super::manifest::hex;
 use crate::Notebook;
 use crate::error::StoreError;
 use crate::log::{self, Change};
-use crate::seal::{self, Link, Origin, PublicKey, Sealed, Signature, Writer};
+use crate::seal::{self, Sealed};
+use wire::seal::{Link, Origin, PublicKey, Signature, Writer};
 
 /// One series, as `seals.json` lists it. Bytes are lower-case hexadecimal digits.
 #[derive(Debug, Serialize, Deserialize)]

@@ -14,8 +14,8 @@ use super::{
 use crate::Notebook;
 use crate::export::{self, ExportError};
 use crate::log::{self, each_in_order};
-use crate::service::Settings;
 use crate::views::photos;
+use kinds::Settings;
 
 /// Writes the whole notebook, all of it from one moment.
 ///

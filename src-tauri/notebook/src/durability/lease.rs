@@ -153,11 +153,10 @@ pub(crate) struct OnDisk {
 impl OnDisk {
     /// Looks at the files, before any is opened as a database.
     pub fn at(notebook: &Path) -> OnDisk {
-        let wal = files::beside(notebook, "-wal");
         let mut header = [0; WRITTEN_BY + 2];
         let read = File::open(notebook).and_then(|mut file| file.read_exact(&mut header));
         OnDisk {
-            wal: std::fs::metadata(wal).is_ok_and(|wal| wal.len() > 0),
+            wal: has_wal(notebook),
             write_ahead: read.is_ok() && header.ends_with(&WRITE_AHEAD),
             named: last_saved::read(notebook),
         }
@@ -178,8 +177,18 @@ impl OnDisk {
 
     /// Whether it had a -wal that is not here.
     pub fn was_parted(&self, db: &Connection) -> bool {
-        self.write_ahead && !self.wal && state(db) == Some(State::Open)
+        // Another program may have opened it since the look, and marked it: then its
+        // -wal is here.
+        let written_since = || db.path().is_some_and(|path| has_wal(Path::new(path)));
+        let marked = self.write_ahead && !self.wal && state(db) == Some(State::Open);
+        marked && !written_since()
     }
+}
+
+/// Whether a -wal with anything in it lies beside a notebook.
+fn has_wal(notebook: &Path) -> bool {
+    let wal = files::beside(notebook, "-wal");
+    std::fs::metadata(wal).is_ok_and(|wal| wal.len() > 0)
 }
 
 /// What is said where a change is not here.
@@ -188,4 +197,33 @@ pub(crate) fn lacks(named: &LastSaved) -> String {
         "change {} of device {} is not in it, nor what may have come with it",
         named.seq, named.device
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Notebook, SystemClock, SystemRandomness};
+
+    fn open(path: &Path) -> Notebook {
+        Notebook::open(path, Box::new(SystemClock), Box::new(SystemRandomness)).unwrap()
+    }
+
+    #[test]
+    fn a_mark_that_another_program_set_since_the_look_is_no_copy() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("notebook.db");
+        open(&path).close().unwrap();
+        let looked = OnDisk::at(&path);
+        let mut other = open(&path);
+        other.write(|_| Ok::<(), StoreError>(())).unwrap();
+        let db = Connection::open(&path).unwrap();
+        assert_eq!(state(&db), Some(State::Open));
+        looked.judge(&db).unwrap();
+        // A copy made now, without the -wal, is told all the same.
+        let copy = folder.path().join("copy.db");
+        std::fs::copy(&path, &copy).unwrap();
+        let looked = OnDisk::at(&copy);
+        let db = Connection::open(&copy).unwrap();
+        assert!(matches!(looked.judge(&db), Err(StoreError::Lacks(_))));
+    }
 }

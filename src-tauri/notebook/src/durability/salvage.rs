@@ -36,8 +36,9 @@ use crate::ids::{Randomness, content_id};
 use crate::log::{self, Head, Hlc};
 use crate::notebook::Notebook;
 use crate::photo::marks::{self, Marks};
-use crate::seal::{self, PublicKey};
+use crate::seal;
 use crate::setting;
+use wire::seal::PublicKey;
 
 /// Backups looked into for what the file does not give any more.
 const BACKUPS: usize = 2;

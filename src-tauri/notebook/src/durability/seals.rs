@@ -23,7 +23,8 @@ use crate::branch::branch_id;
 use crate::error::StoreError;
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
-use crate::seal::{self, Link, Origin, PublicKey, Sealed, Signature, Writer};
+use crate::seal::{self, Sealed};
+use wire::seal::{Link, Origin, PublicKey, Signature, Writer};
 
 /// Bytes of changes read at once.
 const PIECE: usize = 1 << 20;

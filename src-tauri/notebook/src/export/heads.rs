@@ -9,11 +9,11 @@ use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::{ExportError, shown};
-use crate::cell::harmless;
 use crate::error::StoreError;
-use crate::head_file::flag_word;
 use crate::views::plantings;
 use crate::views::walks::{self, HeadRow, Stop, Walk};
+use kinds::cell::harmless;
+use kinds::flag_word;
 
 /// Columns that this notebook knows; those of [`HeadRow`]'s extra come behind.
 const COLUMNS: [&str; 10] = [
@@ -35,7 +35,7 @@ const COLUMNS: [&str; 10] = [
 ///
 /// A head file knows a walk by its planting and date, so where a planting was
 /// walked twice in a day the stops of the second walk say so in their name.
-pub(crate) fn heads(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
+pub fn heads(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
     let extra = extra_columns(db)?;
     let mut table = csv::Writer::from_writer(to);
     table.write_record(
@@ -97,7 +97,7 @@ impl Row<'_> {
         flags.extend(
             unknown
                 .split_whitespace()
-                .filter(|word| crate::head_file::flag_from_word(word).is_none()),
+                .filter(|word| kinds::flag_from_word(word).is_none()),
         );
         let mut cells = vec![
             harmless(self.planting).into_owned(),

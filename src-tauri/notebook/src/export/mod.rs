@@ -19,13 +19,13 @@ use thiserror::Error;
 use crate::error::StoreError;
 use crate::photo::PhotoName;
 
-pub(crate) use heads::heads;
+pub use heads::heads;
 pub(crate) use observations::observations;
 pub(crate) use outlines::outlines;
 pub(crate) use photos::photos;
-pub(crate) use plantings::plantings;
-pub(crate) use stops::stops;
-pub(crate) use weather::{stored_units, weather};
+pub use plantings::plantings;
+pub use stops::stops;
+pub use weather::{stored_units, weather};
 
 /// Why a file was not written.
 #[derive(Debug, Error)]

@@ -6,8 +6,8 @@ use rusqlite::Connection;
 use serde_json::Value;
 
 use super::ExportError;
-use crate::cell::harmless;
 use crate::views::{harvest, plantings};
+use kinds::cell::harmless;
 
 /// Writes all observations, planting by planting and by day; returns their number.
 /// Each kind has numbers of its own, so they stand in one column as JSON.

@@ -7,9 +7,9 @@ use serde_json::json;
 use uuid::Uuid;
 
 use super::ExportError;
-use crate::outline_file::Rings;
-use crate::service::OutlineOf;
 use crate::views::{outlines, plantings};
+use kinds::OutlineOf;
+use kinds::Rings;
 
 /// Writes the outlines that plantings and fields have themselves; returns their
 /// number.

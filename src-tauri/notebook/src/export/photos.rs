@@ -5,8 +5,8 @@ use std::io::Write;
 use rusqlite::Connection;
 
 use super::{ExportError, photo_file};
-use crate::cell::harmless;
 use crate::views::{photos, plantings, walks};
+use kinds::cell::harmless;
 
 /// Writes all photos, planting by planting, the oldest first; returns their number.
 /// The files' names are those of an archive, whether the files are in it or not.

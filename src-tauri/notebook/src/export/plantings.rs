@@ -5,13 +5,13 @@ use std::io::Write;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};
-use crate::cell::harmless;
-use crate::service::{Area, Purpose};
 use crate::views::plantings;
+use kinds::cell::harmless;
+use kinds::{Area, Purpose};
 
 /// Writes all plantings, by name; returns their number. The farm stands in a
 /// column of its own, which planting files pass over.
-pub(crate) fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
+pub fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
     let mut table = csv::Writer::from_writer(to);
     table.write_record([
         "planting",

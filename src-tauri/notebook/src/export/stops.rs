@@ -9,7 +9,7 @@ use super::{ExportError, photo_file};
 use crate::views::{photos, plantings, walks};
 
 /// Writes every stop whose place is known as a point; returns their number.
-pub(crate) fn stops(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
+pub fn stops(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError> {
     let mut written: u64 = 0;
     to.write_all(b"{\"type\":\"FeatureCollection\",\"features\":[")?;
     for planting in plantings::all(db)? {

@@ -6,12 +6,12 @@ use ripening::heat::TempUnit;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};
-use crate::cell::harmless;
 use crate::error::StoreError;
 use crate::views::weather;
+use kinds::cell::harmless;
 
 /// The units in which days are stored.
-pub(crate) fn stored_units(db: &Connection) -> Result<Vec<TempUnit>, StoreError> {
+pub fn stored_units(db: &Connection) -> Result<Vec<TempUnit>, StoreError> {
     let mut statement = db.prepare("SELECT DISTINCT unit FROM weather_day ORDER BY unit DESC")?;
     let units = statement.query_map([], |row| row.get::<_, String>(0))?;
     units
@@ -28,7 +28,7 @@ pub(crate) fn stored_units(db: &Connection) -> Result<Vec<TempUnit>, StoreError>
 /// Writes days in one unit of temperature, by station and date; returns their
 /// number. Days stored in the other unit are left out, or turned into this one
 /// and rounded to a hundredth of a degree.
-pub(crate) fn weather(
+pub fn weather(
     db: &Connection,
     unit: TempUnit,
     turn_others: bool,

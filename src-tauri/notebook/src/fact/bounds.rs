@@ -13,7 +13,7 @@ use ripening::heat::{HeatScale, MaturityClass};
 use serde_json::Value;
 
 use super::{Fact, Observation, PhotoTaken, Row, Said, Seen, Told, WeatherDays, WeatherTold};
-use crate::service::{Area, Place, Purpose};
+use kinds::{Area, Place, Purpose};
 
 /// Most facts of a change.
 pub(crate) const MOST_FACTS: usize = 20_000;

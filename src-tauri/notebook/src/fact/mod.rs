@@ -12,7 +12,6 @@
 
 pub mod act;
 pub(crate) mod bounds;
-mod harvest;
 mod heads;
 mod photo;
 mod read;
@@ -26,9 +25,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use uuid::Uuid;
 
-use crate::service::Place;
-pub use harvest::{Observation, Seen};
 pub use heads::HeadRead;
+use kinds::Place;
+pub use kinds::{Observation, Seen};
 pub use photo::PhotoTaken;
 pub use read::Reason;
 pub(crate) use read::{SetAside, WHOLE_CHANGE, read};

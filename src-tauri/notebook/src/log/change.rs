@@ -132,7 +132,7 @@ const SHOWN_MS: (i64, i64) = (-62_135_510_400_000, 253_402_214_399_999);
 
 /// An instant from its stored parts. Parts out of range give the nearest that
 /// can be shown.
-pub(crate) fn instant(ms: i64, offset_min: i32) -> DateTime<FixedOffset> {
+pub fn instant(ms: i64, offset_min: i32) -> DateTime<FixedOffset> {
     let utc = DateTime::<Utc>::from_timestamp_millis(ms.clamp(SHOWN_MS.0, SHOWN_MS.1))
         .unwrap_or_default();
     match FixedOffset::east_opt(offset_min.saturating_mul(60)) {

@@ -5,7 +5,7 @@ mod hlc;
 mod store;
 mod travel;
 
-pub(crate) use change::instant;
+pub use change::instant;
 pub use change::{Change, Digest, MAX_BODY, MAX_KIND, MAX_PACKED, Stamp};
 pub use hlc::Hlc;
 pub use store::{Head, after, change_at, digest_at, heads, latest_hlc};

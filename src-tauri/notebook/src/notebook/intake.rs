@@ -10,7 +10,8 @@ use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
 use crate::error::{IngestError, StoreError};
 use crate::log::{self, Change, Hlc};
 use crate::own_id;
-use crate::seal::{self, Sealed, Writer as SeriesWriter};
+use crate::seal::{self, Sealed};
+use wire::seal::Writer as SeriesWriter;
 
 /// A running transaction that takes in changes as they were written elsewhere.
 pub(crate) struct Intake<'n> {

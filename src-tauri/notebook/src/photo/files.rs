@@ -163,7 +163,7 @@ impl PhotoFiles {
     /// Takes a photo's file and thumbnail away again, since what was to name it was
     /// not stored. Trouble is no matter: a file without a name harms nobody, and its
     /// room can be freed.
-    pub(crate) fn discard(&self, name: PhotoName) {
+    pub fn discard(&self, name: PhotoName) {
         for ending in [WHOLE, SMALL] {
             let _ = fs::remove_file(self.named(name, ending));
         }

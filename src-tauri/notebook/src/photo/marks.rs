@@ -13,7 +13,7 @@ use crate::error::StoreError;
 
 /// What is known of one file.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub(crate) struct Mark {
+pub struct Mark {
     /// The hub is known to hold it whole.
     pub on_hub: bool,
     /// Its room was freed, so that it is not missed here.

@@ -6,11 +6,10 @@
 
 pub mod files;
 pub(crate) mod marks;
-pub mod name;
 pub mod picture;
 
 pub use files::PhotoFiles;
-pub use name::PhotoName;
+pub use kinds::PhotoName;
 pub use picture::{Picture, PictureError};
 
 use self::marks::Mark;
@@ -191,17 +190,17 @@ impl Notebook {
     }
 
     /// Whether a file is known to be on the hub, and whether its room was freed.
-    pub(crate) fn photo_mark(&self, name: PhotoName) -> Result<Mark, StoreError> {
+    pub fn photo_mark(&self, name: PhotoName) -> Result<Mark, StoreError> {
         Ok(marks::of(self.db(), name)?.unwrap_or_default())
     }
 
     /// Remembers whether a file's room was freed.
-    pub(crate) fn set_photo_freed(&self, name: PhotoName, freed: bool) -> Result<(), StoreError> {
+    pub fn set_photo_freed(&self, name: PhotoName, freed: bool) -> Result<(), StoreError> {
         marks::change(self.db(), name, |mark| Mark { freed, ..mark })
     }
 
     /// Names of the files of all photos that were not taken out.
-    pub(crate) fn photos_named(&self) -> Result<Vec<PhotoName>, StoreError> {
+    pub fn photos_named(&self) -> Result<Vec<PhotoName>, StoreError> {
         let told = self.told("photo.name")?;
         Ok(told.into_iter().map(|photo| photo.name).collect())
     }

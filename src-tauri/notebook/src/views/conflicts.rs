@@ -11,16 +11,41 @@ use super::plantings::standing;
 use crate::apply::merged::MERGED_INTO;
 use crate::error::StoreError;
 use crate::log;
-use crate::service::{FieldConflict, GivenValue};
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+/// A field with more than one value that nobody has replaced.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FieldConflict {
+    /// Which, as an edit names it.
+    pub field: String,
+    /// The latest, which stands.
+    pub stands: GivenValue,
+    /// The others, sorted by value.
+    pub others: Vec<GivenValue>,
+}
+
+/// A value that somebody gave to a field.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct GivenValue {
+    /// As an edit takes it; an area as JSON.
+    pub value: String,
+    /// On which device.
+    pub device: Uuid,
+    /// When, by the writer's clock.
+    pub recorded_at: DateTime<FixedOffset>,
+}
 
 /// The fields of a planting that are in conflict.
-pub(crate) fn open_fields(db: &Connection, id: Uuid) -> Result<BTreeSet<String>, StoreError> {
+pub fn open_fields(db: &Connection, id: Uuid) -> Result<BTreeSet<String>, StoreError> {
     let conflicts = of_planting(db, id)?;
     Ok(conflicts.into_iter().map(|each| each.field).collect())
 }
 
 /// The conflicts of a planting, by field.
-pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, StoreError> {
+pub fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, StoreError> {
     let fields: Vec<String> = db
         // Merging is settled by merging or taking apart again.
         .prepare_cached(
@@ -67,7 +92,7 @@ pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict
 }
 
 /// A value in the words that [`crate::service::PlantingEdit`] takes.
-pub(crate) fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
+pub fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
     let name = |sql: &str| -> Result<Option<String>, StoreError> {
         let Some(id) = value.as_str().and_then(|text| Uuid::try_parse(text).ok()) else {
             return Ok(None);

@@ -14,12 +14,18 @@ use crate::log::instant;
 
 /// An observation.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Observed {
+pub struct Observed {
+    /// Id of the observation.
     pub id: Uuid,
+    /// The planting it is of.
     pub planting: Uuid,
+    /// What was seen, as corrected since.
     pub seen: Seen,
+    /// When it was recorded, by the clock of its device.
     pub recorded_at: DateTime<FixedOffset>,
+    /// Whether it was corrected.
     pub corrected: bool,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
@@ -29,7 +35,7 @@ const OBSERVED: &str = "SELECT id, planting, observed_on, what, scout, note, rec
 
 /// The observations of a planting, and of those shown as it, that are not
 /// removed, by day.
-pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Observed>, StoreError> {
+pub fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Observed>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "{OBSERVED} AND NOT removed AND planting IN
            (SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)
@@ -41,13 +47,13 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Observe
 }
 
 /// One observation, removed or not.
-pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Observed>, StoreError> {
+pub fn one(db: &Connection, id: Uuid) -> Result<Option<Observed>, StoreError> {
     let mut statement = db.prepare_cached(&format!("{OBSERVED} AND id = ?1"))?;
     Ok(statement.query_row([id], read).optional()?.flatten())
 }
 
 /// The last date, up to `as_of`, on which a planting was cut.
-pub(crate) fn cut_on(
+pub fn cut_on(
     db: &Connection,
     planting: Uuid,
     as_of: NaiveDate,
@@ -61,10 +67,7 @@ pub(crate) fn cut_on(
 
 /// The values that stand of one planting's terms, or (nil) of those for all;
 /// what was taken back is left out.
-pub(crate) fn terms(
-    db: &Connection,
-    planting: Uuid,
-) -> Result<BTreeMap<String, Value>, StoreError> {
+pub fn terms(db: &Connection, planting: Uuid) -> Result<BTreeMap<String, Value>, StoreError> {
     // The later of a term's values comes later and stands.
     let mut statement = db.prepare_cached(
         "SELECT name, value FROM harvest_term WHERE planting = ?1

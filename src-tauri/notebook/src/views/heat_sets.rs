@@ -7,18 +7,21 @@ use uuid::Uuid;
 use crate::error::StoreError;
 
 /// Id of the one row of what holds for the whole notebook.
-pub(crate) const WHOLE_NOTEBOOK: Uuid = Uuid::nil();
+pub const WHOLE_NOTEBOOK: Uuid = Uuid::nil();
 
 /// A user's set.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct OwnSet {
+pub struct OwnSet {
+    /// Id of the set.
     pub id: Uuid,
+    /// Its scale and tables.
     pub scale: HeatScale,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
 /// All users' sets that this version can read, removed ones too, by id.
-pub(crate) fn all(db: &Connection) -> Result<Vec<OwnSet>, StoreError> {
+pub fn all(db: &Connection) -> Result<Vec<OwnSet>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT id, scale, removed FROM heat_set WHERE scale IS NOT NULL ORDER BY id",
     )?;
@@ -28,7 +31,7 @@ pub(crate) fn all(db: &Connection) -> Result<Vec<OwnSet>, StoreError> {
 }
 
 /// The set chosen for the whole notebook.
-pub(crate) fn of_notebook(db: &Connection) -> Result<Option<String>, StoreError> {
+pub fn of_notebook(db: &Connection) -> Result<Option<String>, StoreError> {
     let chosen: Option<Option<String>> = db
         .prepare_cached("SELECT heat_set FROM whole_notebook WHERE id = ?1")?
         .query_row([WHOLE_NOTEBOOK], |row| row.get(0))

@@ -9,9 +9,12 @@ use crate::error::StoreError;
 
 /// A hybrid.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Hybrid {
+pub struct Hybrid {
+    /// Id of the hybrid.
     pub id: Uuid,
+    /// Its name.
     pub name: String,
+    /// Its maturity class, where somebody chose one.
     pub maturity: Option<MaturityClass>,
     /// Code or id of the heat set chosen for it.
     pub heat_set: Option<String>,
@@ -25,7 +28,7 @@ const COLUMNS: &str = "hybrid.id, hybrid.name, hybrid.maturity, hybrid.heat_set,
     FROM hybrid WHERE hybrid.name IS NOT NULL AND NOT hybrid.removed";
 
 /// All hybrids that are not removed, by name.
-pub(crate) fn all(db: &Connection) -> Result<Vec<Hybrid>, StoreError> {
+pub fn all(db: &Connection) -> Result<Vec<Hybrid>, StoreError> {
     let mut statement =
         db.prepare_cached(&format!("SELECT {COLUMNS} ORDER BY hybrid.name, hybrid.id"))?;
     let rows = statement.query_map([], read)?;
@@ -33,7 +36,7 @@ pub(crate) fn all(db: &Connection) -> Result<Vec<Hybrid>, StoreError> {
 }
 
 /// One hybrid that is not removed.
-pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Hybrid>, StoreError> {
+pub fn one(db: &Connection, id: Uuid) -> Result<Option<Hybrid>, StoreError> {
     let mut statement = db.prepare_cached(&format!("SELECT {COLUMNS} AND hybrid.id = ?1"))?;
     Ok(statement.query_row([id], read).optional()?)
 }

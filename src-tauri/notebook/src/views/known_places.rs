@@ -13,11 +13,11 @@ const NEAR: f64 = 2.0;
 const FAR: f64 = 5.0;
 
 /// Places of stops, stations and outlines, one for each degree.
-pub(crate) struct KnownPlaces(Vec<(f64, f64)>);
+pub struct KnownPlaces(Vec<(f64, f64)>);
 
 impl KnownPlaces {
     /// Reads them.
-    pub(crate) fn read(db: &Connection) -> Result<KnownPlaces, StoreError> {
+    pub fn read(db: &Connection) -> Result<KnownPlaces, StoreError> {
         let mut statement = db.prepare_cached(
             "SELECT avg(latitude), avg(longitude) FROM (
                SELECT latitude, longitude FROM stop
@@ -37,7 +37,7 @@ impl KnownPlaces {
     }
 
     /// Whether a place is far from all of them, and near one the other way round.
-    pub(crate) fn seem_swapped(&self, (latitude, longitude): (f64, f64)) -> bool {
+    pub fn seem_swapped(&self, (latitude, longitude): (f64, f64)) -> bool {
         let apart = |(north, east): (f64, f64), latitude: f64, longitude: f64| {
             let around = (east - longitude).abs();
             (north - latitude).abs().max(around.min(360.0 - around))

@@ -11,7 +11,36 @@ use crate::apply::merged::{MERGED_INTO, parents};
 use crate::error::StoreError;
 use crate::fact::Told;
 use crate::log;
-use crate::service::{MergeConflict, MergeSaid};
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+/// A planting of which people said different things about what it is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct MergeConflict {
+    /// Which.
+    pub planting: Uuid,
+    /// Its own name.
+    pub name: String,
+    /// What is shown.
+    pub stands: MergeSaid,
+    /// The others, sorted by the planting that they name.
+    pub others: Vec<MergeSaid>,
+}
+
+/// What somebody said a planting is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct MergeSaid {
+    /// The planting into which it was merged; none: one of its own.
+    pub into: Option<Uuid>,
+    /// The name of that.
+    pub name: String,
+    /// On which device.
+    pub device: Uuid,
+    /// When, by the writer's clock.
+    pub recorded_at: DateTime<FixedOffset>,
+}
 
 /// Most words about one planting that are weighed, the latest: more were not said by
 /// people.
@@ -19,7 +48,7 @@ const MOST_WORDS: usize = 50;
 
 /// The conflicts that concern a planting as it is shown: its own, those of plantings
 /// shown as it, and those of plantings that someone merged into it.
-pub(crate) fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<MergeConflict>, StoreError> {
+pub fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<MergeConflict>, StoreError> {
     let shown_as_it: BTreeSet<Uuid> = db
         .prepare_cached("SELECT id FROM planting WHERE id = ?1 OR shown_as = ?1")?
         .query_map([id], |row| row.get(0))?
@@ -128,7 +157,7 @@ fn conflict(
 }
 
 /// The last planting on the way from one that leads to another.
-pub(crate) fn link_to(parents: &BTreeMap<Uuid, Uuid>, from: Uuid, to: Uuid) -> Option<Uuid> {
+pub fn link_to(parents: &BTreeMap<Uuid, Uuid>, from: Uuid, to: Uuid) -> Option<Uuid> {
     let mut link = from;
     loop {
         let next = *parents.get(&link)?;

@@ -1,16 +1,16 @@
 //! Reading the views.
 
-pub(crate) mod conflicts;
-pub(crate) mod harvest;
-pub(crate) mod heat_sets;
-pub(crate) mod hybrids;
-pub(crate) mod known_places;
-pub(crate) mod merges;
+pub mod conflicts;
+pub mod harvest;
+pub mod heat_sets;
+pub mod hybrids;
+pub mod known_places;
+pub mod merges;
 pub(crate) mod moved;
-pub(crate) mod names;
-pub(crate) mod outlines;
-pub(crate) mod photos;
-pub(crate) mod plantings;
-pub(crate) mod search;
-pub(crate) mod walks;
-pub(crate) mod weather;
+pub mod names;
+pub mod outlines;
+pub mod photos;
+pub mod plantings;
+pub mod search;
+pub mod walks;
+pub mod weather;

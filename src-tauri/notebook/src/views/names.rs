@@ -4,10 +4,24 @@ use rusqlite::{Connection, OptionalExtension, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::service::Names;
+use serde::{Deserialize, Serialize};
+
+/// Names for the pickers, each sorted.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Names {
+    /// Farms.
+    pub farms: Vec<String>,
+    /// Fields.
+    pub fields: Vec<String>,
+    /// Hybrids.
+    pub hybrids: Vec<String>,
+    /// Scouts.
+    pub scouts: Vec<String>,
+}
 
 /// Names for the pickers: of what is not removed, each once, sorted.
-pub(crate) fn names(db: &Connection) -> Result<Names, StoreError> {
+pub fn names(db: &Connection) -> Result<Names, StoreError> {
     let list = |sql: &str| -> Result<Vec<String>, StoreError> {
         let mut statement = db.prepare_cached(sql)?;
         let rows = statement.query_map([], |row| row.get(0))?;
@@ -31,7 +45,7 @@ pub(crate) fn names(db: &Connection) -> Result<Names, StoreError> {
 }
 
 /// The farm of this name.
-pub(crate) fn farm(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
+pub fn farm(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
     Ok(db
         .prepare_cached("SELECT id FROM farm WHERE name = ?1 AND NOT removed ORDER BY id LIMIT 1")?
         .query_row([name], |row| row.get(0))
@@ -39,11 +53,7 @@ pub(crate) fn farm(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreErr
 }
 
 /// The field of this name on this farm.
-pub(crate) fn field(
-    db: &Connection,
-    farm: Option<Uuid>,
-    name: &str,
-) -> Result<Option<Uuid>, StoreError> {
+pub fn field(db: &Connection, farm: Option<Uuid>, name: &str) -> Result<Option<Uuid>, StoreError> {
     Ok(db
         .prepare_cached(
             "SELECT id FROM field WHERE name = ?1 AND farm IS ?2 AND NOT removed
@@ -54,7 +64,7 @@ pub(crate) fn field(
 }
 
 /// The hybrid of this name.
-pub(crate) fn hybrid(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
+pub fn hybrid(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
     Ok(db
         .prepare_cached(
             "SELECT id FROM hybrid WHERE name = ?1 AND NOT removed ORDER BY id LIMIT 1",

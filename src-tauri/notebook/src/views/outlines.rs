@@ -5,11 +5,11 @@ use serde::Deserialize;
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::outline_file::Rings;
-use crate::service::OutlineOf;
+use kinds::OutlineOf;
+use kinds::Rings;
 
 /// A planting's outline: its own, else its field's.
-pub(crate) fn of_planting(
+pub fn of_planting(
     db: &Connection,
     planting: Uuid,
 ) -> Result<Option<(OutlineOf, Rings)>, StoreError> {
@@ -36,7 +36,7 @@ pub(crate) fn of_planting(
 }
 
 /// The outline that stands at a field or a planting itself.
-pub(crate) fn standing(db: &Connection, of: OutlineOf) -> Result<Option<Rings>, StoreError> {
+pub fn standing(db: &Connection, of: OutlineOf) -> Result<Option<Rings>, StoreError> {
     let (sql, id) = match of {
         OutlineOf::Planting(id) => ("SELECT outline FROM planting WHERE id = ?1", id),
         OutlineOf::Field(id) => ("SELECT outline FROM field WHERE id = ?1", id),
@@ -49,7 +49,7 @@ pub(crate) fn standing(db: &Connection, of: OutlineOf) -> Result<Option<Rings>, 
 }
 
 /// Fields with a name, by it: id, name, name of the farm.
-pub(crate) fn fields(db: &Connection) -> Result<Vec<(Uuid, String, Option<String>)>, StoreError> {
+pub fn fields(db: &Connection) -> Result<Vec<(Uuid, String, Option<String>)>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT field.id, field.name, farm.name FROM field
          LEFT JOIN farm ON farm.id = field.farm

@@ -10,20 +10,34 @@ use crate::photo::PhotoName;
 
 /// A photo.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Photo {
+pub struct Photo {
+    /// Id of the photo.
     pub id: Uuid,
+    /// The planting it is of.
     pub planting: Uuid,
+    /// The walk on which it was taken.
     pub walk: Option<Uuid>,
+    /// The stop at which it was taken.
     pub stop: Option<Uuid>,
+    /// The head it shows.
     pub head: Option<Uuid>,
+    /// Name of its file.
     pub name: PhotoName,
+    /// Length of its file.
     pub bytes: u64,
+    /// Width, pixels.
     pub width: u32,
+    /// Height, pixels.
     pub height: u32,
+    /// When it was taken, by the camera, local time.
     pub taken: Option<NaiveDateTime>,
+    /// What was written under it.
     pub caption: Option<String>,
+    /// When it was recorded, by the clock of its device.
     pub recorded_at: DateTime<FixedOffset>,
+    /// Whether it was taken out.
     pub removed: bool,
+    /// Date of its walk.
     pub walked_on: Option<NaiveDate>,
 }
 
@@ -41,14 +55,14 @@ const SHOWN: &str = "NOT photo.removed AND NOT coalesce(walk.removed, 0)
     AND NOT coalesce(head.removed, 0)";
 
 /// One photo, removed or not.
-pub(crate) fn photo(db: &Connection, id: Uuid) -> Result<Option<Photo>, StoreError> {
+pub fn photo(db: &Connection, id: Uuid) -> Result<Option<Photo>, StoreError> {
     let mut statement = db.prepare_cached(&format!("{PHOTO} AND photo.id = ?1"))?;
     Ok(statement.query_row([id], read).optional()?)
 }
 
 /// The photos of a planting and of those shown as it, with all their walks, the
 /// newest first.
-pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Photo>, StoreError> {
+pub fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Photo>, StoreError> {
     const THESE: &str = "(SELECT ?1 UNION SELECT id FROM planting WHERE shown_as = ?1)";
     let own = format!("{PHOTO} AND photo.planting IN {THESE} AND photo.walk IS NULL AND {SHOWN}");
     let of_walks = format!("{PHOTO} AND walk.planting IN {THESE} AND {SHOWN}");
@@ -56,7 +70,7 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Photo>,
 }
 
 /// The photos of a stop and its heads, the newest first.
-pub(crate) fn of_stop(db: &Connection, stop: Uuid) -> Result<Vec<Photo>, StoreError> {
+pub fn of_stop(db: &Connection, stop: Uuid) -> Result<Vec<Photo>, StoreError> {
     several(
         db,
         &format!("{PHOTO} AND photo.stop = ?1 AND {SHOWN}"),
@@ -65,7 +79,7 @@ pub(crate) fn of_stop(db: &Connection, stop: Uuid) -> Result<Vec<Photo>, StoreEr
 }
 
 /// The photos of a head, the newest first.
-pub(crate) fn of_head(db: &Connection, head: Uuid) -> Result<Vec<Photo>, StoreError> {
+pub fn of_head(db: &Connection, head: Uuid) -> Result<Vec<Photo>, StoreError> {
     several(
         db,
         &format!("{PHOTO} AND photo.head = ?1 AND {SHOWN}"),
@@ -74,7 +88,7 @@ pub(crate) fn of_head(db: &Connection, head: Uuid) -> Result<Vec<Photo>, StoreEr
 }
 
 /// Names of all photos that any change tells of, removed ones too.
-pub(crate) fn is_named(db: &Connection, name: PhotoName) -> Result<bool, StoreError> {
+pub fn is_named(db: &Connection, name: PhotoName) -> Result<bool, StoreError> {
     Ok(db
         .prepare_cached("SELECT 1 FROM photo WHERE name = ?1")?
         .exists(params![name])?)

@@ -10,30 +10,43 @@ use uuid::Uuid;
 use super::hybrids::read_maturity;
 use crate::error::StoreError;
 use crate::fact::Told;
-use crate::service::{Area, Purpose};
 use crate::views::moved;
+use kinds::{Area, Purpose};
 
 /// A planting with the names it goes by.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Planting {
+pub struct Planting {
+    /// Id of the planting.
     pub id: Uuid,
+    /// Its name.
     pub name: String,
+    /// Name of its farm.
     pub farm: Option<String>,
+    /// Name of its field.
     pub field: Option<String>,
+    /// Name of its hybrid.
     pub hybrid: Option<String>,
+    /// Date of planting.
     pub planted_on: Option<NaiveDate>,
+    /// What it is grown for.
     pub purpose: Purpose,
+    /// Its area.
     pub area: Option<Area>,
+    /// Name of the weather station chosen for it.
     pub station: Option<String>,
+    /// Date of half bloom.
     pub half_bloom_on: Option<NaiveDate>,
+    /// Id of its hybrid.
     pub hybrid_id: Option<Uuid>,
     /// The hybrid's maturity class.
     pub maturity: Option<MaturityClass>,
     /// The station chosen for its field.
     pub field_station: Option<String>,
+    /// Heat set chosen for it.
     pub heat_set: Option<String>,
     /// The heat set chosen for its hybrid.
     pub hybrid_heat_set: Option<String>,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
@@ -48,7 +61,7 @@ const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.
     LEFT JOIN hybrid ON hybrid.id = planting.hybrid";
 
 /// All plantings that are not removed and shown as themselves, by name.
-pub(crate) fn all(db: &Connection) -> Result<Vec<Planting>, StoreError> {
+pub fn all(db: &Connection) -> Result<Vec<Planting>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "SELECT {COLUMNS} WHERE planting.name IS NOT NULL AND NOT planting.removed
            AND planting.shown_as IS NULL
@@ -59,7 +72,7 @@ pub(crate) fn all(db: &Connection) -> Result<Vec<Planting>, StoreError> {
 }
 
 /// One planting, removed or not.
-pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Planting>, StoreError> {
+pub fn one(db: &Connection, id: Uuid) -> Result<Option<Planting>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "SELECT {COLUMNS} WHERE planting.id = ?1 AND planting.name IS NOT NULL"
     ))?;
@@ -67,7 +80,7 @@ pub(crate) fn one(db: &Connection, id: Uuid) -> Result<Option<Planting>, StoreEr
 }
 
 /// The planting that this one is shown as: itself, unless it was merged.
-pub(crate) fn shown(db: &Connection, id: Uuid) -> Result<Uuid, StoreError> {
+pub fn shown(db: &Connection, id: Uuid) -> Result<Uuid, StoreError> {
     let merged: Option<Option<Uuid>> = db
         .prepare_cached("SELECT shown_as FROM planting WHERE id = ?1")?
         .query_row([id], |row| row.get(0))
@@ -76,7 +89,7 @@ pub(crate) fn shown(db: &Connection, id: Uuid) -> Result<Uuid, StoreError> {
 }
 
 /// The plantings that are shown as this one, by name.
-pub(crate) fn shown_as(db: &Connection, id: Uuid) -> Result<Vec<Planting>, StoreError> {
+pub fn shown_as(db: &Connection, id: Uuid) -> Result<Vec<Planting>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "SELECT {COLUMNS} WHERE planting.shown_as = ?1 AND planting.name IS NOT NULL
          ORDER BY planting.name, planting.id"
@@ -86,7 +99,7 @@ pub(crate) fn shown_as(db: &Connection, id: Uuid) -> Result<Vec<Planting>, Store
 }
 
 /// The planting of this name that is not removed, and not shown as a removed one.
-pub(crate) fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
+pub fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT id FROM planting WHERE name = ?1 AND NOT removed
            AND NOT EXISTS (SELECT 1 FROM planting AS shown
@@ -98,7 +111,7 @@ pub(crate) fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, Store
 
 /// The changes whose value of a field nobody has replaced: the one that
 /// stands, and those in conflict with it.
-pub(crate) fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Told>, StoreError> {
+pub fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Told>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT device, seq, replaces FROM field_value WHERE id = ?1 AND field = ?2
          ORDER BY hlc, device, seq",

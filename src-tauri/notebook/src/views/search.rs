@@ -8,14 +8,93 @@ use uuid::Uuid;
 
 use super::walks;
 use crate::error::StoreError;
-use crate::service::{Found, FoundBy, FoundNote, FoundPlanting, FoundWalk};
+use serde::{Deserialize, Serialize};
+
+/// What a search found.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Found {
+    /// Plantings, by name, hybrid, field or farm.
+    pub plantings: Vec<FoundPlanting>,
+    /// Walks by their scout, the latest first.
+    pub walks: Vec<FoundWalk>,
+    /// Notes on heads, the latest first.
+    pub notes: Vec<FoundNote>,
+    /// Whether a group was cut off.
+    pub more: bool,
+}
+
+/// A planting that was found.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FoundPlanting {
+    /// Which.
+    pub planting: Uuid,
+    /// Its name.
+    pub name: String,
+    /// By what.
+    pub by: FoundBy,
+    /// The text that was found.
+    pub text: String,
+}
+
+/// What of a planting was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum FoundBy {
+    /// Its name.
+    Name,
+    /// Its hybrid.
+    Hybrid,
+    /// Its field.
+    Field,
+    /// Its farm.
+    Farm,
+}
+
+/// A walk that was found by its scout.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FoundWalk {
+    /// Which.
+    pub walk: Uuid,
+    /// Of which planting.
+    pub planting: Uuid,
+    /// Its name.
+    pub planting_name: String,
+    /// Date of the walk.
+    pub walked_on: NaiveDate,
+    /// Who walked.
+    pub scout: String,
+}
+
+/// A note that was found.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FoundNote {
+    /// What it says.
+    pub note: String,
+    /// Number of the stop.
+    pub stop: u32,
+    /// In which walk.
+    pub walk: Uuid,
+    /// Of which planting.
+    pub planting: Uuid,
+    /// Its name.
+    pub planting_name: String,
+    /// Date of the walk.
+    pub walked_on: NaiveDate,
+    /// Who walked.
+    pub scout: String,
+}
 
 /// Most found things of each group.
 const MOST: usize = 50;
 
 /// What is found by words of which each begins one of the text; nothing without
 /// a word.
-pub(crate) fn search(db: &Connection, text: &str) -> Result<Found, StoreError> {
+pub fn search(db: &Connection, text: &str) -> Result<Found, StoreError> {
     let Some(words) = expression(text) else {
         return Ok(Found::default());
     };

@@ -9,40 +9,58 @@ use uuid::Uuid;
 
 use crate::error::StoreError;
 use crate::fact::{Said, act};
-use crate::head_file::flag_from_word;
 use crate::log::instant;
-use crate::service::Place;
+use kinds::Place;
+use kinds::flag_from_word;
 
 /// A walk.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Walk {
+pub struct Walk {
+    /// Id of the walk.
     pub id: Uuid,
+    /// The planting that was walked.
     pub planting: Uuid,
+    /// Date of the walk.
     pub walked_on: NaiveDate,
+    /// Who walked; empty where nobody said.
     pub scout: String,
+    /// Whether the walk was finished.
     pub finished: bool,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
 /// A stop.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Stop {
+pub struct Stop {
+    /// Id of the stop.
     pub id: Uuid,
+    /// The walk it is a stop of.
     pub walk: Uuid,
+    /// Its number on the walk, from 1.
     pub number: u32,
+    /// What a file calls it.
     pub label: Option<String>,
+    /// Where it was.
     pub place: Option<Place>,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
 /// A head.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct HeadRow {
+pub struct HeadRow {
+    /// Id of the head.
     pub id: Uuid,
+    /// The stop at which it was pulled.
     pub stop: Uuid,
+    /// What was read, as corrected since.
     pub said: Said,
+    /// When it was recorded, by the clock of its device.
     pub recorded_at: DateTime<FixedOffset>,
+    /// Whether it was corrected.
     pub corrected: bool,
+    /// Whether it was taken out.
     pub removed: bool,
 }
 
@@ -78,14 +96,14 @@ const HEAD: &str = "SELECT head.id, head.stop, head.reading, head.share, head.fl
     WHERE read_hlc IS NOT NULL";
 
 /// One walk, removed or not.
-pub(crate) fn walk(db: &Connection, id: Uuid) -> Result<Option<Walk>, StoreError> {
+pub fn walk(db: &Connection, id: Uuid) -> Result<Option<Walk>, StoreError> {
     let mut statement = db.prepare_cached(&format!("{WALK} AND walk.id = ?1"))?;
     Ok(statement.query_row([id], read_walk).optional()?)
 }
 
 /// The walks of a planting, and of those shown as it, that are not removed, the
 /// earliest first.
-pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, StoreError> {
+pub fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "{WALK} AND NOT walk.removed AND {OF_PLANTING} ORDER BY walk.walked_on, walk.id"
     ))?;
@@ -94,7 +112,7 @@ pub(crate) fn of_planting(db: &Connection, planting: Uuid) -> Result<Vec<Walk>, 
 }
 
 /// Those of them that were walked on a day.
-pub(crate) fn of_planting_on(
+pub fn of_planting_on(
     db: &Connection,
     planting: Uuid,
     day: NaiveDate,
@@ -108,7 +126,7 @@ pub(crate) fn of_planting_on(
 
 /// The walks of all plantings that are not removed, by planting, the earliest
 /// first.
-pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, StoreError> {
+pub fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "{WALK} AND NOT walk.removed ORDER BY of, walk.walked_on, walk.id"
     ))?;
@@ -121,7 +139,7 @@ pub(crate) fn by_planting(db: &Connection) -> Result<BTreeMap<Uuid, Vec<Walk>>, 
 }
 
 /// One stop, removed or not.
-pub(crate) fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError> {
+pub fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError> {
     let mut statement = db.prepare_cached(&format!("{STOP} AND stop.id = ?1"))?;
     Ok(statement.query_row([id], read_stop).optional()?)
 }
@@ -131,7 +149,7 @@ pub(crate) fn stop(db: &Connection, id: Uuid) -> Result<Option<Stop>, StoreError
 /// Of a finished walk the last stops at which nothing was found are left out: they
 /// were opened, and then the walk was over. They are there again where it is opened
 /// again, or where another device read a head at one.
-pub(crate) fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError> {
+pub fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "{STOP} AND stop.walk = ?1 AND NOT hidden ORDER BY stop.number, stop.label, stop.id"
     ))?;
@@ -153,13 +171,13 @@ pub(crate) fn stops(db: &Connection, walk: Uuid) -> Result<Vec<Stop>, StoreError
 }
 
 /// One head, removed or not.
-pub(crate) fn head(db: &Connection, id: Uuid) -> Result<Option<HeadRow>, StoreError> {
+pub fn head(db: &Connection, id: Uuid) -> Result<Option<HeadRow>, StoreError> {
     let mut statement = db.prepare_cached(&format!("{HEAD} AND id = ?1"))?;
     Ok(statement.query_row([id], read_head).optional()?.flatten())
 }
 
 /// What the notebook holds of a head that a file names.
-pub(crate) enum Held {
+pub enum Held {
     /// Nothing.
     No,
     /// The head, removed or not.
@@ -169,7 +187,7 @@ pub(crate) enum Held {
 }
 
 /// Whether a head of this id was read.
-pub(crate) fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
+pub fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
     let set_aside: Option<bool> = db
         .prepare_cached(
             "SELECT removed AND EXISTS (SELECT 1 FROM change
@@ -186,7 +204,7 @@ pub(crate) fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
 }
 
 /// Whether a stop is set aside by an import, because its own was cut off.
-pub(crate) fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
+pub fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, StoreError> {
     let by: Option<String> = db
         .prepare_cached(
             "SELECT change.kind FROM stop
@@ -201,18 +219,14 @@ pub(crate) fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, 
 }
 
 /// Whether there are stops of a walk, which itself may not be made.
-pub(crate) fn has_stops(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
+pub fn has_stops(db: &Connection, walk: Uuid) -> Result<bool, StoreError> {
     let mut statement =
         db.prepare_cached("SELECT 1 FROM stop WHERE walk = ?1 AND made_hlc IS NOT NULL")?;
     Ok(statement.exists([walk])?)
 }
 
 /// Heads of a walk that a device read and that are not removed.
-pub(crate) fn heads_read_by(
-    db: &Connection,
-    walk: Uuid,
-    device: Uuid,
-) -> Result<Vec<Uuid>, StoreError> {
+pub fn heads_read_by(db: &Connection, walk: Uuid, device: Uuid) -> Result<Vec<Uuid>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT head.id FROM stop JOIN head ON head.stop = stop.id
          WHERE stop.walk = ?1 AND head.read_device = ?2 AND NOT head.removed
@@ -223,11 +237,7 @@ pub(crate) fn heads_read_by(
 }
 
 /// Stops of a walk that a device made and that are not removed.
-pub(crate) fn stops_made_by(
-    db: &Connection,
-    walk: Uuid,
-    device: Uuid,
-) -> Result<Vec<Uuid>, StoreError> {
+pub fn stops_made_by(db: &Connection, walk: Uuid, device: Uuid) -> Result<Vec<Uuid>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT id FROM stop WHERE walk = ?1 AND made_device = ?2 AND NOT removed ORDER BY id",
     )?;
@@ -236,12 +246,12 @@ pub(crate) fn stops_made_by(
 }
 
 /// Whether heads were read or photos taken at a stop, other than removed ones.
-pub(crate) fn holds_something(db: &Connection, stop: Uuid, walk: Uuid) -> Result<bool, StoreError> {
+pub fn holds_something(db: &Connection, stop: Uuid, walk: Uuid) -> Result<bool, StoreError> {
     Ok(db.prepare_cached(HELD_BY_STOP)?.exists([stop, walk])?)
 }
 
 /// The heads of a stop that are not removed, in the order read.
-pub(crate) fn heads(db: &Connection, stop: Uuid) -> Result<Vec<HeadRow>, StoreError> {
+pub fn heads(db: &Connection, stop: Uuid) -> Result<Vec<HeadRow>, StoreError> {
     let mut statement = db.prepare_cached(&format!(
         "{HEAD} AND stop = ?1 AND NOT removed
          ORDER BY read_hlc, read_device, read_seq, place_in_change, id"

@@ -9,17 +9,21 @@ use crate::error::StoreError;
 
 /// A station.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Station {
+pub struct Station {
+    /// Name of the station.
     pub name: String,
     /// Latitude and longitude, degrees.
     pub place: Option<(f64, f64)>,
+    /// Days of weather it has.
     pub days: u32,
+    /// The first of them.
     pub first: Option<NaiveDate>,
+    /// The last of them.
     pub last: Option<NaiveDate>,
 }
 
 /// All stations with a day or a place, by name.
-pub(crate) fn stations(db: &Connection) -> Result<Vec<Station>, StoreError> {
+pub fn stations(db: &Connection) -> Result<Vec<Station>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT named.name, station.latitude, station.longitude,
                 count(weather_day.date), min(weather_day.date), max(weather_day.date)
@@ -43,17 +47,13 @@ pub(crate) fn stations(db: &Connection) -> Result<Vec<Station>, StoreError> {
 }
 
 /// The last day that sorts as text (a later year has more digits).
-pub(crate) const EVER: NaiveDate = match NaiveDate::from_ymd_opt(9999, 12, 31) {
+pub const EVER: NaiveDate = match NaiveDate::from_ymd_opt(9999, 12, 31) {
     Some(date) => date,
     None => NaiveDate::MIN,
 };
 
 /// The days of a station up to and with `until`, by date.
-pub(crate) fn days(
-    db: &Connection,
-    station: &str,
-    until: NaiveDate,
-) -> Result<Vec<RawDay>, StoreError> {
+pub fn days(db: &Connection, station: &str, until: NaiveDate) -> Result<Vec<RawDay>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT date, unit, high, low, rain_in, humidity FROM weather_day
          WHERE station = ?1 AND date <= ?2 ORDER BY date",
@@ -80,17 +80,14 @@ fn read(row: &Row) -> rusqlite::Result<RawDay> {
 }
 
 /// Id of a planting's field.
-pub(crate) fn field_of(
-    db: &Connection,
-    planting: uuid::Uuid,
-) -> Result<Option<uuid::Uuid>, StoreError> {
+pub fn field_of(db: &Connection, planting: uuid::Uuid) -> Result<Option<uuid::Uuid>, StoreError> {
     Ok(db
         .prepare_cached("SELECT field FROM planting WHERE id = ?1")?
         .query_row([planting], |row| row.get(0))?)
 }
 
 /// Mean position of the stops of a planting's walks, degrees.
-pub(crate) fn field_place(
+pub fn field_place(
     db: &Connection,
     planting: uuid::Uuid,
 ) -> Result<Option<(f64, f64)>, StoreError> {

@@ -7,16 +7,14 @@ use crate::store::{
     admitted, fresh_part, given_run, right_to_append,
 };
 use deadpool_postgres::{Object, Transaction};
-use exchange::seal::Signature;
-use exchange::wire::{
-    Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, SealedPage, SealedRun, Span, Tag,
-};
 use futures_util::TryStreamExt;
 use serde_bytes::ByteBuf;
 use std::collections::BTreeMap;
 use tokio_postgres::Row;
 use tokio_postgres::types::ToSql;
 use uuid::Uuid;
+use wire::seal::Signature;
+use wire::{Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, SealedPage, SealedRun, Span, Tag};
 
 fn mark(row: &Row, head: usize, tag: usize) -> Stored<Mark> {
     Ok(Mark {

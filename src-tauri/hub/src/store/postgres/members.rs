@@ -5,8 +5,8 @@ use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
 use deadpool_postgres::{GenericClient, Object, Transaction};
-use exchange::wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 use uuid::Uuid;
+use wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 
 pub(super) async fn member<C: GenericClient>(client: &C, device: Uuid) -> Stored<Option<Member>> {
     let query = client
@@ -134,7 +134,7 @@ pub(super) async fn join(client: &mut Object, joining: &Joining) -> Stored<Joine
 
 async fn joined_before(tx: &Transaction<'_>, device: Uuid, joining: &Joining) -> Stored<Joined> {
     let known = member(tx, device).await?.ok_or(Refusal::Unknown)?;
-    if known.removed || !exchange::code::same(&known.token_hash, &joining.token_hash) {
+    if known.removed || !wire::code::same(&known.token_hash, &joining.token_hash) {
         return Err(Refusal::Unknown.into());
     }
     answer(tx, device).await

@@ -13,10 +13,6 @@ use super::{
 };
 use async_trait::async_trait;
 use deadpool_postgres::{Manager, ManagerConfig, Object, Pool, RecyclingMethod, Timeouts};
-use exchange::seal::{PublicKey, Signature};
-use exchange::wire::{
-    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
-};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::str::FromStr;
@@ -24,6 +20,8 @@ use std::time::Duration;
 use tokio_postgres::config::{Host, SslMode};
 use tokio_postgres::{Config, NoTls};
 use uuid::Uuid;
+use wire::seal::{PublicKey, Signature};
+use wire::{CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag};
 
 /// Each step once, in order, additive.
 const STEPS: &[&str] = &[

@@ -2,9 +2,9 @@
 
 use crate::store::{PhotoPart, PhotoState, Quotas, StoreFault, Stored, begin_photo};
 use deadpool_postgres::Object;
-use exchange::wire::Refusal;
 use std::collections::BTreeMap;
 use uuid::Uuid;
+use wire::Refusal;
 
 pub(super) async fn states(
     client: &Object,

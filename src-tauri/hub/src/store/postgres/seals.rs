@@ -2,11 +2,11 @@
 
 use crate::store::{Right, Standing, StoreFault, Stored};
 use deadpool_postgres::{GenericClient, Object, Transaction};
-use exchange::seal::{Link, Origin, PublicKey, Signature, Writer};
-use exchange::wire::{Refusal, RosterEntry};
 use std::collections::BTreeMap;
 use tokio_postgres::Row;
 use uuid::Uuid;
+use wire::seal::{Link, Origin, PublicKey, Signature, Writer};
+use wire::{Refusal, RosterEntry};
 
 pub(super) fn number(seq: u64) -> Stored<i64> {
     i64::try_from(seq).map_err(|_| StoreFault::Refused(Refusal::OutOfBounds))

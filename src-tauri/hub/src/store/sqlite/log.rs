@@ -6,13 +6,11 @@ use crate::store::{
     Claim, CrewRoom, Member, Quotas, Reading, Right, Room, StoreFault, Stored, Tally, admitted,
     fresh_part, given_run, right_to_append,
 };
-use exchange::seal::Signature;
-use exchange::wire::{
-    Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, SealedPage, SealedRun, Span, Tag,
-};
 use rusqlite::{Connection, OptionalExtension};
 use serde_bytes::ByteBuf;
 use uuid::Uuid;
+use wire::seal::Signature;
+use wire::{Heads, Mark, PAGE_CHANGES, Page, Refusal, Run, SealedPage, SealedRun, Span, Tag};
 
 fn series(db: &Connection, crew: Uuid, device: Uuid) -> Stored<Option<(i64, u64)>> {
     Ok(db

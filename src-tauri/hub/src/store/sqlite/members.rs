@@ -5,10 +5,10 @@ use super::{bytes, id};
 use crate::store::{
     Joining, Member, NewInvitation, Stored, open_invitations, role_from, role_text,
 };
-use exchange::seal::PublicKey;
-use exchange::wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
+use wire::seal::PublicKey;
+use wire::{CrewView, DeviceView, InvitationView, Joined, PersonView, Refusal, Role};
 
 pub(super) fn member(db: &Connection, device: Uuid) -> Stored<Option<Member>> {
     let row = db
@@ -148,7 +148,7 @@ pub(super) fn join(db: &Connection, joining: &Joining) -> Stored<Joined> {
 
 fn joined_before(db: &Connection, device: Uuid, joining: &Joining) -> Stored<Joined> {
     let known = member(db, device)?.ok_or(Refusal::Unknown)?;
-    if known.removed || !exchange::code::same(&known.token_hash, &joining.token_hash) {
+    if known.removed || !wire::code::same(&known.token_hash, &joining.token_hash) {
         return Err(Refusal::Unknown.into());
     }
     answer(db, device)

@@ -13,10 +13,6 @@ use super::{
     Totals,
 };
 use async_trait::async_trait;
-use exchange::seal::{PublicKey, Signature};
-use exchange::wire::{
-    CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag,
-};
 use removals::Removals;
 use rusqlite::types::Value;
 use rusqlite::{Connection, OpenFlags, OptionalExtension};
@@ -26,6 +22,8 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 use uuid::Uuid;
+use wire::seal::{PublicKey, Signature};
+use wire::{CrewView, Heads, Joined, Mark, Page, Role, RosterEntry, SealedPage, Span, Tag};
 use worker::Worker;
 
 const STEPS: &[M<'static>] = &[

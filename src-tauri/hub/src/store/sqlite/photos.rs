@@ -2,9 +2,9 @@
 
 use super::bytes;
 use crate::store::{PhotoPart, PhotoState, Quotas, StoreFault, Stored, begin_photo};
-use exchange::wire::Refusal;
 use rusqlite::{Connection, OptionalExtension};
 use uuid::Uuid;
+use wire::Refusal;
 
 pub(super) fn states(
     db: &Connection,

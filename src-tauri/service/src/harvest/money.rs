@@ -1,0 +1,83 @@
+//! What grain is worth at a moisture, with every formula and its numbers.
+
+use ripening::grain::{
+    DryerUse, GrainError, POUNDS_PER_BUSHEL, Sample, dry_share, drying_cost, grade, shrink_worked,
+    storage_days, value_per_cwt, value_worked,
+};
+use uuid::Uuid;
+
+use super::terms::{HarvestTerm, Terms};
+use super::words::{GrainMoney, OutletWay};
+use crate::walks::live_planting;
+use crate::{Answer, Problem, Reply, Service, read_only};
+
+fn refused(error: GrainError) -> Problem {
+    Problem::bad_input(error.to_string())
+}
+
+impl Service {
+    pub(crate) fn grain_money(
+        &mut self,
+        planting: Option<Uuid>,
+        moisture: f64,
+        storage_temp_f: Option<f64>,
+    ) -> Result<Reply, Problem> {
+        let db = self.notebook.db();
+        let terms = match planting {
+            Some(id) => self.terms_of(&live_planting(db, id)?)?,
+            None => Terms::read(db, None)?,
+        };
+        let value = |term: HarvestTerm| terms.value(term).unwrap_or_default();
+        let (base, price) = (value(HarvestTerm::BaseMoisture), value(HarvestTerm::Price));
+        let dries = terms.outlet == OutletWay::DriedFirst && moisture > base;
+        let dry_share = dry_share(moisture, base).map_err(refused)?;
+        let mut worked = vec![shrink_worked(moisture, base).map_err(refused)?];
+        // Bought by weight, wet grain is paid for as it is.
+        let by_weight = terms.outlet == OutletWay::SoldByWeight && moisture > base;
+        let value_per_cwt = if by_weight {
+            price
+        } else {
+            worked.push(value_worked(moisture, base, price).map_err(refused)?);
+            value_per_cwt(moisture, base, price).map_err(refused)?
+        };
+        let drying = dries
+            .then(|| {
+                let dryer = terms.dryer();
+                let usage = DryerUse {
+                    low: dryer.fuel_use.low,
+                    typical: dryer.fuel_use.value,
+                    high: dryer.fuel_use.high,
+                };
+                drying_cost(moisture, base, dryer.fuel, dryer.fuel_price.value, usage)
+            })
+            .transpose()
+            .map_err(refused)?;
+        worked.extend(drying.as_ref().map(|drying| drying.worked.clone()));
+        // What is dried first is sold at base.
+        let sample = Sample {
+            moisture: Some(if dries { base } else { moisture }),
+            ..terms.sample()
+        };
+        let discounts = terms.discounts.discounts(&sample);
+        Ok(read_only(Answer::GrainMoney(Box::new(GrainMoney {
+            moisture,
+            terms: terms.shown(),
+            dry_share,
+            value_per_cwt,
+            // Discounts are taken from the price of the weight that is paid for.
+            net_per_cwt: discounts.cents_per_cwt.map(|cents| {
+                let paid = if by_weight { 1.0 } else { dry_share.min(1.0) };
+                let dried = drying.as_ref().map_or(0.0, |drying| drying.typical);
+                value_per_cwt - paid * cents / 100.0 - dried * 100.0 / POUNDS_PER_BUSHEL
+            }),
+            drying,
+            discounts,
+            grade: grade(&sample).map_err(refused)?,
+            storage: storage_temp_f
+                .map(|temp_f| storage_days(moisture, temp_f))
+                .transpose()
+                .map_err(refused)?,
+            worked,
+        }))))
+    }
+}

@@ -1,0 +1,171 @@
+//! Works that take a while: how far they are, and how to stop them.
+//!
+//! A work runs inside one request, on the thread that asked, with the service in
+//! hand; what is told of it meanwhile stands beside the service, so that a face
+//! can answer "how far" and "stop" without waiting for its turn. A stopped work is
+//! rolled back whole.
+
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::{Answer, Problem, ProblemCode, Reply, Request, read_only};
+use readers::watch::Going;
+
+/// How far a work is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Progress {
+    /// What it does now.
+    pub step: JobStep,
+    /// Done of this step, in the step's own measure.
+    #[cfg_attr(feature = "ts", ts(type = "number"))]
+    pub done: u64,
+    /// All there is of it.
+    #[cfg_attr(feature = "ts", ts(type = "number"))]
+    pub of: u64,
+}
+
+/// Steps of a work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum JobStep {
+    /// Reading the lines of a file.
+    Reading,
+    /// Storing what is new.
+    Storing,
+}
+
+/// The works that run, for the faces to look at beside the service.
+#[derive(Debug, Clone, Default)]
+pub struct Jobs(Arc<Mutex<BTreeMap<Uuid, Arc<Told>>>>);
+
+#[derive(Debug, Default)]
+struct Told {
+    stop: AtomicBool,
+    storing: AtomicBool,
+    done: AtomicU64,
+    of: AtomicU64,
+}
+
+impl Jobs {
+    /// The answer to a request about a work that runs; `None` for any other
+    /// request. Never waits for the work.
+    pub fn answer(&self, request: &Request) -> Option<Reply> {
+        match request {
+            Request::JobProgress { job } => Some(read_only(Answer::JobProgress {
+                progress: self.find(*job).map(|told| told.progress()),
+            })),
+            Request::StopJob { job } => {
+                let told = self.find(*job);
+                if let Some(told) = &told {
+                    told.stop.store(true, Ordering::Relaxed);
+                }
+                Some(read_only(Answer::StopJob {
+                    running: told.is_some(),
+                }))
+            }
+            _ => None,
+        }
+    }
+
+    /// Stops every work that runs.
+    pub(super) fn stop_all(&self) {
+        for told in self.locked().values() {
+            told.stop.store(true, Ordering::Relaxed);
+        }
+    }
+
+    /// Begins a work; it is forgotten when the handle goes. Without an id nobody
+    /// can ask for it.
+    pub(super) fn begin(&self, id: Option<Uuid>) -> Job {
+        let told = Arc::new(Told::default());
+        if let Some(id) = id {
+            self.locked().insert(id, told.clone());
+        }
+        Job {
+            jobs: self.clone(),
+            id,
+            told,
+        }
+    }
+
+    fn find(&self, id: Uuid) -> Option<Arc<Told>> {
+        self.locked().get(&id).cloned()
+    }
+
+    fn locked(&self) -> std::sync::MutexGuard<'_, BTreeMap<Uuid, Arc<Told>>> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Told {
+    fn progress(&self) -> Progress {
+        let of = self.of.load(Ordering::Relaxed);
+        Progress {
+            step: if self.storing.load(Ordering::Relaxed) {
+                JobStep::Storing
+            } else {
+                JobStep::Reading
+            },
+            done: self.done.load(Ordering::Relaxed).min(of),
+            of,
+        }
+    }
+}
+
+/// A running work.
+pub(super) struct Job {
+    jobs: Jobs,
+    id: Option<Uuid>,
+    told: Arc<Told>,
+}
+
+impl Job {
+    /// A step of so many parts begins.
+    pub(super) fn step(&self, step: JobStep, of: u64) {
+        self.told.done.store(0, Ordering::Relaxed);
+        self.told.of.store(of, Ordering::Relaxed);
+        self.told
+            .storing
+            .store(step == JobStep::Storing, Ordering::Relaxed);
+    }
+
+    /// So many parts of the step are done; whether to go on.
+    pub(super) fn at(&self, done: u64) -> Going {
+        self.told.done.store(done, Ordering::Relaxed);
+        if self.told.stop.load(Ordering::Relaxed) {
+            Going::Stop
+        } else {
+            Going::On
+        }
+    }
+
+    /// Like [`Job::at`], ending the work where it was stopped.
+    pub(super) fn go_on(&self, done: u64) -> Result<(), Problem> {
+        match self.at(done) {
+            Going::On => Ok(()),
+            Going::Stop => Err(stopped()),
+        }
+    }
+}
+
+impl Drop for Job {
+    fn drop(&mut self) {
+        if let Some(id) = self.id {
+            self.jobs.locked().remove(&id);
+        }
+    }
+}
+
+/// What a stopped work ends with.
+pub(super) fn stopped() -> Problem {
+    Problem {
+        code: ProblemCode::Stopped,
+        message: "stopped as was asked; nothing was stored".to_owned(),
+    }
+}

@@ -1,28 +1,29 @@
 //! What the notebook answers.
 
-use chrono::{DateTime, FixedOffset, NaiveDate};
-use ripening::{Advice, Band, Flag, Head, Stage, WholeField};
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::harvest::{
+use crate::files_in::pages::{HeadFileReview, PlantingFileReview};
+use crate::harvest::{
     DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, ObservationsPage, TermsPage,
     WhatIfAnswer,
 };
-use super::history_words::{HistoryPage, WalkComparison};
-use super::jobs::Progress;
-use super::photo_words::{PhotoAdded, PhotoStorage, PhotoView};
-use super::place_words::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
-use super::safekeeping_words::{
+use crate::history::pages::{HistoryPage, WalkComparison};
+use crate::jobs::Progress;
+use crate::photos::pages::{PhotoAdded, PhotoStorage, PhotoView};
+use crate::places::pages::{NearPlanting, OutlineFileReview, PlantingMapPage, StopPlanPage};
+use crate::plantings::pages::{DuplicatePair, PlantingBrief, PlantingPage, PlantingRow};
+use crate::safekeeping::pages::{
     BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport,
 };
-use super::season_words::{HeatSetRow, HybridPage, HybridRow};
-use super::set_aside_words::{SetAsidePage, WalkNotice};
-use super::weather_words::{
+use crate::safekeeping::set_aside_pages::SetAsidePage;
+use crate::season::pages::{HeatSetRow, HybridPage, HybridRow};
+use crate::walks::pages::{HeadSaved, WalkPage};
+use crate::weather::pages::{
     FortnightRow, NearStation, OutlookPage, StationChoice, StationRow, WeatherFileReview,
 };
 use kinds::Settings;
-use kinds::{Area, Place, Purpose};
 use notebook::views::conflicts::FieldConflict;
 use notebook::views::merges::MergeConflict;
 use notebook::views::names::Names;
@@ -312,296 +313,4 @@ pub enum Answer {
     Settings(Settings),
     /// To `save_settings`.
     SaveSettings(Settings),
-}
-
-/// Two plantings that may be one.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct DuplicatePair {
-    /// The one with more walks.
-    pub one: PlantingBrief,
-    /// The other.
-    pub other: PlantingBrief,
-}
-
-/// What tells two plantings apart.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct PlantingBrief {
-    /// Its id.
-    pub id: Uuid,
-    /// Its name.
-    pub name: String,
-    /// Field.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// Walks recorded on it.
-    pub walks: u32,
-    /// Who walked it, sorted.
-    pub scouts: Vec<String>,
-}
-
-/// A planting as a list shows it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct PlantingRow {
-    /// Its id.
-    pub id: Uuid,
-    /// Its name.
-    pub name: String,
-    /// Farm.
-    pub farm: Option<String>,
-    /// Field.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// Purpose.
-    pub purpose: Purpose,
-    /// Area.
-    pub area: Option<Area>,
-    /// The hybrid's id, which leads to its page.
-    pub hybrid_id: Option<Uuid>,
-    /// Day on which half of the heads were seen in bloom, where somebody noted it.
-    pub half_bloom_on: Option<NaiveDate>,
-    /// The latest walk with heads.
-    pub last_walk: Option<WalkBrief>,
-    /// Position bands of up to four walks before it, oldest first.
-    pub earlier: Vec<Band>,
-    /// A walk that was started and not finished.
-    pub open_walk: Option<Uuid>,
-    /// Why and how soon it needs a walk.
-    pub due: Due,
-    /// Set while the answers of its walks are not worked out yet: no stage is
-    /// shown then, rather than an old one.
-    pub working_out: bool,
-}
-
-/// When a planting should be walked again.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct Due {
-    /// Why, for the words on the screen.
-    pub reason: DueReason,
-    /// Days since the latest walk.
-    pub days_since: Option<i64>,
-}
-
-/// Why a planting is where it is in the list, most pressing first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(tag = "why", rename_all = "snake_case")]
-pub enum DueReason {
-    /// A walk is open.
-    WalkOpen,
-    /// Not walked for longer than ten days.
-    Overdue,
-    /// The next stage is expected to be here by now.
-    StageNear {
-        /// Which.
-        stage: Stage,
-    },
-    /// Never walked.
-    NeverWalked,
-    /// Walked lately.
-    Fresh,
-    /// At black layer: no more walks are needed for the stage.
-    Ripe,
-}
-
-/// A walk as a list shows it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct WalkBrief {
-    /// Its id.
-    pub id: Uuid,
-    /// Civil date.
-    pub walked_on: NaiveDate,
-    /// Who walked.
-    pub scout: String,
-    /// Whether it was finished.
-    pub finished: bool,
-    /// The answer.
-    pub now: Answers,
-    /// What of it cannot be worked out, and what to do.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "ts", ts(optional))]
-    pub notice: Option<WalkNotice>,
-}
-
-/// A planting's own page.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct PlantingPage {
-    /// Today, as the notebook's clock has it.
-    pub today: NaiveDate,
-    /// The planting.
-    pub planting: PlantingRow,
-    /// Its walks, the newest first.
-    pub walks: Vec<WalkBrief>,
-}
-
-/// The answers of a walk: from its heads alone, and with what came before.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct Answers {
-    /// From the heads of this walk alone; absent before the first head.
-    pub alone: Option<WholeField>,
-    /// With earlier walks moved forward; absent when there are none, or when
-    /// this walk contradicts them. Before the first head: what they lead to
-    /// expect today.
-    pub with_history: Option<WholeField>,
-    /// Set when this walk contradicts the earlier ones: the probability, 0-1,
-    /// that they still apply to the planting these heads came from.
-    pub contradiction: Option<f64>,
-    /// Whether to go on, judged on the better of the two answers.
-    pub advice: Advice,
-}
-
-/// A walk with its stops and heads.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct WalkPage {
-    /// Its id.
-    pub id: Uuid,
-    /// Its planting.
-    pub planting: PlantingRow,
-    /// Civil date.
-    pub walked_on: NaiveDate,
-    /// Who walks.
-    pub scout: String,
-    /// Whether it was finished.
-    pub finished: bool,
-    /// In the order walked.
-    pub stops: Vec<StopView>,
-    /// The answer so far.
-    pub now: Answers,
-    /// What `undo` would take back.
-    pub undo: Option<UndoWhat>,
-    /// What of it cannot be worked out, and what to do.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "ts", ts(optional))]
-    pub notice: Option<WalkNotice>,
-}
-
-/// A stop of a walk.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct StopView {
-    /// Its id.
-    pub id: Uuid,
-    /// 1, 2, 3...
-    pub number: u32,
-    /// Where, if known.
-    pub place: Option<Place>,
-    /// In the order read.
-    pub heads: Vec<HeadView>,
-}
-
-/// A head of a stop.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct HeadView {
-    /// Its id.
-    pub id: Uuid,
-    /// 1, 2, 3... within the stop.
-    pub number: u32,
-    /// Reading and share.
-    pub head: Head,
-    /// Marks.
-    pub flags: Vec<Flag>,
-    /// Free words.
-    pub note: Option<String>,
-    /// When it was stored.
-    pub recorded_at: DateTime<FixedOffset>,
-    /// Whether it was corrected since.
-    pub corrected: bool,
-}
-
-/// After a head was stored or corrected.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct HeadSaved {
-    /// Of which walk.
-    pub walk: Uuid,
-    /// At which stop.
-    pub stop: Uuid,
-    /// The head as stored.
-    pub head: HeadView,
-    /// The answer with it.
-    pub now: Answers,
-    /// What `undo` would take back.
-    pub undo: Option<UndoWhat>,
-}
-
-/// What an undo would take back.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum UndoWhat {
-    /// The last head.
-    Head,
-    /// The last correction.
-    Correction,
-    /// The last removal.
-    Removal,
-    /// The last stop.
-    Stop,
-    /// The last photo.
-    Photo,
-}
-
-/// What a head file holds, and what of it is stored.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct HeadFileReview {
-    /// Good rows.
-    pub heads: u32,
-    /// Walks (planting and date) among them.
-    pub walks: u32,
-    /// Stops among them.
-    pub stops: u32,
-    /// Plantings that the notebook did not have.
-    pub new_plantings: Vec<String>,
-    /// Good rows that the notebook already holds, not stored again.
-    pub already_here: u32,
-    /// Rows whose latitude and longitude seem to be swapped: good ones far from every
-    /// place of the notebook, and near one the other way round, and in a review also
-    /// refused ones that are a place only the other way round. An import stores nothing
-    /// while there are any.
-    pub swapped_places: u32,
-    /// Number of rows refused.
-    pub refused: u32,
-    /// The first of the refused rows, at most 100.
-    pub refused_rows: Vec<RefusedRow>,
-}
-
-/// What a planting file held, and what of it was new.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct PlantingFileReview {
-    /// Good rows.
-    pub plantings: u32,
-    /// Plantings that the notebook did not have.
-    pub new_plantings: Vec<String>,
-    /// Plantings of which the file said something new.
-    pub updated: u32,
-    /// Number of rows refused.
-    pub refused: u32,
-    /// The first of the refused rows, at most 100.
-    pub refused_rows: Vec<RefusedRow>,
-}
-
-/// A row that was not used.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct RefusedRow {
-    /// Line of the file, the header being line 1.
-    pub line: u32,
-    /// Why, in one line.
-    pub reason: String,
 }

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use ripening::{Flag, calendar};
 
-use super::{Area, NewHead, Place, Problem, Request};
+use crate::{Area, NewHead, Place, Problem, Request};
 use notebook::clock::FLOOR_MS;
 use notebook::fact::Said;
 use notebook::log::instant;
@@ -14,13 +14,13 @@ const MAX_NAME: usize = 200;
 const MAX_NOTE: usize = 2_000;
 
 /// A name that must be there.
-pub(super) fn name(what: &str, text: &str) -> Result<String, Problem> {
+pub(crate) fn name(what: &str, text: &str) -> Result<String, Problem> {
     optional_name(what, Some(text))?
         .ok_or_else(|| Problem::bad_input(format!("the {what} needs a name: type one")))
 }
 
 /// A name that may be left out; blank counts as left out.
-pub(super) fn optional_name(what: &str, text: Option<&str>) -> Result<Option<String>, Problem> {
+pub(crate) fn optional_name(what: &str, text: Option<&str>) -> Result<Option<String>, Problem> {
     let text = text.unwrap_or_default().trim();
     if text.is_empty() {
         return Ok(None);
@@ -39,7 +39,7 @@ pub(super) fn optional_name(what: &str, text: Option<&str>) -> Result<Option<Str
 }
 
 /// A head's reading with its marks in order and its note trimmed.
-pub(super) fn said(new: NewHead) -> Result<Said, Problem> {
+pub(crate) fn said(new: NewHead) -> Result<Said, Problem> {
     let mut flags: Vec<Flag> = new.flags;
     flags.sort_unstable();
     flags.dedup();
@@ -51,7 +51,7 @@ pub(super) fn said(new: NewHead) -> Result<Said, Problem> {
 }
 
 /// A note, trimmed; blank counts as none.
-pub(super) fn note(text: Option<String>) -> Result<Option<String>, Problem> {
+pub(crate) fn note(text: Option<String>) -> Result<Option<String>, Problem> {
     let note = text
         .map(|note| note.trim().to_owned())
         .filter(|note| !note.is_empty());
@@ -67,7 +67,7 @@ pub(super) fn note(text: Option<String>) -> Result<Option<String>, Problem> {
 }
 
 /// A date that can be. `what` stands before it: "the walk's date".
-pub(super) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
+pub(crate) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
     if calendar::is_plausible(date) {
         Ok(date)
     } else {
@@ -80,7 +80,7 @@ pub(super) fn date(what: &str, date: NaiveDate) -> Result<NaiveDate, Problem> {
 
 /// A planting date that can be: at most a year and a day ahead. A clock that stands years
 /// back is no reason to refuse one.
-pub(super) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
+pub(crate) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
     date("planting date", planted_on)?;
     let today = today.max(instant(FLOOR_MS, 0).date_naive());
     if planted_on > today.checked_add_days(Days::new(366)).unwrap_or(today) {
@@ -92,7 +92,7 @@ pub(super) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(
 }
 
 /// The day that a request is asked for, which bounds how far ahead is reckoned.
-pub(super) fn as_of(request: &Request) -> Result<(), Problem> {
+pub(crate) fn as_of(request: &Request) -> Result<(), Problem> {
     let asked = match request {
         Request::Hybrid { as_of, .. }
         | Request::Outlook { as_of, .. }
@@ -107,7 +107,7 @@ pub(super) fn as_of(request: &Request) -> Result<(), Problem> {
 }
 
 /// A day of weather that can be.
-pub(super) fn weather_date(date: NaiveDate) -> Result<NaiveDate, Problem> {
+pub(crate) fn weather_date(date: NaiveDate) -> Result<NaiveDate, Problem> {
     if calendar::is_plausible_for_weather(date) {
         Ok(date)
     } else {
@@ -119,7 +119,7 @@ pub(super) fn weather_date(date: NaiveDate) -> Result<NaiveDate, Problem> {
 }
 
 /// A position on the globe.
-pub(super) fn place(place: Option<Place>) -> Result<Option<Place>, Problem> {
+pub(crate) fn place(place: Option<Place>) -> Result<Option<Place>, Problem> {
     if let Some(place) = place {
         let on_globe = place.latitude.abs() <= 90.0 && place.longitude.abs() <= 180.0;
         let radius = place
@@ -136,7 +136,7 @@ pub(super) fn place(place: Option<Place>) -> Result<Option<Place>, Problem> {
 }
 
 /// An area that a planting can have.
-pub(super) fn area(area: Option<Area>) -> Result<Option<Area>, Problem> {
+pub(crate) fn area(area: Option<Area>) -> Result<Option<Area>, Problem> {
     if let Some(Area::Acres(size) | Area::Hectares(size)) = area
         && !(size > 0.0 && size <= 1_000_000.0)
     {

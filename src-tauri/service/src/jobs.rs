@@ -12,7 +12,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::{Answer, Problem, ProblemCode, Reply, Request, read_only};
+use crate::{Answer, Problem, ProblemCode, Reply, Request, read_only};
 use readers::watch::Going;
 
 /// How far a work is.
@@ -74,7 +74,7 @@ impl Jobs {
     }
 
     /// Stops every work that runs.
-    pub(super) fn stop_all(&self) {
+    pub(crate) fn stop_all(&self) {
         for told in self.locked().values() {
             told.stop.store(true, Ordering::Relaxed);
         }
@@ -82,7 +82,7 @@ impl Jobs {
 
     /// Begins a work; it is forgotten when the handle goes. Without an id nobody
     /// can ask for it.
-    pub(super) fn begin(&self, id: Option<Uuid>) -> Job {
+    pub(crate) fn begin(&self, id: Option<Uuid>) -> Job {
         let told = Arc::new(Told::default());
         if let Some(id) = id {
             self.locked().insert(id, told.clone());
@@ -119,7 +119,7 @@ impl Told {
 }
 
 /// A running work.
-pub(super) struct Job {
+pub(crate) struct Job {
     jobs: Jobs,
     id: Option<Uuid>,
     told: Arc<Told>,
@@ -127,7 +127,7 @@ pub(super) struct Job {
 
 impl Job {
     /// A step of so many parts begins.
-    pub(super) fn step(&self, step: JobStep, of: u64) {
+    pub(crate) fn step(&self, step: JobStep, of: u64) {
         self.told.done.store(0, Ordering::Relaxed);
         self.told.of.store(of, Ordering::Relaxed);
         self.told
@@ -136,7 +136,7 @@ impl Job {
     }
 
     /// So many parts of the step are done; whether to go on.
-    pub(super) fn at(&self, done: u64) -> Going {
+    pub(crate) fn at(&self, done: u64) -> Going {
         self.told.done.store(done, Ordering::Relaxed);
         if self.told.stop.load(Ordering::Relaxed) {
             Going::Stop
@@ -146,7 +146,7 @@ impl Job {
     }
 
     /// Like [`Job::at`], ending the work where it was stopped.
-    pub(super) fn go_on(&self, done: u64) -> Result<(), Problem> {
+    pub(crate) fn go_on(&self, done: u64) -> Result<(), Problem> {
         match self.at(done) {
             Going::On => Ok(()),
             Going::Stop => Err(stopped()),
@@ -163,7 +163,7 @@ impl Drop for Job {
 }
 
 /// What a stopped work ends with.
-pub(super) fn stopped() -> Problem {
+pub(crate) fn stopped() -> Problem {
     Problem {
         code: ProblemCode::Stopped,
         message: "stopped as was asked; nothing was stored".to_owned(),

@@ -12,9 +12,9 @@ use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 
-use super::safekeeping_words::{BackupRow, RestoreReport, SalvageReport, count};
-use super::shared::clock;
-use super::{
+use crate::safekeeping::pages::{BackupRow, RestoreReport, SalvageReport, count};
+use crate::shared::clock;
+use crate::{
     Answer, ArchiveIn, Changed, FileMade, FileOut, Keep, PhotoSize, Problem, ProblemCode, Reply,
     Request, SharedService, read_only,
 };

@@ -1,68 +1,46 @@
 //! Requests in, answers out, and what changed.
 
 mod answer;
-mod answers;
 mod checks;
-mod due;
-mod field_sheet;
-mod file_request;
-mod files;
+mod files_in;
 mod files_out;
 mod harvest;
-mod heads;
-mod heat_sets;
 mod history;
-mod history_words;
-mod hybrids;
 mod jobs;
 mod keeper;
-mod merging;
-mod outlines;
-mod outlook;
-mod past;
-mod photo_words;
 mod photos;
-mod place;
-mod place_words;
+mod places;
 mod plantings;
 mod problem;
 mod request;
 mod safekeeping;
-mod safekeeping_words;
-mod season_words;
-mod set_aside;
-mod set_aside_words;
+mod season;
 mod settings;
 mod shared;
-mod stop_plans;
-mod take_back;
-mod undo;
 mod walks;
 mod weather;
-mod weather_words;
 #[cfg(feature = "ts")]
 pub mod wire_types;
 
-pub use answer::{
-    Answer, Answers, Changed, Due, DueReason, DuplicatePair, HeadFileReview, HeadSaved, HeadView,
-    PlantingBrief, PlantingFileReview, PlantingPage, PlantingRow, RefusedRow, Reply, StopView,
-    UndoWhat, WalkBrief, WalkPage,
-};
-pub use field_sheet::{Paper, SheetAsk};
-pub use file_request::{FileRequest, Prepared, prepare, unpack};
-pub use files::{
+pub use answer::{Answer, Changed, Reply};
+pub use files_in::chosen::{FileRequest, Prepared, prepare, unpack};
+pub use files_in::pages::{HeadFileReview, PlantingFileReview, RefusedRow};
+pub use files_in::{
     ObservationsStored, PlaceOrder, import_heads, import_heads_placed, import_observations,
     import_plantings, review_observations,
 };
+pub use files_out::field_sheet::{Paper, SheetAsk};
 pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };
-pub use history_words::{
+pub use history::pages::UndoWhat;
+pub use history::pages::{
     ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, WalkComparison,
 };
+pub use history::who_uses;
 pub use jobs::{JobStep, Jobs, Progress};
 pub use keeper::Keeper;
 pub use kinds::{Area, Keep, OutlineOf, Place, Purpose, Settings, Theme, Units};
@@ -72,22 +50,26 @@ pub use notebook::views::conflicts::{FieldConflict, GivenValue};
 pub use notebook::views::merges::{MergeConflict, MergeSaid};
 pub use notebook::views::names::Names;
 pub use notebook::views::search::{Found, FoundBy, FoundNote, FoundPlanting, FoundWalk};
-pub use past::who_uses;
-pub use photo_words::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
-pub use place_words::{
+pub use photos::pages::{PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView};
+pub use places::pages::{
     ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, OutlineFileReview, OutlineReview,
     OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
+pub use plantings::pages::{
+    DuplicatePair, Emptied, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, PlantingRow,
+};
 pub use problem::{Problem, ProblemCode};
-pub use request::{Emptied, NewHead, NewPlanting, PlantingEdit, Request};
-pub use safekeeping_words::{BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport};
-pub use season_words::{
+pub use request::Request;
+pub use safekeeping::pages::{BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport};
+pub use safekeeping::set_aside_pages::{SetAsidePage, SetAsideRow, WalkNotice};
+pub use season::due::{Due, DueReason};
+pub use season::pages::{
     ChosenHeatSet, ClassHeat, HeatSetRow, HeatSetUser, HybridPace, HybridPage, HybridPlanting,
     HybridRow, NewHeatSet, SetChosenBy,
 };
-pub use set_aside_words::{SetAsidePage, SetAsideRow, WalkNotice};
 pub use shared::SharedService;
-pub use weather_words::{
+pub use walks::pages::{Answers, HeadSaved, HeadView, NewHead, StopView, WalkBrief, WalkPage};
+pub use weather::pages::{
     ChosenBy, ChosenStation, FortnightRow, NearStation, OutlookPage, StationChoice, StationOption,
     StationReview, StationRow, TypedDay, WalkPoint, WeatherFileReview,
 };
@@ -97,11 +79,11 @@ use std::collections::BTreeSet;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use answers::KeptAnswers;
 use harvest::KeptGrain;
 use notebook::apply::Touched;
 use notebook::views;
 use notebook::{Notebook, StoreError};
+use walks::rollups::KeptAnswers;
 
 /// The one service that every face calls, over one notebook.
 ///
@@ -397,5 +379,5 @@ fn read_only(answer: Answer) -> Reply {
 }
 
 fn data_version(notebook: &Notebook) -> Result<i64, Problem> {
-    Ok(answers::data_version(notebook.db())?)
+    Ok(walks::rollups::data_version(notebook.db())?)
 }

@@ -2,17 +2,18 @@
 
 use chrono::NaiveDate;
 use ripening::heat::MaturityClass;
-use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use super::files::PlaceOrder;
-use super::harvest::{NewObservation, TermsEdit};
-use super::history_words::ChangeName;
-use super::photo_words::PhotoOf;
-use super::season_words::{HeatSetUser, NewHeatSet};
-use super::weather_words::TypedDay;
-use kinds::{Area, OutlineOf, Place, Purpose, Settings};
+use crate::files_in::PlaceOrder;
+use crate::harvest::{NewObservation, TermsEdit};
+use crate::history::pages::ChangeName;
+use crate::photos::pages::PhotoOf;
+use crate::plantings::pages::{NewPlanting, PlantingEdit};
+use crate::season::pages::{HeatSetUser, NewHeatSet};
+use crate::walks::pages::NewHead;
+use crate::weather::pages::TypedDay;
+use kinds::{OutlineOf, Place, Settings};
 
 /// One request. Those that change something say so in their doc; their reply
 /// lists what changed, so that a screen redraws only that.
@@ -555,7 +556,7 @@ pub enum Request {
 
 /// How soon an answer must come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Pace {
+pub(crate) enum Pace {
     /// At once: a change, or a question about the walk in hand.
     Tap,
     /// A question about walks that are over.
@@ -574,7 +575,7 @@ impl Request {
         self.pace() == Pace::Tap
     }
 
-    pub(super) fn pace(&self) -> Pace {
+    pub(crate) fn pace(&self) -> Pace {
         match self {
             Request::Plantings
             | Request::WorkOut
@@ -608,80 +609,4 @@ impl Request {
             _ => Pace::Tap,
         }
     }
-}
-
-/// A new planting. Farm, field and hybrid are found by name, made where new.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-pub struct NewPlanting {
-    /// Id chosen by the caller.
-    pub id: Option<Uuid>,
-    /// Name that the crew uses, and the key in head files; unique in a notebook.
-    pub name: String,
-    /// Farm, if it has a name.
-    pub farm: Option<String>,
-    /// Field, if it has a name.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// What it is grown for.
-    pub purpose: Purpose,
-    /// Its area.
-    pub area: Option<Area>,
-}
-
-/// New values for fields of a planting; absent fields stay as they are.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-#[serde(default)]
-pub struct PlantingEdit {
-    /// Name.
-    pub name: Option<String>,
-    /// Farm.
-    pub farm: Option<String>,
-    /// Field.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// Purpose.
-    pub purpose: Option<Purpose>,
-    /// Area.
-    pub area: Option<Area>,
-    /// Day on which half of the heads were seen in bloom.
-    pub half_bloom_on: Option<NaiveDate>,
-    /// Fields to empty. (An absent value says "as it is", so that no value is lost
-    /// to a screen that does not know the field.)
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub clear: Vec<Emptied>,
-}
-
-/// A field of a planting that can be emptied.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum Emptied {
-    /// Planting date.
-    PlantedOn,
-    /// Day of half bloom.
-    HalfBloomOn,
-    /// Area.
-    Area,
-}
-
-/// What was read on one head.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-pub struct NewHead {
-    /// Reading and share.
-    pub head: Head,
-    /// Marks, each at most once.
-    #[serde(default)]
-    pub flags: Vec<Flag>,
-    /// Free words.
-    #[serde(default)]
-    pub note: Option<String>,
 }

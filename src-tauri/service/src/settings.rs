@@ -2,8 +2,8 @@
 
 use rusqlite::Connection;
 
-use super::answers::KeptAnswers;
-use super::{Answer, Changed, Problem, Reply, Service, Settings, checks};
+use crate::walks::rollups::KeptAnswers;
+use crate::{Answer, Changed, Problem, Reply, Service, Settings, checks};
 use notebook::{StoreError, setting};
 
 /// The row of `setting` that holds them.
@@ -11,7 +11,7 @@ const NAME: &str = "device";
 
 /// The settings, or the first ones. Settings that this version cannot read
 /// count as not set.
-pub(super) fn read(db: &Connection) -> Result<Settings, Problem> {
+pub(crate) fn read(db: &Connection) -> Result<Settings, Problem> {
     Ok(setting::read(db, NAME)?
         .and_then(|json| serde_json::from_str(&json).ok())
         .unwrap_or_default())
@@ -66,7 +66,7 @@ fn check(mut settings: Settings) -> Result<Settings, Problem> {
 }
 
 impl Service {
-    pub(super) fn save_settings(&mut self, settings: Settings) -> Result<Reply, Problem> {
+    pub(crate) fn save_settings(&mut self, settings: Settings) -> Result<Reply, Problem> {
         let settings = check(settings)?;
         let json = serde_json::to_string(&settings).map_err(StoreError::from)?;
         setting::keep(self.notebook.db(), NAME, &json)?;

@@ -12,9 +12,9 @@ use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 
-use super::photos::photo_bytes;
-use super::request::Pace;
-use super::{
+use crate::photos::photo_bytes;
+use crate::request::Pace;
+use crate::{
     ArchiveIn, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
     unpack,
 };
@@ -63,7 +63,7 @@ impl SharedService {
 
     /// Ends what is in hand, of which nothing is stored then, before the notebook is
     /// closed. To be asked again until nothing is: a statement may just begin.
-    pub(super) fn give_up(&self) {
+    pub(crate) fn give_up(&self) {
         self.jobs.stop_all();
         for ender in &self.enders {
             ender.end();
@@ -89,7 +89,7 @@ impl SharedService {
         service.call(request)
     }
 
-    /// Carries out a request that brings files ([`super::unpack`]). They are read
+    /// Carries out a request that brings files ([`crate::unpack`]). They are read
     /// before the notebook is asked for, so that no head waits for a picture.
     ///
     /// # Errors
@@ -146,7 +146,7 @@ impl SharedService {
 }
 
 /// The clock of this machine, on another date where one is given.
-pub(super) fn clock(today: Option<NaiveDate>) -> Box<dyn Clock> {
+pub(crate) fn clock(today: Option<NaiveDate>) -> Box<dyn Clock> {
     match today {
         Some(date) => Box::new(OnDate(date)),
         None => Box::new(SystemClock),

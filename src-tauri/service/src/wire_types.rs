@@ -4,7 +4,7 @@ use std::path::Path;
 
 use ts_rs::{Config, ExportError, TS};
 
-use super::{ArchiveIn, FileOut, FileRequest, PhotoSize, Problem, Reply, Request};
+use crate::{ArchiveIn, FileOut, FileRequest, PhotoSize, Problem, Reply, Request};
 
 /// Writes one file a type into `folder`: the request, the reply, the problem
 /// and everything they are made of. Whole numbers are `number` there: none of

@@ -6,8 +6,8 @@ use uuid::Uuid;
 
 use super::known::Known;
 use super::observed::loss_counted;
+use super::pages::{HarvestPage, TermsEdit, WhatIfAnswer};
 use super::terms::Terms;
-use super::words::{HarvestPage, TermsEdit, WhatIfAnswer};
 use crate::{Answer, Problem, Reply, Service, read_only};
 use notebook::views::harvest;
 

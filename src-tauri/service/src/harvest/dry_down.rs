@@ -9,8 +9,8 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::observed::shown;
+use super::pages::DryDownPage;
 use super::terms::{HarvestTerm, Terms};
-use super::words::DryDownPage;
 use crate::{Answer, Problem, Reply, Service, read_only};
 use notebook::fact::Observation;
 use notebook::views::harvest;

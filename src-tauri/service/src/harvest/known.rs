@@ -17,8 +17,8 @@ use uuid::Uuid;
 
 use super::dry_down::{grain_of, looked_ahead, moisture_readings};
 use super::terms::Terms;
-use crate::heat_sets::HeatSets;
-use crate::outlook::{Told, followed, records, told};
+use crate::season::heat_sets::HeatSets;
+use crate::season::outlook::{Told, followed, records, told};
 use crate::walks::live_planting;
 use crate::{Area, Problem, Service};
 use notebook::views::harvest;

@@ -6,18 +6,18 @@ mod known;
 mod money;
 mod observed;
 mod order;
+mod pages;
 mod settings;
 mod terms;
 mod undo;
-mod words;
 
-pub(super) use dry_down::{grain_of, moisture_readings};
-pub(super) use known::KeptGrain;
-pub(super) use observed::observation;
-pub use terms::HarvestTerm;
-pub(super) use undo::opposite;
-pub use words::{
+pub(crate) use dry_down::{grain_of, moisture_readings};
+pub(crate) use known::KeptGrain;
+pub(crate) use observed::observation;
+pub use pages::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView, OutletWay,
     SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };
+pub use terms::HarvestTerm;
+pub(crate) use undo::opposite;

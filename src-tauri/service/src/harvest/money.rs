@@ -6,8 +6,8 @@ use ripening::grain::{
 };
 use uuid::Uuid;
 
+use super::pages::{GrainMoney, OutletWay};
 use super::terms::{HarvestTerm, Terms};
-use super::words::{GrainMoney, OutletWay};
 use crate::walks::live_planting;
 use crate::{Answer, Problem, Reply, Service, read_only};
 

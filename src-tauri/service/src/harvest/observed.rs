@@ -9,9 +9,9 @@ use ripening::harvest::{
 use rusqlite::Connection;
 use uuid::Uuid;
 
+use super::pages::{GroundLoss, NewObservation, ObservationsPage, ObservedView};
 use super::terms::{HarvestTerm, Terms};
 use super::undo::last_step;
-use super::words::{GroundLoss, NewObservation, ObservationsPage, ObservedView};
 use crate::walks::live_planting;
 use crate::{Answer, Problem, Reply, Service, checks, read_only, settings};
 use notebook::fact::{Body, Fact, Observation, Seen, act};

@@ -3,9 +3,9 @@
 use uuid::Uuid;
 
 use super::observed::{lodged, loss_counted};
+use super::pages::{TermsEdit, TermsPage};
 use super::terms::{HarvestTerm, Terms, edited};
 use super::undo::last_step;
-use super::words::{TermsEdit, TermsPage};
 use crate::walks::live_planting;
 use crate::{Answer, Problem, Reply, Service, read_only};
 use notebook::fact::{Body, Fact, act};

@@ -17,7 +17,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::words::{HarvestTerms, OutletWay, SetFor, TermView, TermsEdit};
+use super::pages::{HarvestTerms, OutletWay, SetFor, TermView, TermsEdit};
 use crate::Problem;
 use notebook::StoreError;
 use notebook::views::harvest;

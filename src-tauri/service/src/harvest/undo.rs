@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::words::HarvestStep;
-use crate::history::{just_did, own_changes};
+use super::pages::HarvestStep;
+use crate::history::last_step::{just_did, own_changes};
 use crate::walks::live_planting;
 use crate::{Answer, Problem, Reply, Service};
 use notebook::StoreError;

@@ -1,0 +1,512 @@
+//! Plantings: the list, one page, and editing.
+
+pub(crate) mod merging;
+pub(crate) mod pages;
+
+use std::collections::BTreeMap;
+use std::time::{Duration, Instant};
+
+use chrono::NaiveDate;
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use crate::season::due::{due, due_by_date};
+use crate::walks::rollups::{Latest, side_by_side};
+use crate::walks::{date_notice, live_planting, notice, set_flag};
+use crate::{
+    Answer, Answers, Emptied, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply,
+    Service, WalkBrief, checks, read_only, settings,
+};
+use notebook::error::StoreError;
+use notebook::fact::{Body, Fact, Row, Told, act};
+use notebook::notebook::Writer;
+use notebook::views::plantings::{self, Planting};
+use notebook::views::walks::{self, Walk};
+use notebook::views::{conflicts, names};
+
+/// A planting, its walks and, where it is kept, what a list shows.
+type Listed = (Planting, Vec<Walk>, Option<Latest>);
+
+/// How long a request that works out answers goes on before it tells what it has.
+const A_MOMENT: Duration = Duration::from_millis(150);
+
+impl Service {
+    pub(crate) fn plantings(&mut self) -> Result<Reply, Problem> {
+        let today = self.notebook.clock().today();
+        let listed = self.listed()?;
+        let mut rows: Vec<PlantingRow> = listed
+            .into_iter()
+            .map(|(planting, walks, latest)| row(planting, &walks, latest, today))
+            .collect();
+        rows.sort_by(|a, b| {
+            (a.due.reason, b.due.days_since, &a.name).cmp(&(
+                b.due.reason,
+                a.due.days_since,
+                &b.name,
+            ))
+        });
+        Ok(read_only(Answer::Plantings { today, rows }))
+    }
+
+    /// All plantings with their walks and, where it is kept, what a list shows.
+    fn listed(&mut self) -> Result<Vec<Listed>, Problem> {
+        let db = self.notebook.db();
+        let settings = settings::read(db)?;
+        let plantings = plantings::all(db)?;
+        let mut walks = walks::by_planting(db)?;
+        let walked: Vec<(Planting, Vec<Walk>)> = plantings
+            .into_iter()
+            .map(|planting| {
+                let walks = walks.remove(&planting.id).unwrap_or_default();
+                (planting, walks)
+            })
+            .collect();
+        let latest = self.kept.kept_of_list(db, &settings, &walked)?;
+        Ok(walked
+            .into_iter()
+            .zip(latest)
+            .map(|((planting, walks), latest)| (planting, walks, latest))
+            .collect())
+    }
+
+    pub(crate) fn work_out(&mut self) -> Result<Reply, Problem> {
+        let today = self.notebook.clock().today();
+        let mut lacking: Vec<(Planting, Vec<Walk>)> = self
+            .listed()?
+            .into_iter()
+            .filter(|(_, _, latest)| latest.is_none())
+            .map(|(planting, walks, _)| (planting, walks))
+            .collect();
+        // The latest walked are looked at first.
+        lacking
+            .sort_by_key(|(_, walks)| std::cmp::Reverse(walks.last().map(|walk| walk.walked_on)));
+        let begun = Instant::now();
+        let mut rows = Vec::new();
+        let mut left = lacking.len();
+        while left > 0 && (rows.is_empty() || begun.elapsed() < A_MOMENT) {
+            let few: Vec<(Planting, Vec<Walk>)> =
+                lacking.drain(..left.min(side_by_side::cores())).collect();
+            left -= few.len();
+            let db = self.notebook.db();
+            let settings = settings::read(db)?;
+            let walks: Vec<(Uuid, Vec<Walk>)> = few
+                .iter()
+                .map(|(planting, walks)| (planting.id, walks.clone()))
+                .collect();
+            let latest = self.kept.of_list(db, &settings, &walks)?;
+            rows.extend(
+                few.into_iter()
+                    .zip(latest)
+                    .map(|((planting, walks), latest)| row(planting, &walks, Some(latest), today)),
+            );
+        }
+        Ok(read_only(Answer::WorkOut {
+            rows,
+            left: u32::try_from(left).unwrap_or(u32::MAX),
+        }))
+    }
+
+    pub(crate) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let settings = settings::read(self.notebook.db())?;
+        let planting = self.planting_row(id)?;
+        let id = planting.id;
+        let walks = walks::of_planting(self.notebook.db(), id)?;
+        let answers = self
+            .kept
+            .of_planting(self.notebook.db(), &settings, id, &walks)?;
+        let mut rows = Vec::with_capacity(walks.len());
+        for (walk, now) in walks.iter().zip(answers).rev() {
+            rows.push(WalkBrief {
+                notice: notice(self.notebook.db(), walk)?,
+                ..brief(walk, now)
+            });
+        }
+        Ok(read_only(Answer::Planting(Box::new(PlantingPage {
+            today: self.notebook.clock().today(),
+            planting,
+            walks: rows,
+        }))))
+    }
+
+    /// One planting as the list shows it.
+    pub(crate) fn planting_row(&mut self, id: Uuid) -> Result<PlantingRow, Problem> {
+        let db = self.notebook.db();
+        let settings = settings::read(db)?;
+        let planting = live_planting(db, id)?;
+        let walks = [(planting.id, walks::of_planting(db, planting.id)?)];
+        let latest = self.kept.of_list(db, &settings, &walks)?;
+        let [(_, walks)] = walks;
+        let latest = latest.into_iter().next().unwrap_or_default();
+        Ok(row(
+            planting,
+            &walks,
+            Some(latest),
+            self.notebook.clock().today(),
+        ))
+    }
+
+    pub(crate) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply, Problem> {
+        let name = checks::name("planting", &new.name)?;
+        let farm = checks::optional_name("farm", new.farm.as_deref())?;
+        let field = checks::optional_name("field", new.field.as_deref())?;
+        let hybrid = checks::optional_name("hybrid", new.hybrid.as_deref())?;
+        let area = checks::area(new.area)?;
+        if let Some(planted_on) = new.planted_on {
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
+        }
+        let (id, touched) = self.notebook.write(|writer| {
+            if let Some(id) = new.id
+                && let Some(known) = plantings::one(writer.db(), id)?
+            {
+                // The same request once more, unless it means another planting.
+                return if known.name == name && !known.removed {
+                    Ok(id)
+                } else {
+                    Err(Problem::conflict(
+                        "this id is taken by another planting: use a new id",
+                    ))
+                };
+            }
+            name_is_free(writer, &name, None)?;
+            let id = writer.id(new.id)?;
+            let mut facts = Vec::new();
+            let mut to = BTreeMap::from([
+                ("name".to_owned(), json!(name)),
+                ("purpose".to_owned(), json!(new.purpose)),
+            ]);
+            let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
+            let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
+            for (key, value) in [("farm", farm), ("field", field), ("hybrid", hybrid)] {
+                if let Some(value) = value {
+                    to.insert(key.to_owned(), json!(value));
+                }
+            }
+            if let Some(planted_on) = new.planted_on {
+                to.insert("planted_on".to_owned(), json!(planted_on));
+            }
+            if let Some(area) = area {
+                to.insert("area".to_owned(), json!(area));
+            }
+            facts.push(set(Row::Planting, id, to, BTreeMap::new()));
+            writer.record(act::PLANTING_ADDED, &Body::of(facts))?;
+            Ok(id)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::AddPlanting(Box::new(row)),
+            changed,
+        })
+    }
+
+    pub(crate) fn edit_planting(&mut self, id: Uuid, edit: PlantingEdit) -> Result<Reply, Problem> {
+        let name = edit
+            .name
+            .map(|name| checks::name("planting", &name))
+            .transpose()?;
+        let area = checks::area(edit.area)?;
+        if let Some(planted_on) = edit.planted_on {
+            checks::planting_date(planted_on, self.notebook.clock().today())?;
+        }
+        if let Some(half_bloom_on) = edit.half_bloom_on {
+            checks::date("day of half bloom", half_bloom_on)?;
+        }
+        let empties = |field| edit.clear.contains(&field);
+        let twice = (edit.planted_on.is_some() && empties(Emptied::PlantedOn))
+            || (edit.half_bloom_on.is_some() && empties(Emptied::HalfBloomOn))
+            || (edit.area.is_some() && empties(Emptied::Area));
+        if twice {
+            return Err(Problem::bad_input(
+                "a field is given a value and emptied at once: do one of the two",
+            ));
+        }
+        let ((), touched) = self.notebook.write(|writer| {
+            let known = live_planting(writer.db(), id)?;
+            let id = known.id;
+            let mut facts = Vec::new();
+            let mut to: BTreeMap<String, Value> = BTreeMap::new();
+            // Giving the value that stands settles what others gave beside it.
+            let open = conflicts::open_fields(writer.db(), id)?;
+            let settles = |field: &str| open.contains(field);
+            if let Some(name) = name.filter(|name| *name != known.name || settles("name")) {
+                name_is_free(writer, &name, Some(id))?;
+                to.insert("name".to_owned(), json!(name));
+            }
+            let farm = edited("farm", edit.farm.as_deref(), known.farm.as_ref())?;
+            let field = edited("field", edit.field.as_deref(), known.field.as_ref())?;
+            let moved = farm != known.farm || (edit.farm.is_some() && settles("farm"));
+            if moved || field != known.field || (edit.field.is_some() && settles("field")) {
+                let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
+                if moved {
+                    to.insert("farm".to_owned(), json!(farm));
+                }
+                to.insert("field".to_owned(), json!(field));
+            }
+            let hybrid = edited("hybrid", edit.hybrid.as_deref(), known.hybrid.as_ref())?;
+            if hybrid != known.hybrid || (edit.hybrid.is_some() && settles("hybrid")) {
+                let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
+                to.insert("hybrid".to_owned(), json!(hybrid));
+            }
+            if let Some(day) = edit
+                .planted_on
+                .filter(|day| known.planted_on != Some(*day) || settles("planted_on"))
+            {
+                to.insert("planted_on".to_owned(), json!(day));
+            }
+            if let Some(purpose) = edit
+                .purpose
+                .filter(|purpose| *purpose != known.purpose || settles("purpose"))
+            {
+                to.insert("purpose".to_owned(), json!(purpose));
+            }
+            if let Some(area) = area.filter(|area| known.area != Some(*area) || settles("area")) {
+                to.insert("area".to_owned(), json!(area));
+            }
+            if let Some(day) = edit
+                .half_bloom_on
+                .filter(|day| known.half_bloom_on != Some(*day))
+            {
+                if day > writer.today() {
+                    return Err(Problem::bad_input(
+                        "half bloom is still ahead on this day: note it once it was seen",
+                    ));
+                }
+                to.insert("half_bloom_on".to_owned(), json!(day));
+            }
+            for (field, name, stands) in [
+                (Emptied::PlantedOn, "planted_on", known.planted_on.is_some()),
+                (
+                    Emptied::HalfBloomOn,
+                    "half_bloom_on",
+                    known.half_bloom_on.is_some(),
+                ),
+                (Emptied::Area, "area", known.area.is_some()),
+            ] {
+                if empties(field) && stands {
+                    to.insert(name.to_owned(), Value::Null);
+                }
+            }
+            bloom_after_planting(&known, &to)?;
+            if to.is_empty() {
+                return Ok(());
+            }
+            let mut replaces = BTreeMap::new();
+            for field in to.keys() {
+                let standing = plantings::standing(writer.db(), id, field)?;
+                if !standing.is_empty() {
+                    replaces.insert(field.clone(), standing);
+                }
+            }
+            facts.push(set(Row::Planting, id, to, replaces));
+            Ok::<(), Problem>(writer.record(act::PLANTING_EDITED, &Body::of(facts))?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::EditPlanting(Box::new(row)),
+            changed,
+        })
+    }
+
+    pub(crate) fn remove_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let id = plantings::shown(writer.db(), id)?;
+            let known =
+                plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
+            if known.removed {
+                return Ok(());
+            }
+            let body = set_flag(writer.db(), Row::Planting, id, "removed", true)?;
+            Ok::<(), Problem>(writer.record(act::PLANTING_REMOVED, &body)?)
+        })?;
+        Ok(Reply {
+            answer: Answer::RemovePlanting,
+            changed: self.changed(&touched)?,
+        })
+    }
+
+    pub(crate) fn restore_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
+            if !known.removed {
+                return Ok(());
+            }
+            name_is_free(writer, &known.name, Some(id))?;
+            let body = set_flag(writer.db(), Row::Planting, id, "removed", false)?;
+            Ok::<(), Problem>(writer.record(act::PLANTING_RESTORED, &body)?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let row = self.planting_row(id)?;
+        Ok(Reply {
+            answer: Answer::RestorePlanting(Box::new(row)),
+            changed,
+        })
+    }
+}
+
+/// A row of the list; without `latest` it is still being worked out.
+fn row(
+    planting: Planting,
+    walks: &[Walk],
+    latest: Option<Latest>,
+    today: NaiveDate,
+) -> PlantingRow {
+    let working_out = latest.is_none();
+    let latest = latest.unwrap_or_default();
+    let open_walk = walks.iter().rev().find(|walk| !walk.finished);
+    let last_walk = latest.last.and_then(|(id, now)| {
+        let walk = walks.iter().find(|walk| walk.id == id)?;
+        Some(brief(walk, now))
+    });
+    let due = match walks.last().filter(|_| working_out) {
+        Some(last) => due_by_date(today, open_walk.is_some(), last.walked_on),
+        None => due(today, open_walk.is_some(), last_walk.as_ref()),
+    };
+    PlantingRow {
+        id: planting.id,
+        name: planting.name,
+        farm: planting.farm,
+        field: planting.field,
+        hybrid: planting.hybrid,
+        planted_on: planting.planted_on,
+        purpose: planting.purpose,
+        area: planting.area,
+        hybrid_id: planting.hybrid_id,
+        half_bloom_on: planting.half_bloom_on,
+        last_walk,
+        earlier: latest.earlier,
+        open_walk: open_walk.map(|walk| walk.id),
+        due,
+        working_out,
+    }
+}
+
+pub(crate) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
+    WalkBrief {
+        id: walk.id,
+        walked_on: walk.walked_on,
+        scout: walk.scout.clone(),
+        finished: walk.finished,
+        now,
+        notice: date_notice(walk),
+    }
+}
+
+/// Refuses an edit that would put half bloom before planting.
+fn bloom_after_planting(known: &Planting, to: &BTreeMap<String, Value>) -> Result<(), Problem> {
+    let after = |field: &str, stands: Option<NaiveDate>| match to.get(field) {
+        Some(value) => serde_json::from_value(value.clone()).unwrap_or_default(),
+        None => stands,
+    };
+    let planted: Option<NaiveDate> = after("planted_on", known.planted_on);
+    let bloomed: Option<NaiveDate> = after("half_bloom_on", known.half_bloom_on);
+    let edited = to.contains_key("planted_on") || to.contains_key("half_bloom_on");
+    match (planted, bloomed) {
+        (Some(planted), Some(bloomed)) if edited && bloomed <= planted => Err(Problem::bad_input(
+            format!("half bloom on {bloomed} is not after planting on {planted}: check both dates"),
+        )),
+        _ => Ok(()),
+    }
+}
+
+pub(crate) fn name_is_free(
+    writer: &Writer,
+    name: &str,
+    except: Option<Uuid>,
+) -> Result<(), Problem> {
+    // One that is shown as the planting itself may share its name.
+    let same = |other| -> Result<bool, StoreError> {
+        let shown = plantings::shown(writer.db(), other)?;
+        Ok(except.is_some_and(|id| id == other || id == shown))
+    };
+    match plantings::by_name(writer.db(), name)? {
+        Some(other) if !same(other)? => Err(Problem::conflict(format!(
+            "there is a planting named '{name}' already: choose another name"
+        ))),
+        _ => Ok(()),
+    }
+}
+
+/// A name after an edit: as it was where the edit leaves it out, none where it
+/// is blank.
+fn edited(
+    what: &str,
+    edit: Option<&str>,
+    known: Option<&String>,
+) -> Result<Option<String>, Problem> {
+    match edit {
+        Some(text) => checks::optional_name(what, Some(text)),
+        None => Ok(known.cloned()),
+    }
+}
+
+/// Finds or makes a farm and a field on it.
+fn place(
+    writer: &mut Writer,
+    facts: &mut Vec<Fact>,
+    farm: Option<&str>,
+    field: Option<&str>,
+) -> Result<(Option<Uuid>, Option<Uuid>), Problem> {
+    let farm = match farm {
+        Some(name) => Some(match names::farm(writer.db(), name)? {
+            Some(id) => id,
+            None => {
+                let id = writer.id(None)?;
+                let to = BTreeMap::from([("name".to_owned(), json!(name))]);
+                facts.push(set(Row::Farm, id, to, BTreeMap::new()));
+                id
+            }
+        }),
+        None => None,
+    };
+    let field = match field {
+        Some(name) => Some(match names::field(writer.db(), farm, name)? {
+            Some(id) => id,
+            None => {
+                let id = writer.id(None)?;
+                let mut to = BTreeMap::from([("name".to_owned(), json!(name))]);
+                if let Some(farm) = farm {
+                    to.insert("farm".to_owned(), json!(farm));
+                }
+                facts.push(set(Row::Field, id, to, BTreeMap::new()));
+                id
+            }
+        }),
+        None => None,
+    };
+    Ok((farm, field))
+}
+
+/// Finds or makes a hybrid.
+fn named(
+    writer: &mut Writer,
+    facts: &mut Vec<Fact>,
+    hybrid: Option<&str>,
+) -> Result<Option<Uuid>, Problem> {
+    let Some(name) = hybrid else {
+        return Ok(None);
+    };
+    if let Some(id) = names::hybrid(writer.db(), name)? {
+        return Ok(Some(id));
+    }
+    let id = writer.id(None)?;
+    let to = BTreeMap::from([("name".to_owned(), json!(name))]);
+    facts.push(set(Row::Hybrid, id, to, BTreeMap::new()));
+    Ok(Some(id))
+}
+
+fn set(
+    row: Row,
+    id: Uuid,
+    to: BTreeMap<String, Value>,
+    replaces: BTreeMap<String, Vec<Told>>,
+) -> Fact {
+    Fact::Set {
+        row,
+        id,
+        walk: None,
+        to,
+        replaces,
+    }
+}

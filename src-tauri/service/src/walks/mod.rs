@@ -1,0 +1,348 @@
+//! Walks and stops.
+
+pub(crate) mod heads;
+pub(crate) mod pages;
+pub(crate) mod rollups;
+
+use std::collections::BTreeMap;
+
+use chrono::{Days, NaiveDate};
+use ripening::calendar;
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use crate::history::last_step::last_step;
+use crate::{
+    Answer, HeadView, Place, Problem, Reply, Service, StopView, WalkNotice, WalkPage, checks,
+    read_only, settings,
+};
+use notebook::StoreError;
+use notebook::fact::{Body, Fact, Row, act};
+use notebook::views::plantings;
+use notebook::views::walks::{self, HeadRow, Walk};
+use rusqlite::Connection;
+
+impl Service {
+    pub(crate) fn walk(&mut self, id: Uuid) -> Result<Reply, Problem> {
+        let page = self.walk_page(id)?;
+        Ok(read_only(Answer::Walk(Box::new(page))))
+    }
+
+    pub(crate) fn start_walk(
+        &mut self,
+        id: Option<Uuid>,
+        planting: Uuid,
+        walked_on: Option<NaiveDate>,
+        scout: Option<String>,
+    ) -> Result<Reply, Problem> {
+        let scout = match checks::optional_name("scout", scout.as_deref())? {
+            Some(scout) => scout,
+            None => settings::read(self.notebook.db())?.scout,
+        };
+        let (id, touched) = self.notebook.write(|writer| {
+            if let Some(id) = id
+                && let Some(walk) = walks::walk(writer.db(), id)?
+            {
+                // The same request once more.
+                return if walk.planting == plantings::shown(writer.db(), planting)? {
+                    Ok(id)
+                } else {
+                    Err(Problem::conflict(
+                        "this id is taken by a walk of another planting: use a new id",
+                    ))
+                };
+            }
+            live_planting(writer.db(), planting)?;
+            let today = writer.today();
+            let walked_on = checks::date("walk's date", walked_on.unwrap_or(today))?;
+            not_ahead(walked_on, today)?;
+            let id = writer.id(id)?;
+            let facts = vec![
+                Fact::Walk {
+                    id,
+                    planting,
+                    walked_on,
+                    scout,
+                    finished: false,
+                },
+                Fact::Stop {
+                    id: writer.id(None)?,
+                    walk: id,
+                    number: 1,
+                    label: None,
+                    place: None,
+                },
+            ];
+            writer.record(act::WALK_STARTED, &Body::of(facts))?;
+            Ok(id)
+        })?;
+        let changed = self.changed(&touched)?;
+        let page = self.walk_page(id)?;
+        Ok(Reply {
+            answer: Answer::StartWalk(Box::new(page)),
+            changed,
+        })
+    }
+
+    pub(crate) fn correct_walk_date(
+        &mut self,
+        walk: Uuid,
+        walked_on: NaiveDate,
+    ) -> Result<Reply, Problem> {
+        checks::date("walk's date", walked_on)?;
+        let ((), touched) = self.notebook.write(|writer| {
+            let known = live_walk(writer.db(), walk)?;
+            not_ahead(walked_on, writer.today())?;
+            if known.walked_on == walked_on {
+                return Ok(());
+            }
+            let field = "walked_on".to_owned();
+            let replaces = plantings::standing(writer.db(), walk, &field)?;
+            let fact = Fact::Set {
+                row: Row::Walk,
+                id: walk,
+                walk: None,
+                to: BTreeMap::from([(field.clone(), json!(walked_on))]),
+                replaces: BTreeMap::from_iter((!replaces.is_empty()).then_some((field, replaces))),
+            };
+            Ok::<(), Problem>(writer.record(act::WALK_EDITED, &Body::of(vec![fact]))?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let page = self.walk_page(walk)?;
+        Ok(Reply {
+            answer: Answer::CorrectWalkDate(Box::new(page)),
+            changed,
+        })
+    }
+
+    pub(crate) fn add_stop(
+        &mut self,
+        id: Option<Uuid>,
+        walk: Uuid,
+        place: Option<Place>,
+    ) -> Result<Reply, Problem> {
+        let place = checks::place(place)?;
+        let ((), touched) = self.notebook.write(|writer| {
+            if let Some(id) = id
+                && let Some(stop) = walks::stop(writer.db(), id)?
+            {
+                return if stop.walk == walk {
+                    Ok(())
+                } else {
+                    Err(Problem::conflict(
+                        "this id is taken by a stop of another walk: use a new id",
+                    ))
+                };
+            }
+            open_walk(writer.db(), walk)?;
+            let number = walks::stops(writer.db(), walk)?
+                .iter()
+                .map(|stop| stop.number)
+                .max()
+                .unwrap_or(0)
+                .saturating_add(1);
+            let fact = Fact::Stop {
+                id: writer.id(id)?,
+                walk,
+                number,
+                label: None,
+                place,
+            };
+            Ok(writer.record(act::STOP_ADDED, &Body::of(vec![fact]))?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let page = self.walk_page(walk)?;
+        Ok(Reply {
+            answer: Answer::AddStop(Box::new(page)),
+            changed,
+        })
+    }
+
+    pub(crate) fn finish_walk(&mut self, walk: Uuid, finished: bool) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            if live_walk(writer.db(), walk)?.finished == finished {
+                return Ok(());
+            }
+            let kind = if finished {
+                act::WALK_FINISHED
+            } else {
+                act::WALK_REOPENED
+            };
+            let body = set_flag(writer.db(), Row::Walk, walk, "finished", finished)?;
+            Ok::<(), Problem>(writer.record(kind, &body)?)
+        })?;
+        let changed = self.changed(&touched)?;
+        let page = Box::new(self.walk_page(walk)?);
+        let answer = if finished {
+            Answer::FinishWalk(page)
+        } else {
+            Answer::ReopenWalk(page)
+        };
+        Ok(Reply { answer, changed })
+    }
+
+    pub(crate) fn remove_walk(&mut self, walk: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                walks::walk(writer.db(), walk)?.ok_or_else(|| Problem::not_found("walk"))?;
+            if known.removed {
+                return Ok(());
+            }
+            let body = set_flag(writer.db(), Row::Walk, walk, "removed", true)?;
+            Ok::<(), Problem>(writer.record(act::WALK_REMOVED, &body)?)
+        })?;
+        Ok(Reply {
+            answer: Answer::RemoveWalk,
+            changed: self.changed(&touched)?,
+        })
+    }
+
+    pub(crate) fn restore_walk(&mut self, walk: Uuid) -> Result<Reply, Problem> {
+        let ((), touched) = self.notebook.write(|writer| {
+            let known =
+                walks::walk(writer.db(), walk)?.ok_or_else(|| Problem::not_found("walk"))?;
+            live_planting(writer.db(), known.planting)?;
+            if !known.removed {
+                return Ok(());
+            }
+            let body = set_flag(writer.db(), Row::Walk, walk, "removed", false)?;
+            Ok::<(), Problem>(writer.record(act::WALK_RESTORED, &body)?)
+        })?;
+        Ok(Reply {
+            answer: Answer::RestoreWalk,
+            changed: self.changed(&touched)?,
+        })
+    }
+
+    pub(crate) fn walk_page(&mut self, id: Uuid) -> Result<WalkPage, Problem> {
+        let walk = live_walk(self.notebook.db(), id)?;
+        let settings = settings::read(self.notebook.db())?;
+        let now = self.kept.of_open(self.notebook.db(), &settings, &walk)?;
+        let planting = self.planting_row(walk.planting)?;
+        let db = self.notebook.db();
+        let mut stops = Vec::new();
+        for (place, stop) in walks::stops(db, id)?.into_iter().enumerate() {
+            stops.push(StopView {
+                id: stop.id,
+                number: number(place),
+                place: stop.place,
+                heads: walks::heads(db, stop.id)?
+                    .into_iter()
+                    .enumerate()
+                    .map(|(place, head)| head_view(number(place), head))
+                    .collect(),
+            });
+        }
+        let notice = notice(db, &walk)?;
+        Ok(WalkPage {
+            id,
+            planting,
+            walked_on: walk.walked_on,
+            scout: walk.scout,
+            finished: walk.finished,
+            stops,
+            now,
+            undo: last_step(db, self.notebook.device(), id)?.map(|step| step.what),
+            notice,
+        })
+    }
+}
+
+/// What of a walk cannot be worked out.
+pub(crate) fn notice(db: &Connection, walk: &Walk) -> Result<Option<WalkNotice>, StoreError> {
+    if let Some(notice) = date_notice(walk) {
+        return Ok(Some(notice));
+    }
+    Ok(
+        rollups::is_too_large(db, walk.id)?.then_some(WalkNotice::TooLarge {
+            most_stops: rollups::MOST_STOPS,
+            most_heads: rollups::MOST_HEADS,
+        }),
+    )
+}
+
+/// What is wrong with a walk's date, if anything is.
+pub(crate) fn date_notice(walk: &Walk) -> Option<WalkNotice> {
+    (!calendar::is_plausible(walk.walked_on)).then_some(WalkNotice::DateNotPlausible {
+        first: calendar::FIRST_DAY,
+        last: calendar::LAST_DAY,
+    })
+}
+
+/// Refuses the date of a walk that is yet to come; tomorrow is today elsewhere.
+fn not_ahead(walked_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
+    if walked_on > today.checked_add_days(Days::new(1)).unwrap_or(today) {
+        return Err(Problem::bad_input(format!(
+            "the walk's date {walked_on} lies ahead: use today or an earlier day"
+        )));
+    }
+    Ok(())
+}
+
+/// 1, 2, 3... from a place in a list.
+pub(crate) fn number(place: usize) -> u32 {
+    u32::try_from(place + 1).unwrap_or(u32::MAX)
+}
+
+/// A head as the screens see it.
+pub(crate) fn head_view(number: u32, head: HeadRow) -> HeadView {
+    HeadView {
+        id: head.id,
+        number,
+        head: head.said.head,
+        flags: head.said.flags,
+        note: head.said.note,
+        recorded_at: head.recorded_at,
+        corrected: head.corrected,
+    }
+}
+
+/// A planting that is not removed; a merged one is the one it is shown as.
+pub(crate) fn live_planting(db: &Connection, id: Uuid) -> Result<plantings::Planting, Problem> {
+    plantings::one(db, plantings::shown(db, id)?)?
+        .filter(|planting| !planting.removed)
+        .ok_or_else(|| Problem::not_found("planting"))
+}
+
+/// A walk that is not removed, of a planting that is not removed.
+pub(crate) fn live_walk(db: &Connection, id: Uuid) -> Result<Walk, Problem> {
+    let walk = walks::walk(db, id)?
+        .filter(|walk| !walk.removed)
+        .ok_or_else(|| Problem::not_found("walk"))?;
+    live_planting(db, walk.planting)?;
+    Ok(walk)
+}
+
+/// A walk that may get further stops and heads.
+pub(crate) fn open_walk(db: &Connection, id: Uuid) -> Result<Walk, Problem> {
+    let walk = live_walk(db, id)?;
+    if walk.finished {
+        return Err(Problem::conflict(
+            "this walk is finished: reopen it to add to it",
+        ));
+    }
+    Ok(walk)
+}
+
+/// A change that sets one yes-or-no field of a row.
+pub(crate) fn set_flag(
+    db: &Connection,
+    row: Row,
+    id: Uuid,
+    field: &str,
+    value: bool,
+) -> Result<Body, Problem> {
+    let field = field.to_owned();
+    let replaces = plantings::standing(db, id, &field)?;
+    Ok(Body::of(vec![Fact::Set {
+        row,
+        id,
+        walk: None,
+        to: BTreeMap::from([(field.clone(), Value::Bool(value))]),
+        replaces: if replaces.is_empty() {
+            BTreeMap::new()
+        } else {
+            BTreeMap::from([(field, replaces)])
+        },
+    }]))
+}

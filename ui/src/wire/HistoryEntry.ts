@@ -24,7 +24,7 @@ own: boolean,
  */
 who: string | null, 
 /**
- * What the person did, in one word of [`crate::fact::act`].
+ * What the person did, in one word of [`notebook::fact::act`].
  */
 act: string, 
 /**

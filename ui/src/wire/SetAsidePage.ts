@@ -18,7 +18,7 @@ rows: Array<SetAsideRow>,
  */
 total: number, 
 /**
- * Of them, changes that wait for the clock.
+ * Of them, changes that wait for the clock and were not told again.
  */
 waiting: number, 
 /**

@@ -42,6 +42,7 @@ reason: Reason,
  */
 what: string | null, 
 /**
- * When it counts by itself, where it waits for the clock.
+ * When it counts by itself, where it waits for the clock; also where another device
+ * told it again meanwhile.
  */
 due: string | null, };

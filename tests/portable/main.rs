@@ -8,6 +8,7 @@ mod archive_refused;
 mod archive_seals;
 mod books;
 mod history;
+mod kept_files;
 mod search;
 mod sheet;
 mod tables;

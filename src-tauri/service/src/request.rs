@@ -600,13 +600,15 @@ impl Request {
             // Taps come in between its lots.
             | Request::ImportHeadFile { .. }
             | Request::ImportHeadFilePlaced { .. }
+            | Request::ImportPlantingFile { .. }
+            | Request::ImportWeatherFile { .. }
             | Request::ReviewPlantingFile { .. }
             | Request::CompareWalks { .. }
             | Request::ReviewWeatherFile { .. }
             | Request::Safekeeping
             | Request::BackUp
             | Request::CheckNotebook { .. } => Pace::Study,
-            _ => Pace::Tap,
+            Request::Names | Request::AddPlanting(_) | Request::EditPlanting { .. } | Request::RemovePlanting { .. } | Request::RestorePlanting { .. } | Request::MergePlantings { .. } | Request::UnmergePlanting { .. } | Request::SettleMerge { .. } | Request::StartWalk { .. } | Request::Walk { .. } | Request::CorrectWalkDate { .. } | Request::SetAside | Request::TellAgain { .. } | Request::AddStop { .. } | Request::AddHead { .. } | Request::CorrectHead { .. } | Request::RemoveHead { .. } | Request::Undo { .. } | Request::FinishWalk { .. } | Request::ReopenWalk { .. } | Request::RemoveWalk { .. } | Request::RestoreWalk { .. } | Request::NearestStations { .. } | Request::PlaceStation { .. } | Request::UseStation { .. } | Request::StationChoice { .. } | Request::TypeWeather(_) | Request::JobProgress { .. } | Request::StopJob { .. } | Request::HeatSets | Request::SaveHeatSet { .. } | Request::RemoveHeatSet { .. } | Request::RestoreHeatSet { .. } | Request::UseHeatSet { .. } | Request::Hybrids | Request::SetMaturity { .. } | Request::Observations { .. } | Request::Observe { .. } | Request::CorrectObserved { .. } | Request::RemoveObserved { .. } | Request::UndoHarvest { .. } | Request::HarvestTerms { .. } | Request::SetHarvestTerms { .. } | Request::GrainMoney { .. } | Request::PlaceStop { .. } | Request::RemoveOutline { .. } | Request::CaptionPhoto { .. } | Request::RemovePhoto { .. } | Request::RestorePhoto { .. } | Request::WantPhoto { .. } | Request::OpenAgain | Request::Salvage | Request::Backups | Request::RestoreBackup { .. } | Request::History { .. } | Request::TakeBack { .. } | Request::Search { .. } | Request::Settings | Request::SaveSettings(_) => Pace::Tap,
         }
     }
 }

@@ -124,7 +124,7 @@ impl SharedService {
         service.file_out(what, to)
     }
 
-    /// Reads an archive into the notebook; see [`Service::archive_in`].
+    /// Reads an archive into the notebook, while taps go on; see [`Service::archive_in`].
     ///
     /// # Errors
     /// As [`Service::archive_in`].
@@ -134,7 +134,7 @@ impl SharedService {
         keep: Keep,
         going_on: &mut dyn FnMut(u64) -> bool,
     ) -> Result<ArchiveIn, Problem> {
-        let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut service = self.studies.lock().unwrap_or_else(PoisonError::into_inner);
         service.archive_in(from, keep, going_on)
     }
 

@@ -1,5 +1,4 @@
-//! The store on the scout's device, and the one typed service that every face
-//! (phone, desk, command line) calls.
+//! The store on the scout's device: the log of changes and what it says.
 //!
 //! # How a notebook remembers
 //!

@@ -91,7 +91,7 @@ pub fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, Stor
     Ok(conflicts)
 }
 
-/// A value in the words that [`crate::service::PlantingEdit`] takes.
+/// A value in the words in which a screen shows and takes it.
 pub fn shown(db: &Connection, field: &str, value: &Value) -> Result<String, StoreError> {
     let name = |sql: &str| -> Result<Option<String>, StoreError> {
         let Some(id) = value.as_str().and_then(|text| Uuid::try_parse(text).ok()) else {

@@ -151,23 +151,6 @@ fn plantings_that_were_cut_off_are_brought_to_their_end() {
 }
 
 #[test]
-fn a_planting_that_stands_twice_in_a_file_is_as_its_last_row_says() {
-    let (_folder, path) = place();
-    let mut service = open(&path);
-    let text = "planting,hybrid,planted_on,purpose\nP,H,2026-05-20,grain\nP,G,2026-05-21,grain\n";
-    let request = Request::ImportPlantingFile {
-        text: text.to_owned(),
-    };
-    service.call(request).unwrap();
-    let row = service.notebook().db().query_row(
-        "SELECT planted_on, hybrid.name FROM planting JOIN hybrid ON hybrid.id = planting.hybrid",
-        [],
-        |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)),
-    );
-    assert_eq!(row.unwrap(), ("2026-05-21".to_owned(), "G".to_owned()));
-}
-
-#[test]
 fn what_cannot_be_written_decides_nothing() {
     let (_folder, path) = place();
     let mut service = open(&path);

@@ -21,29 +21,8 @@ pub use plantings::import_plantings;
 
 use crate::{Answer, HeadFileReview, Problem, Reply, Service};
 use notebook::apply::Touched;
-use notebook::notebook::Writer;
-use notebook::{Notebook, StoreError, import_ending};
+use notebook::{Notebook, import_ending};
 use readers::head_file::RowFault;
-
-/// Why an import ended without storing anything.
-enum Ended<R> {
-    /// It was only to be reviewed.
-    Reviewed(Box<R>),
-    /// It failed.
-    Failed(Problem),
-}
-
-impl<R> From<StoreError> for Ended<R> {
-    fn from(error: StoreError) -> Self {
-        Ended::Failed(error.into())
-    }
-}
-
-impl<R> From<Problem> for Ended<R> {
-    fn from(problem: Problem) -> Self {
-        Ended::Failed(problem)
-    }
-}
 
 /// Reads a head file and stores its good rows, all or nothing; with
 /// [`Keep::Nothing`] it says what that would do. `on_fault` hears of every bad
@@ -78,28 +57,6 @@ pub fn import_heads_placed(
     let (review, of_file) = FileImport::run(notebook, source, keep, order, on_fault)?;
     touched.join(of_file);
     Ok((review, touched))
-}
-
-/// Runs an import in one transaction, which is taken back where it was only to be
-/// reviewed.
-fn stored<R>(
-    notebook: &mut Notebook,
-    keep: Keep,
-    import: impl FnOnce(&mut Writer) -> Result<R, Problem>,
-) -> Result<(R, Touched), Problem> {
-    let outcome = notebook.write(|writer| {
-        let review = import(writer)?;
-        match keep {
-            Keep::GoodRows => Ok(review),
-            // What was written is rolled back.
-            Keep::Nothing => Err(Ended::Reviewed(Box::new(review))),
-        }
-    });
-    match outcome {
-        Ok(done) => Ok(done),
-        Err(Ended::Reviewed(review)) => Ok((*review, Touched::default())),
-        Err(Ended::Failed(problem)) => Err(problem),
-    }
 }
 
 impl Service {

@@ -8,10 +8,10 @@ use rusqlite::Connection;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::{Keep, stored};
+use super::Keep;
 use crate::{PlantingFileReview, Problem, RefusedRow, checks};
 use notebook::apply::Touched;
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Body, Fact, Row};
 use notebook::ids::content_id;
 use notebook::views::{names, plantings};
 use notebook::{Notebook, StoreError, import_ending};
@@ -52,20 +52,6 @@ pub fn import_plantings(
             });
         }
     }
-    if has_a_name_twice(&file.plantings)? {
-        // Each row stands on what the one before said of the same planting.
-        return stored(notebook, keep, |writer| {
-            let mut made = Made::default();
-            for row in &file.plantings {
-                let body = facts(writer.db(), row, &mut made, &mut review)
-                    .map_err(|problem| in_line(problem, row.line))?;
-                if let Some(body) = body {
-                    writer.record(act::FILE_IMPORTED, &body)?;
-                }
-            }
-            Ok(review)
-        });
-    }
     // One state of the notebook, which others may go on from meanwhile.
     let moment = notebook
         .db()
@@ -88,19 +74,6 @@ pub fn import_plantings(
 /// Hybrids and fields that earlier rows of the file make.
 #[derive(Default)]
 struct Made(BTreeSet<Uuid>);
-
-/// Whether two rows speak of one planting.
-fn has_a_name_twice(rows: &[FilePlanting]) -> Result<bool, Problem> {
-    let mut names = BTreeSet::new();
-    for row in rows {
-        let name = checks::name("planting", &row.planting)
-            .map_err(|problem| in_line(problem, row.line))?;
-        if !names.insert(name) {
-            return Ok(true);
-        }
-    }
-    Ok(false)
-}
 
 fn in_line(problem: Problem, line: u64) -> Problem {
     Problem {

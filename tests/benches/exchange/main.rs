@@ -1,10 +1,12 @@
 //! How fast notebooks meet, beside what bounds them, and beside limits (2 cores,
 //! loopback); the bench fails where one is not kept.
 //!
-//! - 10,000 heads from a phone over a hub to a second phone, over HTTP: 2 s;
-//! - what a head takes of the way, as frames and on the wire with all headers: 80 bytes;
+//! - 10,000 heads from a phone over a hub to a second phone, over HTTP, sealed: 2 s;
+//! - what a head takes of the way, as frames and on the wire with all headers: 80 bytes,
+//!   sealed and not;
 //! - changes a second that a hub accepts over HTTP from four phones at once: 30,000
-//!   on SQLite; on PostgreSQL beside it; and bare inserts of the same changes into
+//!   on SQLite; on PostgreSQL beside it; in both with seals and without, as older
+//!   phones give them; and bare inserts of the same changes into
 //!   the same kind of table in each, which is what no hub can pass;
 //! - the most memory of a hub while 200 devices push and pull at once: 200 MB;
 //! - the same heads as one automerge document: saving, loading, bytes, memory.
@@ -45,7 +47,8 @@ use std::process::ExitCode;
 use std::sync::Barrier;
 use std::time::Duration;
 use uuid::Uuid;
-use wire::{Answer, Ask, Role, Run, Span};
+use wire::seal::{Signer, Writer};
+use wire::{Answer, Ask, Role, Run, RunSeal, SealedRun, Span};
 
 const HEADS: u64 = 10_000;
 const CHANGES: u64 = 30_000;
@@ -69,7 +72,8 @@ fn main() -> ExitCode {
     let mut criterion = Criterion::default().configure_from_args();
     let mut limits = Limits::default();
     phone_to_phone(&mut criterion, &mut limits);
-    bytes_a_head(&mut limits);
+    bytes_a_head(&mut limits, true);
+    bytes_a_head(&mut limits, false);
     accepted(&mut criterion, &mut limits);
     many_devices(&mut limits);
     automerge_document(&mut criterion, &mut limits);
@@ -100,7 +104,6 @@ fn phone_to_phone(c: &mut Criterion, limits: &mut Limits) {
         .sample_size(10)
         .measurement_time(Duration::from_secs(20))
         .throughput(Throughput::Elements(HEADS));
-    let mut source = scouts::tapped(HEADS);
     let times = Times::default();
     group.bench_function("10,000 heads", |b| {
         each(
@@ -110,13 +113,20 @@ fn phone_to_phone(c: &mut Criterion, limits: &mut Limits) {
                 let here = HubHere::start(&Kept::Sqlite);
                 let owner = here.crew("Ada");
                 let scout = here.further(&owner, Role::Scout, "Ben");
-                (here, owner, scout, scouts::in_memory())
+                // A phone seals with one key all its life: a new phone each time.
+                (
+                    here,
+                    owner,
+                    scout,
+                    scouts::tapped(HEADS),
+                    scouts::in_memory(),
+                )
             },
-            |(here, owner, scout, mut second)| {
+            |(here, owner, scout, mut source, mut second)| {
                 scouts::exchange(&here, &mut source, &owner).unwrap();
                 scouts::exchange(&here, &mut second, &scout).unwrap();
                 assert_eq!(second.heads().unwrap().len(), 1);
-                (here, second)
+                (here, source, second)
             },
         );
     });
@@ -133,7 +143,7 @@ fn phone_to_phone(c: &mut Criterion, limits: &mut Limits) {
 
 /// One exchange each way, counted: up from the phone that tapped, and down to one
 /// that has nothing.
-fn bytes_a_head(limits: &mut Limits) {
+fn bytes_a_head(limits: &mut Limits, sealed: bool) {
     let here = HubHere::start(&Kept::Sqlite);
     let owner = here.crew("Ada");
     let scout = here.further(&owner, Role::Scout, "Ben");
@@ -143,7 +153,11 @@ fn bytes_a_head(limits: &mut Limits) {
         ("up", scouts::tapped(HEADS), owner),
         ("down", scouts::in_memory(), scout),
     ] {
+        let what = named(what, sealed);
         let before = passage.bytes();
+        if sealed {
+            notebook.sign_with(scouts::signer(&phone));
+        }
         let mut way = scouts::CountedWay {
             way: HttpWay::new(&url, &Trust::Public, Some(phone.token)).unwrap(),
             bytes: 0,
@@ -161,7 +175,7 @@ fn bytes_a_head(limits: &mut Limits) {
             "bytes",
         );
         limits.at_most(
-            &format!("{what}: bytes a head over HTTP, headers too"),
+            &format!("{what}: bytes a head over HTTP"),
             a_head(passage.bytes() - before),
             BYTES_A_HEAD,
             "bytes",
@@ -249,28 +263,96 @@ fn bodies() -> Vec<Vec<u8>> {
     page.into_iter().map(ByteBuf::into_vec).collect()
 }
 
-fn push_all(here: &HubHere, phone: &hub_here::Phone, bodies: &[Vec<u8>]) {
+/// Pushes of each of the phones, in pages.
+fn pushes(bodies: &[Vec<u8>]) -> Vec<Vec<Ask>> {
+    (0..PHONES)
+        .map(|_| {
+            runs(bodies)
+                .map(|run| Ask::Push(vec![run].into()))
+                .collect()
+        })
+        .collect()
+}
+
+/// The same with a seal at the end of each page.
+fn sealed_pushes(signer: &Signer, bodies: &[Vec<u8>]) -> Vec<Vec<Ask>> {
+    let writer = Writer::plain(signer.key());
+    let of_a_phone = |_| {
+        let mut link = writer.start();
+        runs(bodies)
+            .map(|run| {
+                link = link.after_all(&run.bodies);
+                let seal = RunSeal {
+                    key: writer.key,
+                    signature: signer.seal(&writer, run.device, run.last(), link),
+                    origin: None,
+                };
+                let sealed = SealedRun {
+                    run,
+                    seal: Some(seal),
+                };
+                Ask::PushSealed(vec![sealed].into())
+            })
+            .collect()
+    };
+    (0..PHONES).map(of_a_phone).collect()
+}
+
+/// A phone's share of the changes, in a series of its own.
+fn runs(bodies: &[Vec<u8>]) -> impl Iterator<Item = Run> {
+    let device = Uuid::now_v7();
+    let share = CHANGES / PHONES;
+    (0..share).step_by(PAGE).map(move |after| {
+        let count = usize::try_from(share - after).unwrap().min(PAGE);
+        Run {
+            device,
+            after,
+            bodies: bodies[..count].iter().cloned().map(ByteBuf::from).collect(),
+        }
+    })
+}
+
+fn push_all(here: &HubHere, phone: &hub_here::Phone, pushes: &[Vec<Ask>]) {
     std::thread::scope(|scope| {
-        for _ in 0..PHONES {
+        for of_a_phone in pushes {
             let mut way = here.way(Some(phone.token.clone()));
             scope.spawn(move || {
-                let device = Uuid::now_v7();
-                let mut after = 0;
-                while after < CHANGES / PHONES {
-                    let wanted = (CHANGES / PHONES - after).min(PAGE as u64);
-                    let count = usize::try_from(wanted).unwrap();
-                    let run = Run {
-                        device,
-                        after,
-                        bodies: bodies[..count].iter().cloned().map(ByteBuf::from).collect(),
-                    };
-                    after = run.last();
-                    let answer = way.ask(&Ask::Push(vec![run].into())).unwrap();
+                for push in of_a_phone {
+                    let answer = way.ask(push).unwrap();
                     assert!(matches!(answer, Answer::Pushed(_)), "{answer:?}");
                 }
             });
         }
     });
+}
+
+/// A hub with an owner, and what the phones have for it.
+fn hub_and_pushes(
+    kept: &Kept,
+    sealed: bool,
+    bodies: &[Vec<u8>],
+) -> (HubHere, hub_here::Phone, Vec<Vec<Ask>>) {
+    let here = HubHere::start(kept);
+    let owner = here.crew("Ada");
+    let signer = scouts::signer(&owner);
+    let pushes = if sealed {
+        sealed_pushes(&signer, bodies)
+    } else {
+        pushes(bodies)
+    };
+    let greet = Ask::Greet {
+        mine: Vec::new().into(),
+        key: sealed.then(|| signer.key()),
+        own: Uuid::now_v7(),
+    };
+    let greeted = here.way(Some(owner.token.clone())).ask(&greet).unwrap();
+    assert!(matches!(greeted, Answer::Greeted { .. }), "{greeted:?}");
+    (here, owner, pushes)
+}
+
+fn named(what: &str, sealed: bool) -> String {
+    let how = if sealed { ", sealed" } else { "" };
+    format!("{what}{how}")
 }
 
 fn accepted(c: &mut Criterion, limits: &mut Limits) {
@@ -282,23 +364,17 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
         .sample_size(10)
         .measurement_time(Duration::from_secs(15))
         .throughput(Throughput::Elements(CHANGES));
-    let ready = |kept: Kept| {
-        let here = HubHere::start(&kept);
-        let owner = here.crew("Ada");
-        (here, owner)
+    let push = |(here, owner, pushes): (HubHere, hub_here::Phone, Vec<Vec<Ask>>)| {
+        push_all(&here, &owner, &pushes);
+        (here, pushes)
     };
-    let of_hub_on_sqlite = Times::default();
-    group.bench_function("hub on SQLite", |b| {
-        each(
-            b,
-            &of_hub_on_sqlite,
-            || ready(Kept::Sqlite),
-            |(here, owner)| {
-                push_all(&here, &owner, &bodies);
-                here
-            },
-        );
-    });
+    let on_sqlite = [Times::default(), Times::default()];
+    for (sealed, times) in [false, true].into_iter().zip(&on_sqlite) {
+        group.bench_function(named("hub on SQLite", sealed), |b| {
+            let ready = || hub_and_pushes(&Kept::Sqlite, sealed, &bodies);
+            each(b, times, ready, push);
+        });
+    }
     let of_sqlite = Times::default();
     group.bench_function("bare inserts into SQLite", |b| {
         each(b, &of_sqlite, bare_sqlite, |(folder, mut db)| {
@@ -316,23 +392,17 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
             (folder, db)
         });
     });
-    let of_hub_on_postgres = Times::default();
-    group.bench_function("hub on PostgreSQL", |b| {
-        each(
-            b,
-            &of_hub_on_postgres,
-            || {
+    let on_postgres = [Times::default(), Times::default()];
+    for (sealed, times) in [false, true].into_iter().zip(&on_postgres) {
+        group.bench_function(named("hub on PostgreSQL", sealed), |b| {
+            let ready = || {
                 databases += 1;
-                ready(Kept::Postgres(
-                    cluster.database(&format!("bench{databases}")),
-                ))
-            },
-            |(here, owner)| {
-                push_all(&here, &owner, &bodies);
-                here
-            },
-        );
-    });
+                let database = cluster.database(&format!("bench{databases}"));
+                hub_and_pushes(&Kept::Postgres(database), sealed, &bodies)
+            };
+            each(b, times, ready, push);
+        });
+    }
     let of_postgres = Times::default();
     let bare = BarePostgres::connect(&cluster.database("bare"));
     group.bench_function("bare inserts into PostgreSQL", |b| {
@@ -340,15 +410,18 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
     });
     group.finish();
     let a_second = |times: &Times| times.within(0.5).map(|ms| CHANGES as f64 / ms * 1e3);
-    limits.at_least(
-        "accepted by a hub on SQLite",
-        a_second(&of_hub_on_sqlite),
-        ACCEPTED_A_SECOND,
-        "changes/s",
-    );
+    let [plain_sqlite, sealed_sqlite] = &on_sqlite;
+    let [plain_postgres, sealed_postgres] = &on_postgres;
+    for (what, times) in [
+        ("accepted by a hub on SQLite", plain_sqlite),
+        ("accepted by a hub on SQLite, sealed", sealed_sqlite),
+    ] {
+        limits.at_least(what, a_second(times), ACCEPTED_A_SECOND, "changes/s");
+    }
     for (what, times) in [
         ("bare inserts into SQLite", &of_sqlite),
-        ("accepted by a hub on PostgreSQL", &of_hub_on_postgres),
+        ("accepted by a hub on PostgreSQL", plain_postgres),
+        ("accepted by a hub on PostgreSQL, sealed", sealed_postgres),
         ("bare inserts into PostgreSQL", &of_postgres),
     ] {
         limits.told(what, a_second(times), "changes/s");

@@ -4,18 +4,17 @@
 
 use exchange::PageSize;
 use exchange::book::Book as _;
-use headwalk_tests::absurd::{self, Envelope};
+use headwalk_tests::absurd::{self, Envelope, pages};
 use headwalk_tests::devices::{SetClock, notebook_in_memory};
 use headwalk_tests::memory::growth_of;
 use notebook::Notebook;
 use notebook::durability::check;
 use notebook::fact::Body;
 use proptest::prelude::*;
-use serde_bytes::ByteBuf;
 use serde_json::{Value, json};
 use service::{Answer, Problem, ProblemCode, Request, Service};
 use uuid::Uuid;
-use wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, Span, page_fits};
+use wire::{Page, Span};
 
 const NOW: &str = "2026-08-20T15:00:00Z";
 /// Processor time of a thousand changes, without optimization and beside other tests;
@@ -36,38 +35,6 @@ fn notebook() -> Notebook {
 
 fn writer(number: u8) -> Uuid {
     Uuid::from_u128(0x0199 << 112 | 0x7 << 76 | 0x8 << 60 | u128::from(number))
-}
-
-/// Pages of one writer's changes, within the bounds of the wire.
-fn pages(device: Uuid, bodies: &[Vec<u8>]) -> Vec<Page> {
-    let mut pages: Vec<Page> = Vec::new();
-    let (mut run, mut bytes, mut after) = (Vec::new(), 0, 0);
-    let close = |run: &mut Vec<ByteBuf>, after: &mut u64, pages: &mut Vec<Page>| {
-        if run.is_empty() {
-            return;
-        }
-        let count = run.len() as u64;
-        let page: Page = vec![Run {
-            device,
-            after: *after,
-            bodies: std::mem::take(run).into(),
-        }]
-        .into();
-        assert!(page_fits(&page));
-        pages.push(page);
-        *after += count;
-    };
-    for body in bodies {
-        assert!(!body.is_empty() && body.len() <= CHANGE_BYTES);
-        if bytes + body.len() > PAGE_BYTES || run.len() == PAGE_CHANGES {
-            close(&mut run, &mut after, &mut pages);
-            bytes = 0;
-        }
-        bytes += body.len();
-        run.push(ByteBuf::from(body.clone()));
-    }
-    close(&mut run, &mut after, &mut pages);
-    pages
 }
 
 /// The series of a writer goes on as it came, byte for byte.

@@ -1,8 +1,10 @@
 //! Changes as only a broken or hostile program writes them: bytes that are none,
 //! stamps out of all bounds, and facts of known kinds whose values cannot be.
 
+use serde_bytes::ByteBuf;
 use serde_json::{Value, json};
 use uuid::Uuid;
+use wire::{CHANGE_BYTES, PAGE_BYTES, PAGE_CHANGES, Page, Run, page_fits};
 
 /// A change in the bytes that travel, with nothing checked.
 pub struct Envelope<'a> {
@@ -397,4 +399,40 @@ pub fn costly() -> Vec<(&'static str, Vec<Vec<u8>>)> {
         (name, [vec![before.clone()], bodies].concat())
     };
     cases.into_iter().map(named_before).collect()
+}
+
+/// Pages of one writer's changes, within the bounds of the wire.
+///
+/// # Panics
+/// When a change alone is beyond them.
+#[must_use]
+pub fn pages(device: Uuid, bodies: &[Vec<u8>]) -> Vec<Page> {
+    let mut pages: Vec<Page> = Vec::new();
+    let (mut run, mut bytes, mut after) = (Vec::new(), 0, 0);
+    let close = |run: &mut Vec<ByteBuf>, after: &mut u64, pages: &mut Vec<Page>| {
+        if run.is_empty() {
+            return;
+        }
+        let count = run.len() as u64;
+        let page: Page = vec![Run {
+            device,
+            after: *after,
+            bodies: std::mem::take(run).into(),
+        }]
+        .into();
+        assert!(page_fits(&page));
+        pages.push(page);
+        *after += count;
+    };
+    for body in bodies {
+        assert!(!body.is_empty() && body.len() <= CHANGE_BYTES);
+        if bytes + body.len() > PAGE_BYTES || run.len() == PAGE_CHANGES {
+            close(&mut run, &mut after, &mut pages);
+            bytes = 0;
+        }
+        bytes += body.len();
+        run.push(ByteBuf::from(body.clone()));
+    }
+    close(&mut run, &mut after, &mut pages);
+    pages
 }

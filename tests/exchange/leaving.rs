@@ -1,6 +1,7 @@
 //! Ways out of a crew and back: a hub that is lost or forgot a phone, and removals that
 //! outlive a restored backup.
 
+use crate::both_stores::{Story, on_postgresql, on_sqlite};
 use crate::cluster::Cluster;
 use crate::hub_here::{HubHere, Kept, Phone, patient};
 use crate::scouts::{exchange, head_file, in_memory, record};
@@ -19,8 +20,6 @@ use std::process::Command;
 use std::sync::Arc;
 use wire::{Answer, Ask, Heads, Role};
 
-type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
-
 const STORIES: &[Story] = &[
     ("a lost hub is left here and now", a_lost_hub),
     (
@@ -32,23 +31,12 @@ const STORIES: &[Story] = &[
 
 #[test]
 fn leaving_on_sqlite() {
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || Kept::Sqlite);
-    }
+    on_sqlite(STORIES);
 }
 
 #[test]
 fn leaving_on_postgresql() {
-    let cluster = Cluster::start();
-    let mut databases = 0;
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || {
-            databases += 1;
-            Kept::Postgres(cluster.database(&format!("left{databases}")))
-        });
-    }
+    on_postgresql(STORIES);
 }
 
 /// A notebook file with the key beside it.

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod any_changes;
+mod both_stores;
 mod cluster;
 mod floods;
 mod hostile_hub;

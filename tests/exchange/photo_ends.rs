@@ -1,7 +1,7 @@
 //! A hub that died between the last part of a photo and its end: every part is in
 //! the photo store, and nobody put them together.
 
-use crate::cluster::Cluster;
+use crate::both_stores::{Story, on_postgresql, on_sqlite};
 use crate::hostile_photos::with_photos;
 use crate::hub_here::{HubHere, Kept, Phone};
 use exchange::meet::Way;
@@ -11,8 +11,6 @@ use sha2::{Digest, Sha256};
 use std::ops::ControlFlow;
 use wire::{Answer, Ask, PHOTO_PART, Role};
 
-type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
-
 const STORIES: &[Story] = &[
     ("closed by an empty part", closed_by_an_empty_part),
     ("closed by the next exchange", closed_by_the_next_exchange),
@@ -21,23 +19,12 @@ const STORIES: &[Story] = &[
 
 #[test]
 fn photo_ends_on_sqlite() {
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || Kept::Sqlite);
-    }
+    on_sqlite(STORIES);
 }
 
 #[test]
 fn photo_ends_on_postgresql() {
-    let cluster = Cluster::start();
-    let mut databases = 0;
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || {
-            databases += 1;
-            Kept::Postgres(cluster.database(&format!("ends{databases}")))
-        });
-    }
+    on_postgresql(STORIES);
 }
 
 fn named(photo: &[u8]) -> ([u8; 32], String) {

@@ -1,6 +1,6 @@
 //! What crews go through, over real HTTP, the same on SQLite and PostgreSQL.
 
-use crate::cluster::Cluster;
+use crate::both_stores::{Story, on_postgresql, on_sqlite};
 use crate::hub_here::{HubHere, Kept, Phone, join, patient};
 use crate::scouts::{
     CountedWay, ShortWay, exchange, head_file, in_memory, open, record, tapped, watched,
@@ -22,8 +22,6 @@ use uuid::Uuid;
 use wire::branch_id;
 use wire::code;
 use wire::{Answer, Ask, PHOTO_PART, Refusal, Role, Run};
-
-type Story = (&'static str, fn(&mut dyn FnMut() -> Kept));
 
 const STORIES: &[Story] = &[
     ("a crew meets", a_crew_meets),
@@ -50,23 +48,12 @@ const STORIES: &[Story] = &[
 
 #[test]
 fn stories_on_sqlite() {
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || Kept::Sqlite);
-    }
+    on_sqlite(STORIES);
 }
 
 #[test]
 fn stories_on_postgresql() {
-    let cluster = Cluster::start();
-    let mut databases = 0;
-    for (name, story) in STORIES {
-        println!("{name}");
-        story(&mut || {
-            databases += 1;
-            Kept::Postgres(cluster.database(&format!("hub{databases}")))
-        });
-    }
+    on_postgresql(STORIES);
 }
 
 fn same(one: &mut Notebook, other: &mut Notebook) {

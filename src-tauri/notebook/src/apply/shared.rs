@@ -80,6 +80,7 @@ pub(super) fn set(
         })?
         .execute([id])?
         == 1;
+    let told_before = made && is_told(db, id)?;
     let none = Vec::new();
     for (field, value) in to {
         db.prepare_cached(
@@ -98,7 +99,7 @@ pub(super) fn set(
     }
     gathered.merges |= to.contains_key(MERGED_INTO);
     gathered.named |= to.contains_key("name") || (made && row == Row::Planting);
-    if made {
+    if told_before {
         lay_over(db, row, id)?;
     }
     for field in to.keys() {

@@ -18,7 +18,8 @@
 //!   ([`crate::Notebook::tell_again`]): the same facts under the same ids and a stamp of
 //!   now. The old ones then never count again on any phone, since the new ones name them.
 //! - Another device's waiting changes may be told again too. Those still count on their
-//!   day: only a device itself can take back its own, or any member could silence others.
+//!   day: only the device that wrote a change can withdraw it, or any member could silence
+//!   another.
 //! - What counted once goes on to count, also when this clock is set back afterwards.
 
 use std::time::{Duration, SystemTime};

@@ -42,8 +42,7 @@ pub struct MergeSaid {
     pub recorded_at: DateTime<FixedOffset>,
 }
 
-/// Most words about one planting that are weighed, the latest: more were not said by
-/// people.
+/// How many of the latest words about one planting are weighed; people do not say more.
 const MOST_WORDS: usize = 50;
 
 /// The conflicts that concern a planting as it is shown: its own, those of plantings

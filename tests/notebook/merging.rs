@@ -515,6 +515,46 @@ fn one_planting_merged_into_two_is_shown_on_both_and_settled() {
     assert!(itself.is_err());
 }
 
+/// What stands can be chosen although it was removed; a removed planting is not offered
+/// to be one of its own again.
+#[test]
+fn what_was_removed_stands_if_so_chosen_and_is_not_offered() {
+    for keep in [true, false] {
+        let (clock, mut both, [a, b, c]) = two_scouts();
+        merge(&mut both[0], a, b);
+        clock.move_by(TimeDelta::seconds(5));
+        merge(&mut both[1], a, c);
+        both[1].ask(Request::RemovePlanting { planting: c });
+        meet(&mut both);
+        let conflict = merge_conflicts(&mut both[0], b).remove(0);
+        assert_eq!(conflict.stands.into, Some(c));
+        settle(&mut both[0], &conflict, Some(if keep { c } else { b }));
+        meet(&mut both);
+        for service in &mut both {
+            assert_eq!(names(service), ["B"]);
+            assert_eq!(merged(service, b).len(), usize::from(!keep));
+            assert!(merge_conflicts(service, b).is_empty());
+        }
+    }
+    let (clock, mut both, [a, b, _]) = two_scouts();
+    merge(&mut both[0], a, b);
+    unmerge(&mut both[0], a);
+    both[0].ask(Request::RemovePlanting { planting: a });
+    clock.move_by(TimeDelta::seconds(5));
+    merge(&mut both[1], a, b);
+    meet(&mut both);
+    for service in &mut both {
+        assert_eq!(merged(service, b)[0].id, a, "the later");
+        let none = merge_conflicts(service, b);
+        assert!(none.is_empty(), "{none:?}");
+    }
+    let alone = both[0].call(Request::SettleMerge {
+        planting: a,
+        into: None,
+    });
+    assert!(alone.is_err());
+}
+
 #[test]
 fn taken_apart_here_and_merged_there_is_a_conflict() {
     let (clock, mut both, [a, b, _]) = two_scouts();

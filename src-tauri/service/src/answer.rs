@@ -114,8 +114,8 @@ pub enum Answer {
     MergePlantings(Box<PlantingRow>),
     /// To `unmerge_planting`: the one that is its own again.
     UnmergePlanting(Box<PlantingRow>),
-    /// To `settle_merge`: the planting as which it is shown now.
-    SettleMerge(Box<PlantingRow>),
+    /// To `settle_merge`.
+    SettleMerge,
     /// To `start_walk`.
     StartWalk(Box<WalkPage>),
     /// To `walk`.

@@ -80,7 +80,7 @@ pairs: Array<DuplicatePair>, } | { "op": "merged_plantings",
 /**
  * By name.
  */
-rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "settle_merge" } & PlantingRow | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "correct_walk_date" } & WalkPage | { "op": "set_aside" } & SetAsidePage | { "op": "tell_again", 
+rows: Array<PlantingBrief>, } | { "op": "merge_plantings" } & PlantingRow | { "op": "unmerge_planting" } & PlantingRow | { "op": "settle_merge" } | { "op": "start_walk" } & WalkPage | { "op": "walk" } & WalkPage | { "op": "correct_walk_date" } & WalkPage | { "op": "set_aside" } & SetAsidePage | { "op": "tell_again", 
 /**
  * Changes that were told again.
  */

@@ -139,7 +139,10 @@ fn conflict(
             others.insert(other.into, other);
         }
     }
-    // Nobody chooses one that was removed.
+    // Nobody chooses one that was removed, be it this one.
+    if known.removed {
+        others.remove(&None);
+    }
     for into in others.keys().copied().collect::<Vec<_>>() {
         if let Some(into) = into
             && one(db, shown(db, into)?)?.is_none_or(|end| end.removed)

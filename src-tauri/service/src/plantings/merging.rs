@@ -91,26 +91,34 @@ impl Service {
     }
 
     /// Chooses among what people said a planting is, so that no other word is left.
+    /// What stands may be chosen whatever became of it, the others as long as they
+    /// are not removed.
     pub(crate) fn settle_merge(
         &mut self,
         planting: Uuid,
         into: Option<Uuid>,
     ) -> Result<Reply, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
-            plantings::one(writer.db(), planting)?
-                .filter(|known| into.is_some() || !known.removed)
+            let known = plantings::one(writer.db(), planting)?
                 .ok_or_else(|| Problem::not_found("planting"))?;
+            if into == Some(planting) {
+                return Err(Problem::bad_input(
+                    "a planting cannot be merged into itself: choose another",
+                ));
+            }
+            let parents = parents(writer.db())?;
+            if parents.get(&planting).copied() != into {
+                match into {
+                    Some(into) => drop(live_planting(writer.db(), into)?),
+                    None if known.removed => return Err(Problem::not_found("planting")),
+                    None => (),
+                }
+            }
             let mut facts = vec![merge(writer, planting, into)?];
             let mut kind = act::PLANTING_UNMERGED;
             if let Some(into) = into {
-                live_planting(writer.db(), into)?;
-                if into == planting {
-                    return Err(Problem::bad_input(
-                        "a planting cannot be merged into itself: choose another",
-                    ));
-                }
                 // The word that this one is that one gives way to the choice.
-                if let Some(link) = merges::link_to(&parents(writer.db())?, into, planting) {
+                if let Some(link) = merges::link_to(&parents, into, planting) {
                     facts.push(merge(writer, link, None)?);
                 }
                 kind = act::PLANTING_MERGED;
@@ -120,7 +128,7 @@ impl Service {
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
-            answer: Answer::SettleMerge(Box::new(self.planting_row(planting)?)),
+            answer: Answer::SettleMerge,
         })
     }
 

@@ -25,11 +25,11 @@ impl Crew {
     }
 
     /// See [`CrewService::beside`].
-    pub fn beside(
+    pub fn beside<A>(
         &self,
         tap: bool,
-        work: impl FnOnce() -> Result<Reply, Problem>,
-    ) -> Result<Reply, Problem> {
+        work: impl FnOnce() -> Result<Reply<A>, Problem>,
+    ) -> Result<Reply<A>, Problem> {
         match &self.0 {
             Ok(crew) => crew.beside(tap, work),
             Err(_) => work(),

@@ -9,7 +9,7 @@ mod held;
 
 use std::io::Cursor;
 
-use service::{ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Reply, Request};
+use service::{Answer, ArchiveIn, FileOut, Keep, Keeper, PhotoSize, Problem, Reply, Request};
 use tauri::ipc::{InvokeBody, Request as Message, Response};
 use tauri::{AppHandle, Manager as _, RunEvent, State};
 
@@ -23,9 +23,9 @@ fn call(
     request: Request,
     keeper: State<'_, Keeper>,
     crew: State<'_, Crew>,
-) -> Result<Reply, Problem> {
+) -> Result<Reply<Answer>, Problem> {
     let tap = request.is_tap();
-    crew.beside(tap, || keeper.call(request))
+    crew.beside(tap, || keeper.answer(request))
 }
 
 /// Passes on a request that brings files, as bytes and not as text.
@@ -34,7 +34,7 @@ fn take_files(
     message: Message<'_>,
     keeper: State<'_, Keeper>,
     crew: State<'_, Crew>,
-) -> Result<Reply, Problem> {
+) -> Result<Reply<Answer>, Problem> {
     match message.body() {
         InvokeBody::Raw(bytes) => crew.beside(true, || keeper.take_files(bytes)),
         InvokeBody::Json(_) => Err(Problem::bad_input("files must come as bytes")),

@@ -16,7 +16,7 @@ use headwalk_tests::limit::{Limits, Times};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use readers::weather_file::{Watch, read};
 use ripening::weather::clean;
-use service::{Request, Service};
+use service::{Service, ask};
 
 fn days() -> impl Iterator<Item = (NaiveDate, f64, f64)> {
     let first = NaiveDate::from_ymd_opt(1926, 1, 1).unwrap();
@@ -136,7 +136,7 @@ fn import(text: &str, times: &Times) -> Duration {
     )
     .unwrap();
     let mut service = Service::new(notebook).unwrap();
-    let request = Request::ImportWeatherFile {
+    let request = ask::ImportWeatherFile {
         text: text.to_owned(),
         station: None,
         strict: false,

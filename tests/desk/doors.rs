@@ -1,6 +1,7 @@
 //! The doors for files: a photo up and down, an archive down and up; and those who
 //! want something else of them, cut off, stand still or never end.
 
+use service::{FileRequest, PhotoAdded, PhotoOf, PhotoView, PlantingRow, Reply};
 use std::collections::BTreeMap;
 use std::io::{Read as _, Write as _};
 use std::net::{Shutdown, TcpStream};
@@ -9,7 +10,6 @@ use std::time::{Duration, Instant};
 
 use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::photo::PhotoName;
-use service::{Answer, FileRequest, PhotoOf, PhotoView, Reply};
 use uuid::Uuid;
 
 use crate::open::{BytesReply, OpenDesk, answer};
@@ -22,10 +22,8 @@ const ARCHIVE: &[u8] = br#"{"what":"notebook"}"#;
 fn planting(desk: &OpenDesk) -> Uuid {
     let add = r#"{"op":"add_planting","id":null,"name":"North 40","farm":null,"field":null,
         "hybrid":null,"planted_on":null,"purpose":"grain","area":null}"#;
-    let reply: Reply = serde_json::from_str(&desk.call(add).body).unwrap();
-    let Answer::AddPlanting(row) = reply.answer else {
-        panic!("no planting");
-    };
+    let reply: Reply<PlantingRow> = serde_json::from_str(&desk.call(add).body).unwrap();
+    let row = reply.answer;
     row.id
 }
 
@@ -78,11 +76,8 @@ fn with_photo(desk: &OpenDesk) -> PhotoView {
         "{}",
         String::from_utf8_lossy(&reply.body)
     );
-    let reply: Reply = serde_json::from_slice(&reply.body).unwrap();
-    let Answer::AddPhoto(added) = reply.answer else {
-        panic!("no photo");
-    };
-    added.photo
+    let reply: Reply<PhotoAdded> = serde_json::from_slice(&reply.body).unwrap();
+    reply.answer.photo
 }
 
 /// Files of photos below a folder, and files that wait for a name.

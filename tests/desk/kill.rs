@@ -6,6 +6,8 @@
 //! read; the one that was on its way may be there or not, and sending it again
 //! with the same id must leave exactly one.
 
+use serde::de::DeserializeOwned;
+use service::{Ask, HeadSaved, NewHead, NewPlanting, Purpose, Reply, Request, ask};
 use std::process::Command;
 use std::sync::mpsc;
 use std::thread;
@@ -14,7 +16,6 @@ use std::time::Duration;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
-use service::{Answer, NewHead, NewPlanting, Purpose, Reply, Request};
 use uuid::Uuid;
 
 use crate::open::OpenDesk;
@@ -98,22 +99,18 @@ pub fn start_walk(desk: &OpenDesk) -> (Uuid, Uuid) {
         purpose: Purpose::Grain,
         area: None,
     };
-    let Some(Answer::AddPlanting(row)) = ask(desk, &Request::AddPlanting(planting)) else {
-        panic!("no planting");
-    };
-    let start = Request::StartWalk {
+    let row = ask(desk, ask::AddPlanting { new: planting }).unwrap();
+    let start = ask::StartWalk {
         id: None,
         planting: row.id,
         walked_on: None,
         scout: Some("Scout 1".to_owned()),
     };
-    let Some(Answer::StartWalk(walk)) = ask(desk, &start) else {
-        panic!("no walk");
-    };
+    let walk = ask(desk, start).unwrap();
     (walk.id, walk.stops[0].id)
 }
 
-pub fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Answer> {
+pub fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<HeadSaved> {
     let head = NewHead {
         head,
         flags: Vec::new(),
@@ -121,7 +118,7 @@ pub fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Ans
     };
     ask(
         desk,
-        &Request::AddHead {
+        ask::AddHead {
             id: Some(id),
             stop,
             head,
@@ -130,9 +127,7 @@ pub fn add_head(desk: &OpenDesk, stop: Uuid, id: Uuid, head: Head) -> Option<Ans
 }
 
 pub fn heads_of(desk: &OpenDesk, walk: Uuid) -> Vec<(Uuid, Head)> {
-    let Some(Answer::Walk(page)) = ask(desk, &Request::Walk { walk }) else {
-        panic!("no walk");
-    };
+    let page = ask(desk, ask::Walk { walk }).unwrap();
     page.stops
         .iter()
         .flat_map(|stop| &stop.heads)
@@ -141,10 +136,15 @@ pub fn heads_of(desk: &OpenDesk, walk: Uuid) -> Vec<(Uuid, Head)> {
 }
 
 /// The answer; none once the desk is gone.
-pub fn ask(desk: &OpenDesk, request: &Request) -> Option<Answer> {
-    let reply = desk.try_call(&serde_json::to_string(request).unwrap())?;
+pub fn ask<A>(desk: &OpenDesk, ask: A) -> Option<A::Answer>
+where
+    A: Ask + Into<Request>,
+    A::Answer: DeserializeOwned,
+{
+    let request: Request = ask.into();
+    let reply = desk.try_call(&serde_json::to_string(&request).unwrap())?;
     assert_eq!(reply.status, 200, "{}", reply.body);
-    let reply: Reply = serde_json::from_str(&reply.body).unwrap();
+    let reply: Reply<A::Answer> = serde_json::from_str(&reply.body).unwrap();
     Some(reply.answer)
 }
 

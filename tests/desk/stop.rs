@@ -13,7 +13,7 @@ use headwalk_tests::program::headwalk;
 use notebook::Notebook;
 use rand::SeedableRng as _;
 use rand_chacha::ChaCha8Rng;
-use service::{Answer, Request};
+use service::ask;
 
 use crate::kill::{add_head, any_head, heads_of, start_walk};
 use crate::open::OpenDesk;
@@ -104,7 +104,7 @@ fn a_stop_gives_up_a_long_request_of_which_nothing_is_stored() {
     let id = uuid::Uuid::from_u64_pair(0x7000_0000_0000_7000, 1);
     let mut chance = ChaCha8Rng::seed_from_u64(1);
     add_head(&desk, stop, id, any_head(&mut chance)).unwrap();
-    let import = serde_json::to_string(&Request::ImportHeadFile { text: long_file() }).unwrap();
+    let import = serde_json::to_string(&ask::ImportHeadFile { text: long_file() }).unwrap();
     let path = notebook_of(&desk);
     let headers = [
         ("Content-Type", "application/json"),
@@ -131,10 +131,10 @@ fn a_stop_gives_up_a_long_request_of_which_nothing_is_stored() {
 }
 
 fn plantings(desk: &OpenDesk) -> usize {
-    match crate::kill::ask(desk, &Request::Plantings) {
-        Some(Answer::Plantings { rows, .. }) => rows.len(),
-        other => panic!("{other:?}"),
-    }
+    crate::kill::ask(desk, ask::Plantings {})
+        .unwrap()
+        .rows
+        .len()
 }
 
 #[test]

@@ -5,10 +5,10 @@ use std::fs;
 use notebook::durability::{backups, check, restore, salvage};
 use notebook::photo::ToFree;
 use notebook::{StoreError, SystemRandomness};
-use service::{Answer, PhotoOf, ProblemCode, Request};
+use service::{PhotoOf, ProblemCode, ask};
 
 use crate::season::{
-    Ask as _, Book, add_head, add_photo, changes, clock, keeper, must_be_whole, notebook, open,
+    Asking as _, Book, add_head, add_photo, changes, clock, keeper, must_be_whole, notebook, open,
     picture,
 };
 
@@ -17,9 +17,7 @@ fn a_backup_is_whole_stands_alone_and_has_what_was_saved_before_it() {
     let (season, at) = Book::with_season(6);
     let mut service = open(&season.path).unwrap();
     service.ask(add_head(at.stop, 1));
-    let Answer::BackUp(made) = service.ask(Request::BackUp) else {
-        panic!("no backup");
-    };
+    let made = service.ask(ask::BackUp {});
     let log = changes(service.notebook().db());
     service.ask(add_head(at.stop, 2));
 
@@ -29,9 +27,7 @@ fn a_backup_is_whole_stands_alone_and_has_what_was_saved_before_it() {
     let copy = notebook(&elsewhere.path).unwrap();
     assert_eq!(changes(copy.db()), log);
     must_be_whole(&copy);
-    let Answer::Safekeeping(page) = service.ask(Request::Safekeeping) else {
-        panic!("no page");
-    };
+    let page = service.ask(ask::Safekeeping {});
     assert_eq!(page.backups, vec![made]);
 }
 
@@ -41,9 +37,7 @@ fn old_backups_make_room_and_names_never_clash() {
     let mut service = open(&season.path).unwrap();
     let mut names = Vec::new();
     for _ in 0..7 {
-        let Answer::BackUp(made) = service.ask(Request::BackUp) else {
-            panic!("no backup");
-        };
+        let made = service.ask(ask::BackUp {});
         assert!(!names.contains(&made.name), "{}", made.name);
         names.push(made.name);
     }
@@ -73,9 +67,7 @@ fn a_file_that_is_there_is_never_written_over() {
 fn a_restore_keeps_what_was_there_and_writes_under_a_new_id() {
     let (season, at) = Book::with_season(6);
     let mut service = open(&season.path).unwrap();
-    let Answer::BackUp(made) = service.ask(Request::BackUp) else {
-        panic!("no backup");
-    };
+    let made = service.ask(ask::BackUp {});
     let before = changes(service.notebook().db());
     let device = service.notebook().device();
     service.ask(add_head(at.stop, 1));
@@ -133,9 +125,7 @@ fn a_notebook_that_another_program_has_open_is_not_set_aside() {
     let mut second = open(&season.path).unwrap();
     second.ask(add_head(at.stop, 2));
     let heads = |service: &mut service::Service| {
-        let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-            panic!("no walk");
-        };
+        let page = service.ask(ask::Walk { walk: at.walk });
         page.stops[0].heads.len()
     };
     assert_eq!((heads(&mut other), heads(&mut second)), (2, 2));
@@ -155,26 +145,20 @@ fn damage_met_in_use_stops_all_writing_until_it_is_salvaged() {
     db.close().unwrap();
     let keeper = keeper(&season.path);
     assert_eq!(keeper.problem(), None);
-    let code = |request| keeper.call(request).unwrap_err().code;
-    assert_eq!(
-        code(Request::CheckNotebook { only_if_due: true }),
-        ProblemCode::Damaged
-    );
-    assert_eq!(code(add_head(at.stop, 1)), ProblemCode::Damaged);
-    let reply = keeper.call(Request::Salvage).unwrap();
-    let Answer::Salvage(report) = reply.answer else {
-        panic!("{reply:?}");
-    };
+    let check = keeper.call(ask::CheckNotebook { only_if_due: true });
+    assert_eq!(check.unwrap_err().code, ProblemCode::Damaged);
+    let tap = keeper.call(add_head(at.stop, 1));
+    assert_eq!(tap.unwrap_err().code, ProblemCode::Damaged);
+    let reply = keeper.salvage().unwrap();
+    let report = reply.answer;
     assert_eq!((report.lost, report.kept as usize), (1, log - 1));
     assert!(report.lost_from.is_some());
     keeper.call(add_head(at.stop, 1)).unwrap();
     // What a salvage left lies under its own series, and is whole.
     keeper.close();
     must_be_whole(&notebook(&season.path).unwrap());
-    let Answer::Safekeeping(page) = open(&season.path).unwrap().ask(Request::Safekeeping) else {
-        panic!("no page");
-    };
-    assert_eq!(page.last_salvage, Some(*report));
+    let page = open(&season.path).unwrap().ask(ask::Safekeeping {});
+    assert_eq!(page.last_salvage, Some(report));
 }
 
 #[test]
@@ -192,17 +176,11 @@ fn views_that_went_wrong_are_made_anew() {
         assert!(!found.is_damaged());
     }
     let mut service = open(&season.path).unwrap();
-    let Answer::CheckNotebook(check) = service.ask(Request::CheckNotebook { only_if_due: true })
-    else {
-        panic!("no check");
-    };
+    let check = service.ask(ask::CheckNotebook { only_if_due: true });
     assert!(check.mended);
     assert_eq!(service.notebook().view_digest().unwrap(), right);
     // Once a day is enough.
-    let Answer::CheckNotebook(again) = service.ask(Request::CheckNotebook { only_if_due: true })
-    else {
-        panic!("no check");
-    };
+    let again = service.ask(ask::CheckNotebook { only_if_due: true });
     assert_eq!(again, check);
 }
 
@@ -210,9 +188,7 @@ fn views_that_went_wrong_are_made_anew() {
 fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
     let (season, at) = Book::with_season(6);
     let keeper = keeper(&season.path);
-    let Answer::BackUp(made) = keeper.call(Request::BackUp).unwrap().answer else {
-        panic!("no backup");
-    };
+    let made = keeper.call(ask::BackUp {}).unwrap().answer;
     keeper.call(add_head(at.stop, 1)).unwrap();
     // A photo that the backup knows nothing of.
     let later = {
@@ -222,7 +198,7 @@ fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
     };
     let files = season.photo_folder();
     let restore = |name: &str| {
-        keeper.call(Request::RestoreBackup {
+        keeper.call(ask::RestoreBackup {
             name: name.to_owned(),
         })
     };
@@ -237,13 +213,9 @@ fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
     assert_eq!(keeper.problem(), None);
     other.into_notebook().close().unwrap();
 
-    let Answer::RestoreBackup(report) = restore(&made.name).unwrap().answer else {
-        panic!("no report");
-    };
+    let report = restore(&made.name).unwrap().answer;
     assert_eq!(report.made_at, made.made_at);
-    let Answer::Walk(page) = keeper.call(Request::Walk { walk: at.walk }).unwrap().answer else {
-        panic!("no walk");
-    };
+    let page = keeper.call(ask::Walk { walk: at.walk }).unwrap().answer;
     assert!(
         page.stops[0].heads.is_empty(),
         "the head came after the backup"
@@ -272,16 +244,14 @@ fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
 #[test]
 fn a_damaged_notebook_is_replaced_by_a_backup_where_that_is_asked_for() {
     let (season, at) = Book::with_season(6);
-    open(&season.path).unwrap().ask(Request::BackUp);
+    open(&season.path).unwrap().ask(ask::BackUp {});
     let log = changes(notebook(&season.path).unwrap().db());
     let mut bytes = fs::read(&season.path).unwrap();
     bytes[..200].fill(0x5a);
     fs::write(&season.path, &bytes).unwrap();
     let keeper = keeper(&season.path);
     assert_eq!(keeper.problem().unwrap().code, ProblemCode::Damaged);
-    let Answer::Backups { rows } = keeper.call(Request::Backups).unwrap().answer else {
-        panic!("no backups");
-    };
+    let rows = keeper.backups().rows;
     let name = rows[0].name.clone();
     // A backup that is damaged itself takes nothing's place.
     let whole = fs::read(&rows[0].path).unwrap();
@@ -290,15 +260,13 @@ fn a_damaged_notebook_is_replaced_by_a_backup_where_that_is_asked_for() {
     spoiled[middle..middle + 4096].fill(7);
     fs::write(&rows[0].path, spoiled).unwrap();
     let refused = keeper
-        .call(Request::RestoreBackup { name: name.clone() })
+        .call(ask::RestoreBackup { name: name.clone() })
         .unwrap_err();
     assert_eq!(refused.code, ProblemCode::Damaged, "{refused}");
     assert_eq!(fs::read(&season.path).unwrap(), bytes);
     fs::write(&rows[0].path, whole).unwrap();
-    let reply = keeper.call(Request::RestoreBackup { name }).unwrap();
-    let Answer::RestoreBackup(report) = reply.answer else {
-        panic!("{reply:?}");
-    };
+    let reply = keeper.call(ask::RestoreBackup { name }).unwrap();
+    let report = reply.answer;
     assert_eq!(fs::read(report.set_aside.unwrap()).unwrap(), bytes);
     keeper.call(add_head(at.stop, 1)).unwrap();
     keeper.close();

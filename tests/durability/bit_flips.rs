@@ -9,7 +9,8 @@
 use notebook::log::Change;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
-use service::{Answer, Changed, Keeper, PhotoOf, ProblemCode, Request};
+use service::{Ask, Changed, Keeper, PhotoOf, ProblemCode, WorkedOut, ask};
+use std::fmt::Debug;
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{
@@ -22,29 +23,34 @@ const LONG: u64 = 1500;
 /// What a person can see of a notebook, as one text.
 fn shown(keeper: &Keeper) -> String {
     fill(keeper);
-    let ask = |request: Request| match keeper.call(request) {
-        Ok(reply) => format!("{:?}", reply.answer),
-        Err(problem) => format!("{:?}", problem.code),
-    };
-    let mut shown = ask(Request::Plantings) + &ask(Request::Names) + &ask(Request::Settings);
-    if let Ok(reply) = keeper.call(Request::Plantings)
-        && let Answer::Plantings { rows, .. } = reply.answer
-    {
-        for row in rows {
-            shown += &ask(Request::Planting { planting: row.id });
+    let mut shown = told(keeper, ask::Plantings {})
+        + &told(keeper, ask::Names {})
+        + &told(keeper, ask::Settings {});
+    if let Ok(reply) = keeper.call(ask::Plantings {}) {
+        for row in reply.answer.rows {
+            shown += &told(keeper, ask::Planting { planting: row.id });
             let of = PhotoOf::Planting(row.id);
-            shown += &ask(Request::Photos { of });
+            shown += &told(keeper, ask::Photos { of });
         }
     }
     shown
 }
 
+/// The answer, or the kind of trouble.
+fn told<A: Ask>(keeper: &Keeper, ask: A) -> String
+where
+    A::Answer: Debug,
+{
+    match keeper.call(ask) {
+        Ok(reply) => format!("{:?}", reply.answer),
+        Err(problem) => format!("{:?}", problem.code),
+    }
+}
+
 /// Works out every answer, as the list does.
 fn fill(keeper: &Keeper) {
-    while let Ok(reply) = keeper.call(Request::WorkOut) {
-        let Answer::WorkOut { left, rows } = reply.answer else {
-            return;
-        };
+    while let Ok(reply) = keeper.call(ask::WorkOut {}) {
+        let WorkedOut { left, rows } = reply.answer;
         if left == 0 || rows.is_empty() {
             return;
         }
@@ -58,10 +64,12 @@ fn no_turned_bit_makes_a_notebook_say_something_else() {
         // Answers are kept, and settings are not the first ones.
         let mut service = open(&season.path).unwrap();
         service
-            .call(Request::SaveSettings(service::Settings {
-                scout: "Scout 1".to_owned(),
-                ..service::Settings::default()
-            }))
+            .call(ask::SaveSettings {
+                settings: service::Settings {
+                    scout: "Scout 1".to_owned(),
+                    ..service::Settings::default()
+                },
+            })
             .unwrap();
         drop(service);
         let keeper = keeper(&season.path);
@@ -100,14 +108,12 @@ fn no_turned_bit_makes_a_notebook_say_something_else() {
 
         let keeper = keeper(&book.path);
         let at_start = keeper.problem().map(|problem| problem.code);
-        let looked = keeper.call(Request::CheckNotebook { only_if_due: false });
+        let looked = keeper.call(ask::CheckNotebook { only_if_due: false });
         let code = at_start.or(looked.as_ref().err().map(|problem| problem.code));
         let came = match (looked, code) {
             (Ok(reply), _) => {
                 let notes = reply.changed.contains(&Changed::Photos);
-                let Answer::CheckNotebook(check) = reply.answer else {
-                    panic!("{which}");
-                };
+                let check = reply.answer;
                 assert_eq!(
                     (check.photos_damaged, check.photos_missing),
                     (0, 0),
@@ -133,10 +139,8 @@ fn no_turned_bit_makes_a_notebook_say_something_else() {
                 }
             }
             (Err(_), Some(ProblemCode::Damaged)) => {
-                let reply = keeper.call(Request::Salvage);
-                let Answer::Salvage(report) = reply.expect(&which).answer else {
-                    panic!("{which}");
-                };
+                let reply = keeper.salvage();
+                let report = reply.expect(&which).answer;
                 keeper.close();
                 let kept = changes(notebook(&book.path).unwrap().db());
                 let lost = lost(&log, &kept).unwrap_or_else(|other| panic!("{which}: {other}"));

@@ -6,11 +6,11 @@ use notebook::SystemRandomness;
 use notebook::durability::salvage;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
-use service::Request;
+use service::ask;
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{
-    Ask as _, Book, add_head, beside, changes, clock, must_be_whole, notebook, open, said,
+    Asking as _, Book, add_head, beside, changes, clock, must_be_whole, notebook, open, said,
 };
 
 /// A notebook as a pulled battery leaves it: the last heads are in the -wal alone.
@@ -127,7 +127,7 @@ fn a_notebook_cut_short_is_saved_as_far_as_it_goes() {
     // And with a backup beside it, nothing is.
     let book = Book::new();
     fs::copy(&season.path, &book.path).unwrap();
-    open(&book.path).unwrap().ask(Request::BackUp);
+    open(&book.path).unwrap().ask(ask::BackUp {});
     fs::write(&book.path, &bytes[..bytes.len() / 3]).unwrap();
     let salvaged = salvage(&book.path, clock(), Box::new(SystemRandomness)).unwrap();
     assert_eq!(said(&changes(notebook(&book.path).unwrap().db())), all);
@@ -146,7 +146,7 @@ fn a_notebook_cut_short_is_saved_as_far_as_it_goes() {
 fn a_notebook_that_is_gone_is_saved_from_its_backup() {
     let (season, _) = Book::with_season(6);
     let all = said(&changes(notebook(&season.path).unwrap().db()));
-    open(&season.path).unwrap().ask(Request::BackUp);
+    open(&season.path).unwrap().ask(ask::BackUp {});
     fs::write(&season.path, []).unwrap();
     let salvaged = salvage(&season.path, clock(), Box::new(SystemRandomness)).unwrap();
     assert_eq!(said(&changes(notebook(&season.path).unwrap().db())), all);

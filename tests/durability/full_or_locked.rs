@@ -11,12 +11,13 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use notebook::durability::backups;
-use service::{Answer, ProblemCode, Request};
+use service::{ProblemCode, ask};
 use tempfile::TempDir;
 
 use crate::old_notebooks::make_old;
 use crate::season::{
-    Ask as _, Book, Open, add_head, changes, head, head_file, keeper, must_be_whole, notebook, open,
+    Asking as _, Book, Open, add_head, changes, head, head_file, keeper, must_be_whole, notebook,
+    open,
 };
 
 /// A file system of its own; none where it may not be mounted.
@@ -77,9 +78,7 @@ fn quiet(program: &str, options: &[&str], path: &Path) -> bool {
 }
 
 fn heads(service: &mut service::Service, at: Open) -> usize {
-    let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-        panic!("no walk");
-    };
+    let page = service.ask(ask::Walk { walk: at.walk });
     page.stops[0].heads.len()
 }
 
@@ -126,17 +125,17 @@ fn a_full_disk_loses_nothing_and_takes_it_all_once_there_is_room() {
     println!("saving heads: {saved} saved, then '{problem}'");
     // Everything can still be looked at, and a second try says the same.
     assert_eq!(heads(&mut service, at), usize::try_from(saved).unwrap());
-    service.ask(Request::Plantings);
+    service.ask(ask::Plantings {});
     let again = service.call(add_head(at.stop, saved)).unwrap_err();
     assert_eq!(again.code, ProblemCode::DiskFull, "{again}");
     // An import and a backup say so too, and leave nothing behind.
     let log = changes(service.notebook().db());
     let text = head_file("East", 1, 100);
-    let import = service.call(Request::ImportHeadFile { text }).unwrap_err();
+    let import = service.call(ask::ImportHeadFile { text }).unwrap_err();
     assert_eq!(import.code, ProblemCode::DiskFull, "{import}");
     assert_eq!(changes(service.notebook().db()), log);
     if let Some(small) = &small {
-        let backup = service.call(Request::BackUp).unwrap_err();
+        let backup = service.call(ask::BackUp {}).unwrap_err();
         assert_eq!(backup.code, ProblemCode::DiskFull, "{backup}");
         assert!(backups(&path).is_empty());
         let left = fs::read_dir(path.with_file_name("backups"));
@@ -181,11 +180,11 @@ fn a_notebook_on_a_full_disk_says_so_and_opens_once_there_is_room() {
     let problem = keeper.problem().expect("no room to migrate");
     assert_eq!(problem.code, ProblemCode::DiskFull, "{problem}");
     assert_eq!(
-        keeper.call(Request::Plantings).unwrap_err().code,
+        keeper.call(ask::Plantings {}).unwrap_err().code,
         ProblemCode::DiskFull
     );
     fs::remove_file(filler).unwrap();
-    keeper.call(Request::OpenAgain).unwrap();
+    keeper.open_again().unwrap();
     keeper.call(add_head(at.stop, 1)).unwrap();
     keeper.close();
     let notebook = notebook(&path).unwrap();
@@ -232,9 +231,7 @@ fn a_locked_notebook_says_so_and_opens_once_it_is_unlocked() {
     keeper.call(add_head(at.stop, 1)).unwrap();
     keeper.close();
     let mut service = open(&path).unwrap();
-    let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-        panic!("no walk");
-    };
+    let page = service.ask(ask::Walk { walk: at.walk });
     assert_eq!(page.stops[0].heads[0].id, head(1).0);
 }
 
@@ -262,7 +259,7 @@ fn what_is_no_notebook_and_what_is_from_the_future_is_left_as_it_is() {
         let problem = keeper.problem().expect(what);
         assert_eq!(problem.code, code, "{what}: {problem}");
         // Not even asked for it is anything set aside.
-        assert!(keeper.call(Request::Salvage).is_err());
+        assert!(keeper.salvage().is_err());
         assert_eq!(fs::read(&book.path).ok(), before, "{what}");
         println!("{what}: '{problem}'");
     }

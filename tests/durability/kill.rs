@@ -8,13 +8,13 @@ use notebook::{Notebook, SystemRandomness};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use rusqlite::{Connection, OpenFlags};
-use service::{Answer, Request};
+use service::ask;
 use uuid::Uuid;
 
 use crate::old_notebooks::{make_old, steps};
 use crate::outcome::{Outcomes, long};
 use crate::season::{
-    Ask as _, Book, add_head, changes, clock, head, must_be_whole, notebook, open, said,
+    Asking as _, Book, add_head, changes, clock, head, must_be_whole, notebook, open, said,
 };
 use crate::worker::Worker;
 
@@ -39,9 +39,7 @@ fn heads_shown_as_saved_survive_kills() {
         let saved = Worker::start("save", &book.path, &at.stop.to_string())
             .kill_after(&format!("saved {last}"), pause);
         let mut service = open(&book.path).unwrap();
-        let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-            panic!("no walk");
-        };
+        let page = service.ask(ask::Walk { walk: at.walk });
         let found: Vec<Uuid> = page.stops[0].heads.iter().map(|head| head.id).collect();
         let told = saved.len();
         for number in 0..told as u64 {
@@ -53,9 +51,7 @@ fn heads_shown_as_saved_survive_kills() {
         assert!(found.len() <= told + 1, "run {run}: heads out of nothing");
         // The one that was on its way, sent again, is there once.
         service.ask(add_head(at.stop, told as u64));
-        let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-            panic!("no walk");
-        };
+        let page = service.ask(ask::Walk { walk: at.walk });
         assert_eq!(page.stops[0].heads.len(), told + 1, "run {run}");
         must_be_whole(service.notebook());
         let came = if found.len() > told {
@@ -199,7 +195,9 @@ fn a_salvage_or_restore_that_is_killed_can_be_done_again() {
         let mut chance = chance(6, run);
         let book = Book::new();
         let mut service = open(&book.path).unwrap();
-        service.ask(Request::SaveSettings(service::Settings::default()));
+        service.ask(ask::SaveSettings {
+            settings: service::Settings::default(),
+        });
         drop(service);
         let pause = Duration::from_micros(chance.random_range(0..250_000));
         let told = Worker::start("restore", &book.path, backup.to_str().unwrap())

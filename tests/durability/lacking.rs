@@ -10,12 +10,12 @@ use notebook::{Notebook, StoreError, SystemRandomness};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use rusqlite::Connection;
-use service::{Answer, ProblemCode, Request};
+use service::{ProblemCode, ask};
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{
-    Ask as _, Book, Open, add_head, beside, changes, clock, keeper, must_be_whole, notebook, open,
-    said,
+    Asking as _, Book, Open, add_head, beside, changes, clock, keeper, must_be_whole, notebook,
+    open, said,
 };
 use crate::worker::Worker;
 
@@ -69,12 +69,11 @@ fn a_copy_of_the_file_alone_is_told_and_can_be_read_and_gone_on_with() {
     assert_eq!(bytes(&copy.path), before);
 
     let keeper = keeper(&copy.path);
-    let code = |request| keeper.call(request).unwrap_err().code;
-    assert_eq!(code(Request::Plantings), ProblemCode::Incomplete);
-    assert_eq!(code(Request::OpenAgain), ProblemCode::Incomplete);
-    let Answer::Salvage(report) = keeper.call(Request::Salvage).unwrap().answer else {
-        panic!("no report");
-    };
+    let list = keeper.call(ask::Plantings {});
+    assert_eq!(list.unwrap_err().code, ProblemCode::Incomplete);
+    let opened = keeper.open_again();
+    assert_eq!(opened.unwrap_err().code, ProblemCode::Incomplete);
+    let report = keeper.salvage().unwrap().answer;
     assert!(report.end_unknown);
     keeper.call(add_head(at.stop, 9)).unwrap();
     keeper.close();
@@ -123,9 +122,7 @@ fn an_earlier_wal_is_told_and_the_right_one_can_be_put_back() {
         assert!(bytes(&book.path) == before, "run {run}: it was touched");
         fs::write(beside(&book.path, "-wal"), right).unwrap();
         let mut service = open(&book.path).unwrap();
-        let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-            panic!("no walk");
-        };
+        let page = service.ask(ask::Walk { walk: at.walk });
         assert_eq!(page.stops[0].heads.len() as u64, late, "run {run}");
     }
     outcomes.print("put back");
@@ -177,9 +174,7 @@ fn a_kill_is_never_told_as_a_lack() {
         // With and without the file that names the last change.
         for copy in [left(&book), book.copy()] {
             let mut service = open(&copy.path).unwrap();
-            let Answer::Walk(page) = service.ask(Request::Walk { walk: at.walk }) else {
-                panic!("no walk");
-            };
+            let page = service.ask(ask::Walk { walk: at.walk });
             assert!(page.stops[0].heads.len() >= told, "run {run}");
         }
         // And the file alone is told at once.

@@ -1,14 +1,11 @@
 //! The first list after an import does not wait for its answers.
 
-use service::{Answer, PlantingRow, Request, Service};
+use service::{PlantingRow, Service, WorkedOut, ask};
 
-use crate::season::{Ask as _, Book, head_file, open};
+use crate::season::{Asking as _, Book, head_file, open};
 
 fn rows(service: &mut Service) -> Vec<PlantingRow> {
-    match service.ask(Request::Plantings) {
-        Answer::Plantings { rows, .. } => rows,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Plantings {}).rows
 }
 
 #[test]
@@ -16,7 +13,7 @@ fn rows_without_an_answer_say_so_and_are_filled_bit_by_bit() {
     let book = Book::new();
     let mut service = open(&book.path).unwrap();
     let text = head_file("Hill", 1, 60);
-    service.ask(Request::ImportHeadFile { text });
+    service.ask(ask::ImportHeadFile { text });
     let first = rows(&mut service);
     assert_eq!(first.len(), 6);
     assert!(
@@ -28,9 +25,7 @@ fn rows_without_an_answer_say_so_and_are_filled_bit_by_bit() {
     assert!(first.iter().all(|row| row.due.days_since == Some(4)));
     let mut filled: Vec<PlantingRow> = Vec::new();
     loop {
-        let Answer::WorkOut { rows, left } = service.ask(Request::WorkOut) else {
-            panic!("no work");
-        };
+        let WorkedOut { rows, left } = service.ask(ask::WorkOut {});
         assert!(!rows.is_empty());
         assert!(
             rows.iter()
@@ -49,8 +44,6 @@ fn rows_without_an_answer_say_so_and_are_filled_bit_by_bit() {
     drop(service);
     let mut service = open(&book.path).unwrap();
     assert!(rows(&mut service).iter().all(|row| !row.working_out));
-    let Answer::WorkOut { rows, left } = service.ask(Request::WorkOut) else {
-        panic!("no work");
-    };
+    let WorkedOut { rows, left } = service.ask(ask::WorkOut {});
     assert!(rows.is_empty() && left == 0);
 }

@@ -4,9 +4,9 @@
 use std::fs;
 
 use rusqlite::Connection;
-use service::{Problem, ProblemCode, Request};
+use service::{Problem, ProblemCode, ask};
 
-use crate::season::{Ask as _, Book, add_head, beside, must_be_whole, notebook, open};
+use crate::season::{Asking as _, Book, add_head, beside, must_be_whole, notebook, open};
 
 /// A season with these statements run on its file by another program.
 fn after(statements: &str) -> Book {
@@ -18,7 +18,7 @@ fn after(statements: &str) -> Book {
 }
 
 fn asked(season: &Book) -> Result<(), Problem> {
-    let check = Request::CheckNotebook { only_if_due: false };
+    let check = ask::CheckNotebook { only_if_due: false };
     open(&season.path).unwrap().call(check).map(|_| ())
 }
 
@@ -130,7 +130,7 @@ fn what_a_shortened_log_no_longer_says_is_not_mended_away() {
             "{found:?}"
         );
         let problem = service
-            .call(Request::CheckNotebook { only_if_due: false })
+            .call(ask::CheckNotebook { only_if_due: false })
             .unwrap_err();
         assert_eq!(problem.code, ProblemCode::Incomplete, "{problem}");
         assert_eq!(heads(&service), before, "nothing is mended away");
@@ -193,7 +193,7 @@ fn what_is_kept_is_its_owners_alone() {
     let (season, at) = Book::with_season(2);
     let mut service = open(&season.path).unwrap();
     service.ask(add_head(at.stop, 1));
-    service.ask(Request::BackUp);
+    service.ask(ask::BackUp {});
     // The file, its -wal and -shm, the lock, the last change, a backup; of each photo
     // its file and its thumbnail.
     let photos = season.photo_folder();

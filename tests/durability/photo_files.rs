@@ -8,7 +8,7 @@ use notebook::photo::PhotoName;
 use notebook::photo::ToFree;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
-use service::{Answer, Changed, PhotoSize, ProblemCode, Request};
+use service::{Changed, PhotoSize, ProblemCode, ask};
 
 use crate::outcome::{Outcomes, long};
 use crate::season::{Book, PHOTOS, keeper, must_be_whole, notebook, photos_must_be_whole};
@@ -108,11 +108,9 @@ fn an_altered_photo_is_never_shown_and_comes_back() {
             }
         }
         let reply = keeper
-            .call(Request::CheckNotebook { only_if_due: false })
+            .call(ask::CheckNotebook { only_if_due: false })
             .unwrap();
-        let Answer::CheckNotebook(check) = reply.answer else {
-            panic!("{which}");
-        };
+        let check = reply.answer;
         let found = (check.photos_damaged, check.photos_missing);
         if thumbnail {
             assert_eq!(found, (0, 0), "{which}");
@@ -177,12 +175,10 @@ fn a_note_about_the_hub_that_was_altered_frees_nothing() {
     let keeper = keeper(&season.path);
     let to_free = keeper.with_notebook(|notebook| Ok(notebook.photos_to_free()?));
     assert_eq!(to_free.unwrap(), ToFree::default());
-    let Answer::PhotoStorage(storage) = keeper.call(Request::PhotoStorage).unwrap().answer else {
-        panic!("no storage");
-    };
+    let storage = keeper.call(ask::PhotoStorage {}).unwrap().answer;
     assert_eq!((u64::from(storage.photos), storage.can_free), (PHOTOS, 0));
     keeper
-        .call(Request::CheckNotebook { only_if_due: false })
+        .call(ask::CheckNotebook { only_if_due: false })
         .unwrap();
     keeper.close();
     let notebook = notebook(&season.path).unwrap();

@@ -8,24 +8,20 @@ use std::time::Duration;
 
 use notebook::photo::PhotoName;
 use rand::RngExt as _;
-use service::{
-    Answer, FileOut, FileRequest, PhotoOf, PhotoSize, PhotoView, Request, Service, prepare,
-};
+use service::{FileOut, FileRequest, PhotoOf, PhotoSize, PhotoView, Service, ask, prepare};
 
 use crate::kill::{chance, runs};
 use crate::outcome::Outcomes;
 use crate::season::{
-    Ask as _, Book, PHOTOS, add_photo, changes, must_be_whole, open, photos_must_be_whole, picture,
-    said,
+    Asking as _, Book, PHOTOS, add_photo, changes, must_be_whole, open, photos_must_be_whole,
+    picture, said,
 };
 use crate::worker::{PICTURES, SIDE, Worker, photo_id};
 
 /// Photos of the planting, the oldest first.
 fn photos(service: &mut Service, planting: uuid::Uuid) -> Vec<PhotoView> {
     let of = PhotoOf::Planting(planting);
-    let Answer::Photos { mut rows } = service.ask(Request::Photos { of }) else {
-        panic!("no photos");
-    };
+    let mut rows = service.ask(ask::Photos { of }).rows;
     rows.reverse();
     rows
 }
@@ -201,10 +197,7 @@ fn a_file_without_its_fact_harms_nothing_and_a_fact_without_its_file_is_told() {
     let shown = photos(&mut service, at.planting);
     let photo = shown.iter().find(|photo| photo.name == name).unwrap();
     assert!(!photo.here);
-    let Answer::CheckNotebook(check) = service.ask(Request::CheckNotebook { only_if_due: false })
-    else {
-        panic!("no check");
-    };
+    let check = service.ask(ask::CheckNotebook { only_if_due: false });
     assert_eq!((check.photos_damaged, check.photos_missing), (0, 1));
     let wanted = service.notebook().photos_to_fetch(10).unwrap();
     assert_eq!(wanted.iter().map(|it| it.name).collect::<Vec<_>>(), [name]);

@@ -4,14 +4,12 @@
 use std::fs;
 use std::io::Write as _;
 
-use service::{
-    Answer, FileOut, FileRequest, Keep, PhotoOf, Problem, ProblemCode, Request, Service, prepare,
-};
+use service::{FileOut, FileRequest, Keep, PhotoOf, Problem, ProblemCode, Service, ask, prepare};
 use uuid::Uuid;
 
 use crate::full_or_locked::Small;
 use crate::season::{
-    Ask as _, Book, Open, add_photo, changes, files_below, must_be_whole, notebook, open,
+    Asking as _, Book, Open, add_photo, changes, files_below, must_be_whole, notebook, open,
     photos_must_be_whole, picture,
 };
 
@@ -77,9 +75,7 @@ fn a_photo_on_a_full_disk_is_not_stored_and_goes_in_once_there_is_room() {
     try_photo(&mut service, at, id).unwrap();
     try_photo(&mut service, at, id).unwrap();
     let of = PhotoOf::Planting(at.planting);
-    let Answer::Photos { rows } = service.ask(Request::Photos { of }) else {
-        panic!("no photos");
-    };
+    let rows = service.ask(ask::Photos { of }).rows;
     assert_eq!(rows.iter().filter(|photo| photo.id == id).count(), 1);
     must_be_whole(service.notebook());
     photos_must_be_whole(service.notebook());

@@ -12,11 +12,11 @@ use notebook::log::{self, Digest};
 use notebook::seal;
 use notebook::{Notebook, SystemRandomness, branch_id};
 use rusqlite::Connection;
-use service::{ProblemCode, Request, Service};
+use service::{ProblemCode, Service, ask};
 use uuid::Uuid;
 use wire::seal::{Link, Signer};
 
-use crate::season::{Ask as _, Book, Open, add_head, clock, must_be_whole, notebook, open};
+use crate::season::{Asking as _, Book, Open, add_head, clock, must_be_whole, notebook, open};
 
 /// Ada's notebook, in which Ben's changes are too, with what both sealed.
 struct Crew {
@@ -181,7 +181,7 @@ fn an_altered_seal_is_told_and_let_go() {
             };
             assert_eq!(found.seals, [fault]);
             assert!(!found.is_sound() && !found.is_damaged(), "{found:?}");
-            service.ask(Request::CheckNotebook { only_if_due: false });
+            service.ask(ask::CheckNotebook { only_if_due: false });
             must_be_whole(service.notebook());
             assert_eq!(seals(service.notebook().db(), crew.own).len(), 2);
             // The device goes on to seal.
@@ -207,7 +207,7 @@ fn an_altered_key_is_told_and_let_go_with_its_seals() {
         seq: None,
     };
     assert_eq!(found.seals, [fault]);
-    service.ask(Request::CheckNotebook { only_if_due: false });
+    service.ask(ask::CheckNotebook { only_if_due: false });
     must_be_whole(service.notebook());
     assert_eq!(keys(service.notebook().db()).len(), 1, "Ada's alone");
 }
@@ -245,7 +245,7 @@ fn changes_that_their_device_did_not_sign_are_told() {
     ada.close().unwrap();
     let asked = crew
         .service()
-        .call(Request::CheckNotebook { only_if_due: false });
+        .call(ask::CheckNotebook { only_if_due: false });
     assert_eq!(asked.unwrap_err().code, ProblemCode::Damaged);
     // A salvage keeps them, without the seals that say otherwise.
     let salvaged = crew.salvaged();

@@ -1,5 +1,9 @@
 //! A small season in a notebook on the disk.
 
+use service::{
+    Answer, Ask, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Service,
+    ask, prepare,
+};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -9,10 +13,6 @@ use notebook::log::{self, Change};
 use notebook::{Clock, Notebook, OnDate, StoreError, SystemRandomness};
 use ripening::{Head, Reading, Share};
 use rusqlite::Connection;
-use service::{
-    Answer, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Reply, Request,
-    Service, prepare,
-};
 use tempfile::TempDir;
 use uuid::Uuid;
 
@@ -34,11 +34,11 @@ impl Book {
         let book = Book::new();
         let mut service = open(&book.path).unwrap();
         let text = head_file("North", 1, walks);
-        service.ask(Request::ImportHeadFile { text });
+        service.ask(ask::ImportHeadFile { text });
         let text = "planting,hybrid,planted_on,purpose\nNorth 1,H-17,2026-05-20,grain\n\
                     Creek 1,H-17,2026-05-20,grain\n";
         let text = text.to_owned();
-        service.ask(Request::ImportPlantingFile { text });
+        service.ask(ask::ImportPlantingFile { text });
         let planting = service
             .notebook()
             .db()
@@ -46,15 +46,13 @@ impl Book {
                 row.get(0)
             })
             .unwrap();
-        let started = service.ask(Request::StartWalk {
+        let started = service.ask(ask::StartWalk {
             id: None,
             planting,
             walked_on: None,
             scout: Some("Scout 1".to_owned()),
         });
-        let Answer::StartWalk(page) = started else {
-            panic!("no walk");
-        };
+        let page = started;
         let open = Open {
             walk: page.id,
             stop: page.stops[0].id,
@@ -212,14 +210,13 @@ pub fn keeper(path: &Path) -> Keeper {
 }
 
 /// Calls that must succeed.
-pub trait Ask {
-    fn ask(&mut self, request: Request) -> Answer;
+pub trait Asking {
+    fn ask<A: Ask>(&mut self, ask: A) -> A::Answer;
 }
 
-impl Ask for Service {
-    fn ask(&mut self, request: Request) -> Answer {
-        let Reply { answer, .. } = self.call(request).unwrap();
-        answer
+impl Asking for Service {
+    fn ask<A: Ask>(&mut self, ask: A) -> A::Answer {
+        self.call(ask).unwrap().answer
     }
 }
 
@@ -254,9 +251,9 @@ pub fn head(number: u64) -> (Uuid, NewHead) {
     (Uuid::from_u64_pair(0x7000_0000_0000_7000, number), head)
 }
 
-pub fn add_head(stop: Uuid, number: u64) -> Request {
+pub fn add_head(stop: Uuid, number: u64) -> ask::AddHead {
     let (id, head) = head(number);
-    Request::AddHead {
+    ask::AddHead {
         id: Some(id),
         stop,
         head,

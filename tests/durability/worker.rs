@@ -10,10 +10,10 @@ use std::time::{Duration, Instant};
 
 use notebook::SystemRandomness;
 use notebook::durability::{restore, salvage};
-use service::{FileRequest, Keep, PhotoOf, Request, prepare};
+use service::{FileRequest, Keep, PhotoOf, ask, prepare};
 use uuid::Uuid;
 
-use crate::season::{Ask as _, add_head, clock, head_file, open, picture};
+use crate::season::{Asking as _, add_head, clock, head_file, open, picture};
 
 const WORK: &str = "HEADWALK_TEST_WORK";
 const NOTEBOOK: &str = "HEADWALK_TEST_NOTEBOOK";
@@ -72,7 +72,7 @@ fn works_until_it_is_killed() {
             tell("begin");
             for file in 0..20 {
                 let text = head_file(&format!("South {file}"), 1, 30);
-                service.ask(Request::ImportHeadFile { text });
+                service.ask(ask::ImportHeadFile { text });
                 tell(&format!("saved {file}"));
             }
         }
@@ -88,7 +88,7 @@ fn works_until_it_is_killed() {
             tell("begin");
             for number in 0..50 {
                 service.ask(add_head(stop, number));
-                service.ask(Request::BackUp);
+                service.ask(ask::BackUp {});
                 tell(&format!("saved {number}"));
             }
         }

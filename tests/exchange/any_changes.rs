@@ -12,7 +12,8 @@ use notebook::durability::check;
 use notebook::fact::Body;
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use service::{Answer, Problem, ProblemCode, Request, Service};
+use service::{Ask, Problem, ProblemCode, Service, ask};
+use std::fmt::Debug;
 use uuid::Uuid;
 use wire::{Page, Span};
 
@@ -58,46 +59,44 @@ fn goes_on_as_it_came(notebook: &mut Notebook, device: Uuid, bodies: &[Vec<u8>])
 /// Everything that a screen asks first. A person may be told what cannot be answered;
 /// a fault of ours may not come, and what is on the list has a page.
 fn ask_everything(notebook: Notebook) -> Notebook {
-    let mut service = Service::new(notebook).unwrap();
-    let mut ask = |request: Request| -> Option<Answer> {
-        let asked = format!("{request:?}");
-        match service.call(request) {
-            Ok(reply) => Some(reply.answer),
-            Err(Problem { code, message }) => {
-                let ours = matches!(
-                    code,
-                    ProblemCode::Internal | ProblemCode::Damaged | ProblemCode::NotFound
-                );
-                assert!(!ours, "{asked}: {message}");
-                None
-            }
-        }
-    };
-    let Some(Answer::Plantings { rows, .. }) = ask(Request::Plantings) else {
-        panic!("no list");
-    };
-    ask(Request::WorkOut);
-    ask(Request::Names);
-    ask(Request::LikelyDuplicates);
-    ask(Request::Hybrids);
-    ask(Request::HeatSets);
-    ask(Request::Stations);
-    for row in rows.into_iter().take(PLANTINGS_ASKED) {
+    let mut owned = Service::new(notebook).unwrap();
+    let service = &mut owned;
+    let list = asked(service, ask::Plantings {});
+    asked(service, ask::WorkOut {});
+    asked(service, ask::Names {});
+    asked(service, ask::LikelyDuplicates {});
+    asked(service, ask::Hybrids {});
+    asked(service, ask::HeatSets {});
+    asked(service, ask::Stations {});
+    for row in list.unwrap().rows.into_iter().take(PLANTINGS_ASKED) {
         let planting = row.id;
-        let page = ask(Request::Planting { planting });
-        ask(Request::Conflicts { planting });
-        ask(Request::Outlook {
-            planting,
-            as_of: None,
-        });
-        ask(Request::Observations { planting });
-        if let Some(Answer::Planting(page)) = page {
-            for walk in page.walks.into_iter().take(WALKS_ASKED) {
-                ask(Request::Walk { walk: walk.id });
-            }
+        let page = asked(service, ask::Planting { planting });
+        asked(service, ask::Conflicts { planting });
+        let as_of = None;
+        asked(service, ask::Outlook { planting, as_of });
+        asked(service, ask::Observations { planting });
+        let walks = page.map(|page| page.walks).unwrap_or_default();
+        for walk in walks.into_iter().take(WALKS_ASKED) {
+            asked(service, ask::Walk { walk: walk.id });
         }
     }
-    service.into_notebook()
+    owned.into_notebook()
+}
+
+/// The answer; none where a person may be told what is wrong.
+fn asked<A: Ask + Debug>(service: &mut Service, ask: A) -> Option<A::Answer> {
+    let shown = format!("{ask:?}");
+    match service.call(ask) {
+        Ok(reply) => Some(reply.answer),
+        Err(Problem { code, message }) => {
+            let ours = matches!(
+                code,
+                ProblemCode::Internal | ProblemCode::Damaged | ProblemCode::NotFound
+            );
+            assert!(!ours, "{shown}: {message}");
+            None
+        }
+    }
 }
 
 fn whole(notebook: &mut Notebook) {
@@ -281,9 +280,7 @@ fn a_change_of_one_byte_stops_nothing() {
         take(&mut after, &page);
     }
     let mut service = Service::new(after).unwrap();
-    let Answer::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
-        panic!("another answer");
-    };
+    let rows = service.call(ask::Plantings {}).unwrap().answer.rows;
     assert_eq!(rows.len(), 2, "what came after the byte is shown");
 }
 

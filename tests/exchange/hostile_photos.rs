@@ -13,7 +13,7 @@ use headwalk_tests::picture::{Camera, jpeg, scene};
 use notebook::Notebook;
 use notebook::log;
 use notebook::photo::PhotoFile;
-use service::{Answer as Told, FileRequest, PhotoOf, Request as Asked, Service, prepare};
+use service::{FileRequest, PhotoOf, Service, ask, prepare};
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::{SocketAddr, TcpListener, TcpStream};
 use std::ops::ControlFlow;
@@ -191,10 +191,8 @@ impl Scene {
 pub fn with_photos(path: &Path) -> Notebook {
     let mut service = Service::new(Notebook::open_here(path, None).unwrap()).unwrap();
     let text = head_file("North 40", "Ada", 4);
-    service.call(Asked::ImportHeadFile { text }).unwrap();
-    let Told::Plantings { rows, .. } = service.call(Asked::Plantings).unwrap().answer else {
-        panic!("another answer");
-    };
+    service.call(ask::ImportHeadFile { text }).unwrap();
+    let rows = service.call(ask::Plantings {}).unwrap().answer.rows;
     let of = PhotoOf::Planting(rows[0].id);
     let plain = Camera {
         orientation: 1,

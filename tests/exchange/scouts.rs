@@ -6,7 +6,7 @@ use exchange::meet::{Met, Progress, Way, meet};
 use exchange::{PageSize, Trouble};
 use notebook::log::{Change, Hlc};
 use notebook::{Clock, Notebook, SystemRandomness};
-use service::{Answer as Told, Request, Service};
+use service::{Service, ask};
 use sha2::{Digest as _, Sha256};
 use std::fmt::Write as _;
 use std::ops::ControlFlow;
@@ -54,14 +54,11 @@ pub fn head_file(planting: &str, scout: &str, heads: usize) -> String {
 pub fn record(notebook: Notebook, text: &str) -> Notebook {
     let mut service = Service::new(notebook).unwrap();
     let reply = service
-        .call(Request::ImportHeadFile {
+        .call(ask::ImportHeadFile {
             text: text.to_owned(),
         })
         .unwrap();
-    let Told::ImportHeadFile(review) = reply.answer else {
-        panic!("another answer");
-    };
-    assert_eq!(review.refused, 0);
+    assert_eq!(reply.answer.refused, 0);
     service.into_notebook()
 }
 

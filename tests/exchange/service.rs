@@ -14,7 +14,7 @@ use headwalk_tests::picture::{Camera, jpeg, scene};
 use hub::store::sqlite::SqliteStore;
 use notebook::Notebook;
 use notebook::photo::PhotoFile;
-use service::{Answer as Answered, Changed, FileRequest, PhotoOf, Request, Service, prepare};
+use service::{Changed, FileRequest, PhotoOf, Service, ask, prepare};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -77,9 +77,7 @@ impl Scout {
 
     fn record(&mut self, planting: &str, heads: usize) {
         let text = head_file(planting, "Ada", heads);
-        self.notebook
-            .call(Request::ImportHeadFile { text })
-            .unwrap();
+        self.notebook.call(ask::ImportHeadFile { text }).unwrap();
         self.crew.notebook_changed();
     }
 
@@ -404,10 +402,8 @@ fn photos_follow_on_their_own_way_and_resume() {
 fn with_photos(path: &Path, widths: &[u32]) -> Notebook {
     let mut service = Service::new(Notebook::open_here(path, None).unwrap()).unwrap();
     let text = head_file("North 40", "Ada", 4);
-    service.call(Request::ImportHeadFile { text }).unwrap();
-    let Answered::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
-        panic!("another answer");
-    };
+    service.call(ask::ImportHeadFile { text }).unwrap();
+    let rows = service.call(ask::Plantings {}).unwrap().answer.rows;
     let of = PhotoOf::Planting(rows[0].id);
     for width in widths {
         let taken = jpeg(&scene(*width, 1_200), PLAIN).unwrap();

@@ -13,7 +13,7 @@ use hub::store::{Store, StoreFault};
 use notebook::Notebook;
 use notebook::log::{self, Change, Hlc};
 use serde_bytes::ByteBuf;
-use service::{Answer as Told, FieldConflict, PlantingEdit, Request, Service};
+use service::{FieldConflict, PlantingEdit, Service, ask};
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
 use std::net::TcpStream;
@@ -524,25 +524,20 @@ fn edit_hybrid(notebook: Notebook, planting: Uuid, hybrid: &str) -> Notebook {
         hybrid: Some(hybrid.to_owned()),
         ..PlantingEdit::default()
     };
-    service
-        .call(Request::EditPlanting { planting, edit })
-        .unwrap();
+    service.call(ask::EditPlanting { planting, edit }).unwrap();
     service.into_notebook()
 }
 
 fn conflicts(notebook: Notebook, planting: Uuid) -> (Notebook, Vec<FieldConflict>) {
     let mut service = Service::new(notebook).unwrap();
-    let reply = service.call(Request::Conflicts { planting }).unwrap();
+    let reply = service.call(ask::Conflicts { planting }).unwrap();
     // As every face gets it.
     assert!(
         serde_json::to_string(&reply)
             .unwrap()
             .contains("\"conflicts\"")
     );
-    let Told::Conflicts { fields, .. } = reply.answer else {
-        panic!("another answer");
-    };
-    (service.into_notebook(), fields)
+    (service.into_notebook(), reply.answer.fields)
 }
 
 fn roles_change(kept: &mut dyn FnMut() -> Kept) {

@@ -11,10 +11,11 @@ use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
 use service::{
-    Answer, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
-    Request, Service,
+    Ask, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose, Service,
+    ask,
 };
 use std::collections::BTreeMap;
+use std::fmt::Debug;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicI64, Ordering};
@@ -132,16 +133,18 @@ impl Phone {
     /// whole.
     pub fn still_writes(&mut self) -> Result<(), String> {
         let name = format!("{} at the end", self.name);
-        let added = self.call(Request::AddPlanting(NewPlanting {
-            id: None,
-            name,
-            farm: None,
-            field: None,
-            hybrid: None,
-            planted_on: None,
-            purpose: Purpose::Grain,
-            area: None,
-        }));
+        let added = self.call(ask::AddPlanting {
+            new: NewPlanting {
+                id: None,
+                name,
+                farm: None,
+                field: None,
+                hybrid: None,
+                planted_on: None,
+                purpose: Purpose::Grain,
+                area: None,
+            },
+        });
         if added.is_none() {
             return Err(format!("{} takes nothing any more", self.name));
         }
@@ -198,9 +201,9 @@ impl Phone {
     }
 
     /// One request; what a person may be told is fine, a fault of ours is not.
-    fn call(&mut self, request: Request) -> Option<Answer> {
-        let shown = format!("{request:?}");
-        match self.service().call(request) {
+    fn call<A: Ask + Debug>(&mut self, ask: A) -> Option<A::Answer> {
+        let shown = format!("{ask:?}");
+        match self.service().call(ask) {
             Ok(reply) => Some(reply.answer),
             Err(Problem { code, message }) => {
                 assert!(
@@ -237,16 +240,18 @@ impl Phone {
 
     fn add_planting(&mut self) {
         let number = self.rng.random_range(1..=4);
-        self.call(Request::AddPlanting(NewPlanting {
-            id: None,
-            name: format!("Planting {number}"),
-            farm: Some("Bench".to_owned()),
-            field: None,
-            hybrid: Some(format!("H{number}")),
-            planted_on: NaiveDate::from_ymd_opt(2026, 5, number),
-            purpose: Purpose::Grain,
-            area: None,
-        }));
+        self.call(ask::AddPlanting {
+            new: NewPlanting {
+                id: None,
+                name: format!("Planting {number}"),
+                farm: Some("Bench".to_owned()),
+                field: None,
+                hybrid: Some(format!("H{number}")),
+                planted_on: NaiveDate::from_ymd_opt(2026, 5, number),
+                purpose: Purpose::Grain,
+                area: None,
+            },
+        });
     }
 
     fn edit_planting(&mut self) {
@@ -271,7 +276,7 @@ impl Phone {
                 ..PlantingEdit::default()
             },
         };
-        self.call(Request::EditPlanting { planting, edit });
+        self.call(ask::EditPlanting { planting, edit });
     }
 
     /// Two plantings are said to be one, either way round, or one is taken out again.
@@ -282,22 +287,19 @@ impl Phone {
         }
         let duplicate = plantings[self.rng.random_range(0..plantings.len())];
         let into = plantings[self.rng.random_range(0..plantings.len())];
-        let request = if self.rng.random_bool(0.3) {
-            Request::UnmergePlanting { duplicate }
+        if self.rng.random_bool(0.3) {
+            self.call(ask::UnmergePlanting { duplicate });
         } else {
-            Request::MergePlantings { duplicate, into }
-        };
-        self.call(request);
+            self.call(ask::MergePlantings { duplicate, into });
+        }
     }
 
     /// What people said differently of which plantings are one, on any page.
     pub fn merges_to_settle(&mut self) -> BTreeMap<Uuid, MergeConflict> {
         let mut found = BTreeMap::new();
         for planting in self.plantings() {
-            if let Some(Answer::Conflicts { merges, .. }) =
-                self.call(Request::Conflicts { planting })
-            {
-                found.extend(merges.into_iter().map(|each| (each.planting, each)));
+            if let Some(said) = self.call(ask::Conflicts { planting }) {
+                found.extend(said.merges.into_iter().map(|each| (each.planting, each)));
             }
         }
         found
@@ -314,7 +316,7 @@ impl Phone {
                 _ => &conflict.others[0],
             };
             let into = said.into;
-            if self.call(Request::SettleMerge { planting, into }).is_none() {
+            if self.call(ask::SettleMerge { planting, into }).is_none() {
                 return Err(format!("{}: {conflict:?} cannot be settled", self.name));
             }
         }
@@ -340,44 +342,44 @@ impl Phone {
             return self.add_planting();
         }
         let planting = plantings[self.rng.random_range(0..plantings.len())];
-        let started = self.call(Request::StartWalk {
+        let started = self.call(ask::StartWalk {
             id: None,
             planting,
             walked_on: None,
             scout: Some(self.name.clone()),
         });
-        let Some(Answer::StartWalk(walk)) = started else {
+        let Some(walk) = started else {
             return;
         };
         let stop = walk.stops[0].id;
         let mut head = None;
         for _ in 0..self.rng.random_range(1..=2) {
             let share = self.rng.random_range(1..=100);
-            let added = self.call(Request::AddHead {
+            let added = self.call(ask::AddHead {
                 id: None,
                 stop,
                 head: read(Reading::Pliable, share),
             });
-            if let Some(Answer::AddHead(saved)) = added {
+            if let Some(saved) = added {
                 head = Some(saved.head.id);
             }
         }
         match (self.rng.random_range(0..4), head) {
             (0, Some(head)) => {
                 let to = read(Reading::Dented, self.rng.random_range(1..=100));
-                self.call(Request::CorrectHead { head, to });
+                self.call(ask::CorrectHead { head, to });
             }
             (1, Some(head)) => {
-                self.call(Request::RemoveHead { head });
+                self.call(ask::RemoveHead { head });
             }
             (2, _) => {
-                self.call(Request::Undo {
+                self.call(ask::Undo {
                     id: None,
                     walk: walk.id,
                 });
             }
             _ => {
-                self.call(Request::FinishWalk { walk: walk.id });
+                self.call(ask::FinishWalk { walk: walk.id });
             }
         }
     }
@@ -396,7 +398,7 @@ impl Phone {
                 self.name
             ));
         }
-        self.call(Request::ImportHeadFile { text });
+        self.call(ask::ImportHeadFile { text });
     }
 
     /// A change of a kind that this version does not know comes by, from a phone
@@ -464,7 +466,7 @@ impl Phone {
         let Some(planting) = plantings.get(drawn % plantings.len().max(1)).copied() else {
             return BTreeMap::new();
         };
-        let Some(Answer::Planting(page)) = self.call(Request::Planting { planting }) else {
+        let Some(page) = self.call(ask::Planting { planting }) else {
             return BTreeMap::new();
         };
         page.walks

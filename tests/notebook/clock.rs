@@ -7,7 +7,7 @@ use notebook::log::{self, Change, Hlc, after, heads, latest_hlc};
 use notebook::{Clock, Notebook};
 use ripening::Reading;
 use serde_json::json;
-use service::{Answer, Reason, Request, Service, SetAsidePage};
+use service::{Reason, Service, SetAsidePage, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named};
@@ -57,10 +57,7 @@ fn pull(to: &mut Service, from: &Service) {
 }
 
 fn listed(service: &mut Service) -> SetAsidePage {
-    match service.ask(Request::SetAside).answer {
-        Answer::SetAside(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::SetAside {}).answer
 }
 
 /// The same notebook from a file, as it opens; and the file's folder.
@@ -109,12 +106,10 @@ fn a_change_ahead_waits_until_the_clock_comes_near_it() {
     clock.move_by(TimeDelta::days(2));
     ana.plant(named("Another"));
     assert_eq!(listed(&mut ana).total, 0);
-    let one = Request::Planting {
+    let one = ask::Planting {
         planting: Uuid::from_u128(1),
     };
-    let Answer::Planting(page) = ana.ask(one).answer else {
-        panic!("no planting");
-    };
+    let page = ana.ask(one).answer;
     assert_eq!(page.planting.name, "In ten days");
     // A phone to which both come then sees the same.
     let mut cleo = service_in_memory(&clock, 3).unwrap();
@@ -218,8 +213,8 @@ fn a_clock_that_was_a_month_ahead_is_told_again_on_request_and_never_comes_back(
     assert_eq!(listed(&mut cleo).waiting, 3);
 
     let own = ana.notebook().device();
-    let told = ana.ask(Request::TellAgain { device: own }).answer;
-    assert!(matches!(told, Answer::TellAgain { changes: 3 }), "{told:?}");
+    let told = ana.ask(ask::TellAgain { device: own }).answer;
+    assert_eq!(told.changes, 3);
     assert_eq!(listed(&mut ana).own_ahead, 0);
     pull(&mut cleo, &ana);
     assert_eq!(cleo.page(walk.id).stops[0].heads.len(), 1);
@@ -233,7 +228,7 @@ fn a_clock_that_was_a_month_ahead_is_told_again_on_request_and_never_comes_back(
         name: Some("Since".to_owned()),
         ..Default::default()
     };
-    ana.ask(Request::EditPlanting {
+    ana.ask(ask::EditPlanting {
         planting: row.id,
         edit,
     });
@@ -251,18 +246,15 @@ fn changes_of_another_device_that_wait_can_be_told_by_anyone() {
     let mut ana = service_in_memory(&clock, 1).unwrap();
     take(&mut ana, &named_at(1, in_days(&clock, 40), "Ahead"));
     assert_eq!(ana.rows().len(), 0);
-    ana.ask(Request::TellAgain { device: BEN });
+    ana.ask(ask::TellAgain { device: BEN });
     assert_eq!(ana.rows()[0].name, "Ahead");
     let list = listed(&mut ana);
     assert_eq!((list.total, list.waiting), (1, 0));
     assert_eq!(list.rows[0].reason, Reason::ToldAgain);
     assert!(list.rows[0].due.is_some());
     // Nobody tells it a second time.
-    let again = ana.ask(Request::TellAgain { device: BEN }).answer;
-    assert!(
-        matches!(again, Answer::TellAgain { changes: 0 }),
-        "{again:?}"
-    );
+    let again = ana.ask(ask::TellAgain { device: BEN }).answer;
+    assert_eq!(again.changes, 0);
     // It counts on its day, in whatever order the two come.
     let mut cleo = service_in_memory(&clock, 3).unwrap();
     clock.move_by(TimeDelta::days(50));
@@ -304,7 +296,7 @@ fn a_device_that_tells_its_own_again_is_heard_in_any_order() {
     pull(&mut early, &ben);
     pull(&mut late, &ben);
     let own = ben.notebook().device();
-    ben.ask(Request::TellAgain { device: own });
+    ben.ask(ask::TellAgain { device: own });
     pull(&mut early, &ben);
     // On this one the old change comes due first, and counts until it hears the new one.
     clock.move_by(TimeDelta::days(40));

@@ -4,9 +4,10 @@ use chrono::NaiveDate;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use ripening::{Head, Reading, Share};
 use service::{
-    Answer, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Request,
-    Service, WalkPage,
+    Ask, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Service, WalkPage,
+    ask,
 };
+use std::fmt::Debug;
 use uuid::Uuid;
 
 /// Noon of a day in the season.
@@ -43,8 +44,8 @@ pub fn head(reading: Reading, share: u8) -> NewHead {
 
 /// Calls that must succeed.
 pub trait Face {
-    fn ask(&mut self, request: Request) -> Reply;
-    fn refuse(&mut self, request: Request) -> Problem;
+    fn ask<A: Ask + Debug>(&mut self, ask: A) -> Reply<A::Answer>;
+    fn refuse<A: Ask>(&mut self, ask: A) -> Problem;
     fn plant(&mut self, new: NewPlanting) -> PlantingRow;
     fn rows(&mut self) -> Vec<PlantingRow>;
     fn start(&mut self, planting: Uuid) -> WalkPage;
@@ -55,84 +56,65 @@ pub trait Face {
 }
 
 impl Face for Service {
-    fn ask(&mut self, request: Request) -> Reply {
-        let asked = format!("{request:?}");
-        self.call(request)
+    fn ask<A: Ask + Debug>(&mut self, ask: A) -> Reply<A::Answer> {
+        let asked = format!("{ask:?}");
+        self.call(ask)
             .unwrap_or_else(|problem| panic!("{asked}: {problem}"))
     }
 
-    fn refuse(&mut self, request: Request) -> Problem {
+    fn refuse<A: Ask>(&mut self, ask: A) -> Problem {
         let before = self.notebook().view_digest().unwrap();
         let changes = notebook::log::heads(self.notebook().db()).unwrap();
-        let problem = self.call(request).expect_err("must be refused");
+        let Err(problem) = self.call(ask) else {
+            panic!("must be refused");
+        };
         assert_eq!(self.notebook().view_digest().unwrap(), before);
         assert_eq!(notebook::log::heads(self.notebook().db()).unwrap(), changes);
         problem
     }
 
     fn plant(&mut self, new: NewPlanting) -> PlantingRow {
-        match self.ask(Request::AddPlanting(new)).answer {
-            Answer::AddPlanting(row) => *row,
-            other => panic!("{other:?}"),
-        }
+        self.ask(ask::AddPlanting { new }).answer
     }
 
     fn rows(&mut self) -> Vec<PlantingRow> {
-        while let Answer::WorkOut { left: 1.., .. } = self.ask(Request::WorkOut).answer {}
-        match self.ask(Request::Plantings).answer {
-            Answer::Plantings { rows, .. } => rows,
-            other => panic!("{other:?}"),
-        }
+        while self.ask(ask::WorkOut {}).answer.left > 0 {}
+        self.ask(ask::Plantings {}).answer.rows
     }
 
     fn start(&mut self, planting: Uuid) -> WalkPage {
-        let request = Request::StartWalk {
+        let request = ask::StartWalk {
             id: None,
             planting,
             walked_on: None,
             scout: Some("Ana".to_owned()),
         };
-        match self.ask(request).answer {
-            Answer::StartWalk(page) => *page,
-            other => panic!("{other:?}"),
-        }
+        self.ask(request).answer
     }
 
     fn page(&mut self, walk: Uuid) -> WalkPage {
-        match self.ask(Request::Walk { walk }).answer {
-            Answer::Walk(page) => *page,
-            other => panic!("{other:?}"),
-        }
+        self.ask(ask::Walk { walk }).answer
     }
 
     fn next_stop(&mut self, walk: Uuid) -> WalkPage {
-        let request = Request::AddStop {
+        let request = ask::AddStop {
             id: None,
             walk,
             place: None,
         };
-        match self.ask(request).answer {
-            Answer::AddStop(page) => *page,
-            other => panic!("{other:?}"),
-        }
+        self.ask(request).answer
     }
 
     fn tap(&mut self, stop: Uuid, head: NewHead) -> HeadSaved {
-        let request = Request::AddHead {
+        let request = ask::AddHead {
             id: None,
             stop,
             head,
         };
-        match self.ask(request).answer {
-            Answer::AddHead(saved) => *saved,
-            other => panic!("{other:?}"),
-        }
+        self.ask(request).answer
     }
 
     fn undo(&mut self, walk: Uuid) -> WalkPage {
-        match self.ask(Request::Undo { id: None, walk }).answer {
-            Answer::Undo(page) => *page,
-            other => panic!("{other:?}"),
-        }
+        self.ask(ask::Undo { id: None, walk }).answer
     }
 }

@@ -11,9 +11,9 @@ use ripening::dry_down::Meter;
 use ripening::grain::{DiscountStep, DiscountTable, Factor};
 use ripening::harvest::{NoBestDay, Whose};
 use service::{
-    Answer, Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
+    Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, NewObservation, NewPlanting, NotCutWhy, ObservationsPage, OutletWay, OutlookPage,
-    ProblemCode, Request, Service, SetFor, TermValue, TermsEdit, TermsPage,
+    ProblemCode, Service, SetFor, TermValue, TermsEdit, TermsPage, ask,
 };
 use uuid::Uuid;
 
@@ -51,58 +51,40 @@ fn ground(seeds: &[u32], heads: u32) -> Observation {
 }
 
 fn observe(service: &mut Service, planting: Uuid, new: NewObservation) -> ObservationsPage {
-    let request = Request::Observe {
+    let request = ask::Observe {
         id: None,
         planting,
         seen: new,
     };
-    match service.ask(request).answer {
-        Answer::Observe(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn observations(service: &mut Service, planting: Uuid) -> ObservationsPage {
-    match service.ask(Request::Observations { planting }).answer {
-        Answer::Observations(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Observations { planting }).answer
 }
 
 fn undo(service: &mut Service, planting: Option<Uuid>) {
-    service.ask(Request::UndoHarvest { id: None, planting });
+    service.ask(ask::UndoHarvest { id: None, planting });
 }
 
 fn dry_down(service: &mut Service, planting: Uuid, as_of: Option<NaiveDate>) -> DryDownPage {
-    match service.ask(Request::DryDown { planting, as_of }).answer {
-        Answer::DryDown(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::DryDown { planting, as_of }).answer
 }
 
 fn harvest(service: &mut Service, planting: Uuid) -> HarvestPage {
-    let request = Request::Harvest {
+    let request = ask::Harvest {
         planting,
         as_of: None,
     };
-    match service.ask(request).answer {
-        Answer::Harvest(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn order(service: &mut Service) -> HarvestOrderPage {
-    match service.ask(Request::HarvestOrder { as_of: None }).answer {
-        Answer::HarvestOrder(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::HarvestOrder { as_of: None }).answer
 }
 
 fn outlook(service: &mut Service, planting: Uuid, as_of: Option<NaiveDate>) -> OutlookPage {
-    match service.ask(Request::Outlook { planting, as_of }).answer {
-        Answer::Outlook(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Outlook { planting, as_of }).answer
 }
 
 fn number(term: HarvestTerm, value: f64) -> TermsEdit {
@@ -118,11 +100,8 @@ fn number(term: HarvestTerm, value: f64) -> TermsEdit {
 }
 
 fn set(service: &mut Service, planting: Option<Uuid>, edit: TermsEdit) -> TermsPage {
-    let request = Request::SetHarvestTerms { planting, edit };
-    match service.ask(request).answer {
-        Answer::SetHarvestTerms(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    let request = ask::SetHarvestTerms { planting, edit };
+    service.ask(request).answer
 }
 
 fn term(page: &TermsPage, term: HarvestTerm) -> service::TermView {
@@ -139,7 +118,7 @@ fn ripe() -> (Service, Uuid) {
     let (mut service, clock) = service();
     clock.move_by(TimeDelta::days(27));
     let text = fs::read_to_string(headwalk_tests::demo_data().join("weather.csv")).unwrap();
-    service.ask(Request::ImportWeatherFile {
+    service.ask(ask::ImportWeatherFile {
         text,
         station: None,
         strict: false,
@@ -151,7 +130,7 @@ fn ripe() -> (Service, Uuid) {
 
 fn plant(service: &mut Service, new: NewPlanting) -> Uuid {
     let id = service.plant(new).id;
-    service.ask(Request::UseStation {
+    service.ask(ask::UseStation {
         planting: id,
         station: Some("demo-north".to_owned()),
         whole_field: false,
@@ -170,7 +149,7 @@ fn observations_are_stored_corrected_taken_out_and_taken_back() {
     assert_eq!(first.rows.len(), 1);
     assert_eq!(first.undo, Some(HarvestStep::Observation));
     let id = first.rows[0].id;
-    let request = Request::CorrectObserved {
+    let request = ask::CorrectObserved {
         id,
         to: seen("2026-09-11", moisture(&[21.0])),
     };
@@ -181,7 +160,7 @@ fn observations_are_stored_corrected_taken_out_and_taken_back() {
         (page.rows[0].on, page.rows[0].corrected),
         (day("2026-09-11"), true)
     );
-    service.ask(Request::RemoveObserved { id });
+    service.ask(ask::RemoveObserved { id });
     assert!(observations(&mut service, planting).rows.is_empty());
 
     let digest = service.notebook().view_digest().unwrap();
@@ -198,7 +177,7 @@ fn observations_are_stored_corrected_taken_out_and_taken_back() {
     undo(&mut service, Some(planting));
     let page = observations(&mut service, planting);
     assert!(page.rows.is_empty() && page.undo.is_none());
-    let nothing = service.refuse(Request::UndoHarvest {
+    let nothing = service.refuse(ask::UndoHarvest {
         id: None,
         planting: Some(planting),
     });
@@ -211,7 +190,7 @@ fn observations_are_stored_corrected_taken_out_and_taken_back() {
 #[test]
 fn the_same_request_twice_stores_once_and_an_undo_twice_goes_one_step() {
     let (mut service, planting) = ripe();
-    let observe = |id, on| Request::Observe {
+    let observe = |id, on| ask::Observe {
         id: Some(Uuid::from_u128(id)),
         planting,
         seen: seen(on, moisture(&[20.0])),
@@ -223,7 +202,7 @@ fn the_same_request_twice_stores_once_and_an_undo_twice_goes_one_step() {
     let other = service.refuse(observe(1, "2026-09-13"));
     assert_eq!(other.code, ProblemCode::Conflict);
     for _ in 0..2 {
-        service.ask(Request::UndoHarvest {
+        service.ask(ask::UndoHarvest {
             id: Some(Uuid::from_u128(9)),
             planting: Some(planting),
         });
@@ -261,14 +240,14 @@ fn what_cannot_be_seen_is_refused_and_changes_nothing() {
         standing(101, 3),
         standing(5, 10),
     ] {
-        let problem = service.refuse(Request::Observe {
+        let problem = service.refuse(ask::Observe {
             id: None,
             planting,
             seen: seen("2026-09-10", what),
         });
         assert_eq!(problem.code, ProblemCode::BadInput, "{problem:?}");
     }
-    let tomorrow = service.refuse(Request::Observe {
+    let tomorrow = service.refuse(ask::Observe {
         id: None,
         planting,
         seen: seen("2026-09-17", moisture(&[20.0])),
@@ -306,7 +285,7 @@ fn other_notebooks_come_to_the_same_views() {
     );
     // The other device corrects it; a third hears the correction first.
     let mut there = Service::new(other).unwrap();
-    there.ask(Request::CorrectObserved {
+    there.ask(ask::CorrectObserved {
         id,
         to: seen("2026-09-10", moisture(&[19.0])),
     });
@@ -333,14 +312,12 @@ fn terms_count_for_one_before_all_and_say_whose_they_are() {
     let guess = price.guess.unwrap();
     assert_eq!((guess.value, guess.whose), (8.0, Whose::User));
     assert!(guess.low < 8.0 && guess.high > 8.0);
-    let one = |service: &mut Service| match service
-        .ask(Request::HarvestTerms {
-            planting: Some(planting),
-        })
-        .answer
-    {
-        Answer::HarvestTerms(page) => *page,
-        other => panic!("{other:?}"),
+    let one = |service: &mut Service| {
+        service
+            .ask(ask::HarvestTerms {
+                planting: Some(planting),
+            })
+            .answer
     };
     assert_eq!(
         term(&one(&mut service), HarvestTerm::Price).set_for,
@@ -411,7 +388,7 @@ fn terms_count_for_one_before_all_and_say_whose_they_are() {
             ..TermsEdit::default()
         },
     ] {
-        let problem = service.refuse(Request::SetHarvestTerms {
+        let problem = service.refuse(ask::SetHarvestTerms {
             planting: None,
             edit,
         });
@@ -582,7 +559,7 @@ fn what_if_answers_as_the_stored_terms_would_and_stores_nothing() {
     edit.outlet = Some(OutletWay::DriedFirst);
     let digest = service.notebook().view_digest().unwrap();
     let what_if = |service: &mut Service, edit: &TermsEdit, settled| {
-        let request = Request::WhatIf {
+        let request = ask::WhatIf {
             planting,
             as_of: None,
             edit: edit.clone(),
@@ -590,10 +567,7 @@ fn what_if_answers_as_the_stored_terms_would_and_stores_nothing() {
         };
         let reply = service.ask(request);
         assert!(reply.changed.is_empty());
-        match reply.answer {
-            Answer::WhatIf(answer) => answer,
-            other => panic!("{other:?}"),
-        }
+        reply.answer
     };
     let tried = what_if(&mut service, &edit, false);
     assert!(tried.sensitivity.is_empty());
@@ -603,7 +577,7 @@ fn what_if_answers_as_the_stored_terms_would_and_stores_nothing() {
     let stored = harvest(&mut service, planting);
     assert_eq!(tried.choice, stored.choice);
     assert_eq!(settled.sensitivity, stored.sensitivity);
-    let bad = service.refuse(Request::WhatIf {
+    let bad = service.refuse(ask::WhatIf {
         planting,
         as_of: None,
         edit: number(HarvestTerm::Yield, 4000.0),
@@ -700,15 +674,12 @@ fn grain_money_shows_its_formulas() {
     let (mut service, planting) = ripe();
     set(&mut service, None, number(HarvestTerm::Price, 8.5));
     let money = |service: &mut Service, moisture| {
-        let request = Request::GrainMoney {
+        let request = ask::GrainMoney {
             planting: Some(planting),
             moisture,
             storage_temp_f: Some(70.0),
         };
-        match service.ask(request).answer {
-            Answer::GrainMoney(money) => *money,
-            other => panic!("{other:?}"),
-        }
+        service.ask(request).answer
     };
     let dry: GrainMoney = money(&mut service, 13.0);
     assert!((8.5 - dry.value_per_cwt - 0.098).abs() < 0.0005);
@@ -734,7 +705,7 @@ fn grain_money_shows_its_formulas() {
     let fuel = 4.0 * 0.018 * 2.0 * 100.0 / 56.0;
     let by_hand = (8.5 - 0.10) * (82.0 / 86.0) - fuel;
     assert!((wet.net_per_cwt.unwrap() - by_hand).abs() < 1e-9);
-    let bad = service.refuse(Request::GrainMoney {
+    let bad = service.refuse(ask::GrainMoney {
         planting: None,
         moisture: 80.0,
         storage_temp_f: None,

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use ripening::{Flag, Reading};
-use service::{Answer, HeadFileReview, ProblemCode, Request, Service};
+use service::{HeadFileReview, ProblemCode, Service, ask};
 
 use crate::faces::{Face, head, named, service};
 
@@ -15,13 +15,10 @@ const FILE: &str = "planting,walked_on,stop,reading,share,scout,note,flags,row\n
     South,2026-08-02,1,dented,10,Ben,,,\n";
 
 fn import(service: &mut Service, text: &str) -> HeadFileReview {
-    let request = Request::ImportHeadFile {
+    let request = ask::ImportHeadFile {
         text: text.to_owned(),
     };
-    match service.ask(request).answer {
-        Answer::ImportHeadFile(review) => review,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 #[test]
@@ -64,14 +61,12 @@ fn good_rows_are_stored_and_bad_ones_told() {
 fn a_review_says_the_same_and_stores_nothing() {
     let (mut service, _) = service();
     let before = service.notebook().view_digest().unwrap();
-    let request = Request::ReviewHeadFile {
+    let request = ask::ReviewHeadFile {
         text: FILE.to_owned(),
     };
     let reply = service.ask(request);
     assert!(reply.changed.is_empty());
-    let Answer::ReviewHeadFile(review) = reply.answer else {
-        panic!();
-    };
+    let review = reply.answer;
     assert_eq!(service.notebook().view_digest().unwrap(), before);
     assert!(
         notebook::log::heads(service.notebook().db())
@@ -111,7 +106,7 @@ fn a_removed_head_does_not_come_back_with_its_file() {
         .unwrap();
     let walk = south.last_walk.unwrap().id;
     let of = service.page(walk).stops[0].heads[0].id;
-    service.ask(Request::RemoveHead { head: of });
+    service.ask(ask::RemoveHead { head: of });
     assert_eq!(import(&mut service, FILE).already_here, 4);
     assert!(service.page(walk).stops[0].heads.is_empty());
 }
@@ -166,7 +161,7 @@ fn unusable_files_are_refused_whole() {
             "no good row in the file; the first bad one is line 2",
         ),
     ] {
-        let problem = service.refuse(Request::ImportHeadFile { text });
+        let problem = service.refuse(ask::ImportHeadFile { text });
         assert_eq!(problem.code, ProblemCode::BadInput);
         assert!(problem.message.contains(says), "{}", problem.message);
     }

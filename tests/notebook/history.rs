@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use headwalk_tests::devices::SetClock;
 use ripening::heat::TempUnit;
-use service::{Answer, Answers, Place, Request, Service, TypedDay};
+use service::{Answers, Place, Service, TypedDay, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, service};
@@ -31,7 +31,7 @@ fn weather(station: &str, high: f64, low: f64) -> String {
 }
 
 fn import_weather(service: &mut Service, text: String) {
-    service.ask(Request::ImportWeatherFile {
+    service.ask(ask::ImportWeatherFile {
         text,
         station: None,
         strict: false,
@@ -41,26 +41,21 @@ fn import_weather(service: &mut Service, text: String) {
 
 fn south() -> (Service, SetClock, Uuid) {
     let (mut service, clock) = service();
-    for request in [
-        Request::ImportPlantingFile {
-            text: PLANTINGS.to_owned(),
-        },
-        Request::ImportHeadFile {
-            text: HEADS.to_owned(),
-        },
-    ] {
-        service.ask(request);
-    }
+    service.ask(ask::ImportPlantingFile {
+        text: PLANTINGS.to_owned(),
+    });
+    service.ask(ask::ImportHeadFile {
+        text: HEADS.to_owned(),
+    });
     let planting = service.rows()[0].id;
     (service, clock, planting)
 }
 
 /// The answer of the second walk.
 fn second(service: &mut Service, planting: Uuid) -> Answers {
-    match service.ask(Request::Planting { planting }).answer {
-        Answer::Planting(page) => page.walks[0].now.clone(),
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Planting { planting }).answer.walks[0]
+        .now
+        .clone()
 }
 
 fn position(answers: &Answers) -> f64 {
@@ -105,8 +100,8 @@ fn weather_that_says_nothing_of_the_days_between_drops_nothing() {
     let before = second(&mut service, planting);
     let rows = kept(&service);
     assert_eq!(rows.len(), 2);
-    let typed = |date: &str, high: f64| {
-        Request::TypeWeather(TypedDay {
+    let typed = |date: &str, high: f64| ask::TypeWeather {
+        day: TypedDay {
             station: "A".to_owned(),
             date: date.parse().unwrap(),
             unit: TempUnit::Fahrenheit,
@@ -114,7 +109,7 @@ fn weather_that_says_nothing_of_the_days_between_drops_nothing() {
             low: 60.0,
             rain_in: None,
             humidity: None,
-        })
+        },
     };
     // Another station, and a day after the last walk.
     import_weather(&mut service, weather("B", 70.0, 50.0));
@@ -138,7 +133,7 @@ fn another_station_another_history() {
     import_weather(&mut service, weather("A", 95.0, 65.0));
     import_weather(&mut service, weather("B", 75.0, 55.0));
     let by_a = second(&mut service, planting);
-    let use_station = |station: Option<&str>| Request::UseStation {
+    let use_station = |station: Option<&str>| ask::UseStation {
         planting,
         station: station.map(str::to_owned),
         whole_field: false,
@@ -168,7 +163,7 @@ fn the_open_walk_follows_its_station() {
     import_weather(&mut service, weather("A", 95.0, 65.0));
     import_weather(&mut service, weather("B", 75.0, 55.0));
     for (name, latitude) in [("A", 38.0), ("B", 40.0)] {
-        service.ask(Request::PlaceStation {
+        service.ask(ask::PlaceStation {
             name: name.to_owned(),
             place: Place {
                 latitude,
@@ -178,14 +173,14 @@ fn the_open_walk_follows_its_station() {
             },
         });
     }
-    service.ask(Request::UseStation {
+    service.ask(ask::UseStation {
         planting,
         station: None,
         whole_field: false,
     });
     let page = service.start(planting);
     let by_days = page.now.with_history.unwrap();
-    let stop_at = |latitude: f64| Request::AddStop {
+    let stop_at = |latitude: f64| ask::AddStop {
         id: None,
         walk: page.id,
         place: Some(Place {
@@ -195,9 +190,8 @@ fn the_open_walk_follows_its_station() {
             age_s: None,
         }),
     };
-    let now = |service: &mut Service, request: Request| match service.ask(request).answer {
-        Answer::AddStop(page) => page.now.with_history.unwrap(),
-        other => panic!("{other:?}"),
+    let now = |service: &mut Service, request: ask::AddStop| {
+        service.ask(request).answer.now.with_history.unwrap()
     };
     let near_b = now(&mut service, stop_at(40.0));
     assert_ne!(near_b, by_days);

@@ -7,7 +7,7 @@ use notebook::fact::{Body, Fact, Row, act};
 use notebook::log::{Change, latest_hlc};
 use ripening::Reading;
 use serde_json::json;
-use service::{Answer, Answers, Request, Service};
+use service::{Answers, Service, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, service};
@@ -23,7 +23,7 @@ const HEADS: &str = "planting,walked_on,stop,reading,share\n\
 /// A planting with three walks, their answers kept; the walks, the earliest first.
 fn walked() -> (Service, Uuid, Vec<Uuid>) {
     let (mut service, _) = service();
-    service.ask(Request::ImportHeadFile {
+    service.ask(ask::ImportHeadFile {
         text: HEADS.to_owned(),
     });
     let planting = service.rows()[0].id;
@@ -34,14 +34,11 @@ fn walked() -> (Service, Uuid, Vec<Uuid>) {
 
 /// Walks and their answers. Ids of walks from files sort by their days.
 fn page(service: &mut Service, planting: Uuid) -> BTreeMap<Uuid, Answers> {
-    match service.ask(Request::Planting { planting }).answer {
-        Answer::Planting(page) => page
-            .walks
-            .into_iter()
-            .map(|walk| (walk.id, walk.now))
-            .collect(),
-        other => panic!("{other:?}"),
-    }
+    let page = service.ask(ask::Planting { planting }).answer;
+    page.walks
+        .into_iter()
+        .map(|walk| (walk.id, walk.now))
+        .collect()
 }
 
 /// What the table `answer` holds.
@@ -81,7 +78,7 @@ fn a_walk_leaves_the_answers_of_the_walks_before_it() {
         assert_eq!(kept(&service), before);
     }
     // Done, it is kept like the others, and all are those of a fresh start.
-    service.ask(Request::FinishWalk { walk: walk.id });
+    service.ask(ask::FinishWalk { walk: walk.id });
     let after = kept(&service);
     assert_eq!(after.len(), 4);
     assert!(
@@ -99,7 +96,7 @@ fn a_correction_drops_the_answers_from_its_walk_on() {
     let (mut service, planting, walks) = walked();
     for walk in walks.iter().rev() {
         let id = service.page(*walk).stops[0].heads[0].id;
-        service.ask(Request::CorrectHead {
+        service.ask(ask::CorrectHead {
             head: id,
             to: head(Reading::Pliable, 75),
         });

@@ -14,8 +14,7 @@ use headwalk_tests::devices::{Seeded, SetClock};
 use notebook::{Clock, Notebook};
 use ripening::Reading;
 use service::{
-    Answer, FileOut, HeadFileReview, Keep, PlaceOrder, Problem, Request, Service, SharedService,
-    import_heads,
+    FileOut, HeadFileReview, Keep, PlaceOrder, Problem, Service, SharedService, ask, import_heads,
 };
 
 use super::faces::{Face, NOON, head, named};
@@ -184,24 +183,21 @@ fn taps_beside_an_import_are_all_taken_and_come_in_between_its_lots() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("n.notebook");
     let face = SharedService::open(&path, None).unwrap();
-    let ask = |request| face.call(request).unwrap().answer;
-    let Answer::AddPlanting(planting) = ask(Request::AddPlanting(named("Tapped"))) else {
-        panic!("no planting")
-    };
-    let started = ask(Request::StartWalk {
+    let planting = face.call(ask::AddPlanting {
+        new: named("Tapped"),
+    });
+    let started = face.call(ask::StartWalk {
         id: None,
-        planting: planting.id,
+        planting: planting.unwrap().answer.id,
         walked_on: None,
         scout: None,
     });
-    let Answer::StartWalk(walk) = started else {
-        panic!("no walk")
-    };
+    let walk = started.unwrap().answer;
     let text = file(rows_beside_taps() / 500, 100, 0);
     let done = AtomicBool::new(false);
     let (slowest, taps) = thread::scope(|scope| {
         let import = scope.spawn(|| {
-            let imported = face.call(Request::ImportHeadFile { text });
+            let imported = face.call(ask::ImportHeadFile { text });
             done.store(true, Ordering::Relaxed);
             imported
         });
@@ -209,11 +205,12 @@ fn taps_beside_an_import_are_all_taken_and_come_in_between_its_lots() {
         while !done.load(Ordering::Relaxed) {
             let begun = Instant::now();
             // None is refused.
-            ask(Request::AddHead {
+            let added = face.call(ask::AddHead {
                 id: None,
                 stop: walk.stops[0].id,
                 head: head(Reading::Pliable, 40),
             });
+            added.unwrap();
             slowest = slowest.max(begun.elapsed());
             taps += 1;
             thread::sleep(Duration::from_millis(20));
@@ -245,7 +242,7 @@ fn a_walk_of_more_stops_or_heads_than_can_be_is_refused_in_one_line() {
     for stop in 0..401 {
         writeln!(stops, "P,2026-08-01,{stop},pliable,40").unwrap();
     }
-    let refused = service.refuse(Request::ImportHeadFile { text: stops });
+    let refused = service.refuse(ask::ImportHeadFile { text: stops });
     assert_eq!(
         refused.message,
         "line 402: the walk of 'P' on 2026-08-01 has more than 400 stops, the most that one walk \
@@ -255,7 +252,7 @@ fn a_walk_of_more_stops_or_heads_than_can_be_is_refused_in_one_line() {
     for _ in 0..30_001 {
         heads += "P,2026-08-01,1,pliable,40\n";
     }
-    let refused = service.refuse(Request::ImportHeadFile { text: heads });
+    let refused = service.refuse(ask::ImportHeadFile { text: heads });
     assert!(
         refused.message.contains("more than 30000 heads"),
         "{refused}"
@@ -268,17 +265,15 @@ fn swapped_latitudes_and_longitudes_are_asked_about() {
     let mut service = headwalk_tests::devices::service_in_memory(&clock, 1).unwrap();
     let text =
         |rows: &str| format!("planting,walked_on,stop,reading,share,latitude,longitude\n{rows}\n");
-    let import = |text: &str| Request::ImportHeadFile {
+    let import = |text: &str| ask::ImportHeadFile {
         text: text.to_owned(),
     };
     service.ask(import(&text("P,2026-08-01,1,pliable,40,-33.1,-61.2")));
     let swapped = text("P,2026-08-02,1,pliable,40,-61.21,-33.12");
-    let reviewed = service.ask(Request::ReviewHeadFile {
+    let reviewed = service.ask(ask::ReviewHeadFile {
         text: swapped.clone(),
     });
-    let Answer::ReviewHeadFile(review) = reviewed.answer else {
-        panic!("another answer")
-    };
+    let review = reviewed.answer;
     assert_eq!(review.swapped_places, 1);
     let refused = service.refuse(import(&swapped));
     assert!(
@@ -286,14 +281,12 @@ fn swapped_latitudes_and_longitudes_are_asked_about() {
         "{refused}"
     );
     // Answered, it is stored as was said, and not twice.
-    let answered = |places| Request::ImportHeadFilePlaced {
+    let answered = |places| ask::ImportHeadFilePlaced {
         text: swapped.clone(),
         places,
     };
     let stored = |service: &mut Service, places| {
-        let Answer::ImportHeadFilePlaced(review) = service.ask(answered(places)).answer else {
-            panic!("another answer")
-        };
+        let review = service.ask(answered(places)).answer;
         (review.heads - review.already_here, review.swapped_places)
     };
     assert_eq!(stored(&mut service, PlaceOrder::Swapped), (1, 0));
@@ -312,33 +305,27 @@ fn places_that_can_only_be_swapped_are_asked_about() {
     let header = "planting,walked_on,stop,reading,share,latitude,longitude";
     let rows = "P,2026-08-02,1,pliable,40,-99.2,38.5\nP,2026-08-02,2,pliable,60,-99.2,38.5";
     let text = format!("{header}\n{rows}\n");
-    let reviewed = service.ask(Request::ReviewHeadFile { text: text.clone() });
-    let Answer::ReviewHeadFile(review) = reviewed.answer else {
-        panic!("another answer")
-    };
+    let reviewed = service.ask(ask::ReviewHeadFile { text: text.clone() });
+    let review = reviewed.answer;
     assert_eq!(
         (review.heads, review.refused, review.swapped_places),
         (0, 2, 2)
     );
     let places = PlaceOrder::Swapped;
-    let reviewed = service.ask(Request::ReviewHeadFilePlaced {
+    let reviewed = service.ask(ask::ReviewHeadFilePlaced {
         text: text.clone(),
         places,
     });
-    let Answer::ReviewHeadFilePlaced(review) = reviewed.answer else {
-        panic!("another answer")
-    };
+    let review = reviewed.answer;
     assert_eq!(
         (review.heads, review.refused, review.swapped_places),
         (2, 0, 0)
     );
-    service.ask(Request::ImportHeadFilePlaced { text, places });
+    service.ask(ask::ImportHeadFilePlaced { text, places });
     // A mistyped row that is no place either way round is no such question.
-    let reviewed = service.ask(Request::ReviewHeadFile {
+    let reviewed = service.ask(ask::ReviewHeadFile {
         text: format!("{header}\n{rows}\nP,2026-08-03,1,pliable,40,138.5,-99.2\n"),
     });
-    let Answer::ReviewHeadFile(review) = reviewed.answer else {
-        panic!("another answer")
-    };
+    let review = reviewed.answer;
     assert_eq!((review.refused, review.swapped_places), (3, 2));
 }

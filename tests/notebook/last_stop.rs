@@ -10,7 +10,7 @@ use notebook::Notebook;
 use notebook::log::{after, heads};
 use ripening::Reading;
 use service::{
-    Answer, FileOut, FileRequest, PhotoOf, Place, ProblemCode, Request, Service, WalkPage, prepare,
+    Answer, FileOut, FileRequest, PhotoOf, Place, ProblemCode, Service, WalkPage, ask, prepare,
 };
 use uuid::Uuid;
 
@@ -33,15 +33,12 @@ fn add_stop(service: &mut Service, walk: Uuid, degrees_north: f64) -> WalkPage {
         accuracy_m: Some(4.0),
         age_s: None,
     });
-    let request = Request::AddStop {
+    let request = ask::AddStop {
         id: None,
         walk,
         place,
     };
-    match service.ask(request).answer {
-        Answer::AddStop(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn file(service: &mut Service, what: FileOut) -> String {
@@ -52,10 +49,13 @@ fn file(service: &mut Service, what: FileOut) -> String {
 
 /// Stops of a walk as the planting's map draws them.
 fn drawn(service: &mut Service, planting: Uuid) -> usize {
-    match service.ask(Request::PlantingMap { planting }).answer {
-        Answer::PlantingMap(page) => page.walks.iter().map(|walk| walk.stops.len()).sum(),
-        other => panic!("{other:?}"),
-    }
+    service
+        .ask(ask::PlantingMap { planting })
+        .answer
+        .walks
+        .iter()
+        .map(|walk| walk.stops.len())
+        .sum()
 }
 
 /// A walk with a head at each of the first two of four stops.
@@ -73,17 +73,11 @@ fn two_of_four(service: &mut Service) -> (Uuid, WalkPage) {
 }
 
 fn finish(service: &mut Service, walk: Uuid) -> WalkPage {
-    match service.ask(Request::FinishWalk { walk }).answer {
-        Answer::FinishWalk(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::FinishWalk { walk }).answer
 }
 
 fn reopen(service: &mut Service, walk: Uuid) -> WalkPage {
-    match service.ask(Request::ReopenWalk { walk }).answer {
-        Answer::ReopenWalk(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::ReopenWalk { walk }).answer
 }
 
 #[test]
@@ -159,11 +153,11 @@ fn a_stop_with_a_photo_or_with_an_unread_head_taken_out_and_brought_back_is_ther
     assert_eq!(added.photo.stop_number, Some(3));
     assert_eq!(counts(&finish(&mut service, page.id)), [1, 1, 0]);
     // Without the photo nothing is left of it, until the photo is back.
-    service.ask(Request::RemovePhoto {
+    service.ask(ask::RemovePhoto {
         photo: added.photo.id,
     });
     assert_eq!(counts(&service.page(page.id)), [1, 1]);
-    service.ask(Request::RestorePhoto {
+    service.ask(ask::RestorePhoto {
         photo: added.photo.id,
     });
     assert_eq!(counts(&service.page(page.id)), [1, 1, 0]);
@@ -172,7 +166,7 @@ fn a_stop_with_a_photo_or_with_an_unread_head_taken_out_and_brought_back_is_ther
     reopen(&mut service, page.id);
     let read = service.tap(page.stops[3].id, head(Reading::Pliable, 60));
     assert_eq!(counts(&finish(&mut service, page.id)), [1, 1, 0, 1]);
-    service.ask(Request::RemoveHead { head: read.head.id });
+    service.ask(ask::RemoveHead { head: read.head.id });
     assert_eq!(counts(&service.page(page.id)), [1, 1, 0]);
 }
 
@@ -254,7 +248,7 @@ fn a_stop_with_photos_is_not_taken_back() {
         heads(notebook.db()).unwrap()[&notebook.device()].seq
     };
     // The change before the photo's made the stop.
-    let take_back = Request::TakeBack {
+    let take_back = ask::TakeBack {
         planting,
         seq: seq - 1,
     };

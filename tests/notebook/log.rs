@@ -6,7 +6,7 @@ use notebook::log::{Change, after, heads};
 use notebook::{IngestError, Notebook};
 use proptest::prelude::*;
 use ripening::Reading;
-use service::{Answer, Place, PlantingEdit, Request, Service};
+use service::{Place, PlantingEdit, Request, Service, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named};
@@ -76,88 +76,110 @@ fn act(services: &mut [Service], clock: &SetClock, act: &Act) {
     let Some(planting) = plantings.get(act.which % plantings.len().max(1)) else {
         // Refused where a planting of that name was merged into one that was removed:
         // it keeps its name, since either may come back.
-        let _ = service.call(Request::AddPlanting(named("P0")));
+        let _ = service.call(ask::AddPlanting { new: named("P0") });
         return;
     };
     let walk = planting
         .open_walk
         .or(planting.last_walk.as_ref().map(|walk| walk.id));
-    let page = walk.and_then(|walk| match service.call(Request::Walk { walk }) {
-        Ok(reply) => match reply.answer {
-            Answer::Walk(page) => Some(page),
-            _ => None,
-        },
-        Err(_) => None,
-    });
+    let page = walk.and_then(|walk| service.call(ask::Walk { walk }).ok());
+    let page = page.map(|reply| reply.answer);
     let stop = page.as_ref().and_then(|page| {
         let place = act.which % page.stops.len().max(1);
         page.stops.get(place)
     });
     let of = stop.and_then(|stop| stop.heads.get(act.which % stop.heads.len().max(1)));
-    let request = match act.what {
-        1 => Some(Request::AddPlanting(named(&format!("P{}", act.which % 5)))),
-        2 => Some(Request::EditPlanting {
-            planting: planting.id,
-            edit: PlantingEdit {
-                hybrid: Some(format!("H{}", act.which % 4)),
-                farm: (act.which.is_multiple_of(3)).then(|| format!("F{}", act.which % 2)),
-                ..PlantingEdit::default()
-            },
+    let request: Option<Request> = match act.what {
+        1 => Some(
+            ask::AddPlanting {
+                new: named(&format!("P{}", act.which % 5)),
+            }
+            .into(),
+        ),
+        2 => Some(
+            ask::EditPlanting {
+                planting: planting.id,
+                edit: PlantingEdit {
+                    hybrid: Some(format!("H{}", act.which % 4)),
+                    farm: (act.which.is_multiple_of(3)).then(|| format!("F{}", act.which % 2)),
+                    ..PlantingEdit::default()
+                },
+            }
+            .into(),
+        ),
+        3 => Some(
+            ask::StartWalk {
+                id: None,
+                planting: planting.id,
+                walked_on: None,
+                scout: Some(format!("S{}", act.device)),
+            }
+            .into(),
+        ),
+        4 => walk.map(|walk| {
+            ask::AddStop {
+                id: None,
+                walk,
+                place: None,
+            }
+            .into()
         }),
-        3 => Some(Request::StartWalk {
-            id: None,
-            planting: planting.id,
-            walked_on: None,
-            scout: Some(format!("S{}", act.device)),
+        5 | 6 => stop.map(|stop| {
+            ask::AddHead {
+                id: None,
+                stop: stop.id,
+                head: head(Reading::Pliable, act.share),
+            }
+            .into()
         }),
-        4 => walk.map(|walk| Request::AddStop {
-            id: None,
-            walk,
-            place: None,
+        7 => of.map(|of| {
+            ask::CorrectHead {
+                head: of.id,
+                to: head(Reading::Dented, act.share),
+            }
+            .into()
         }),
-        5 | 6 => stop.map(|stop| Request::AddHead {
-            id: None,
-            stop: stop.id,
-            head: head(Reading::Pliable, act.share),
-        }),
-        7 => of.map(|of| Request::CorrectHead {
-            head: of.id,
-            to: head(Reading::Dented, act.share),
-        }),
-        8 => of.map(|of| Request::RemoveHead { head: of.id }),
-        9 => walk.map(|walk| Request::Undo { id: None, walk }),
-        10 => walk.map(|walk| Request::FinishWalk { walk }),
-        11 if act.which.is_multiple_of(7) => Some(Request::RemovePlanting {
-            planting: planting.id,
-        }),
-        11 => walk.map(|walk| Request::ReopenWalk { walk }),
-        12 => Some(Request::MergePlantings {
-            duplicate: planting.id,
-            into: plantings[act.share as usize % plantings.len()].id,
-        }),
-        13 => match service.call(Request::MergedPlantings {
-            planting: planting.id,
-        }) {
-            Ok(reply) => match reply.answer {
-                Answer::MergedPlantings { rows } => rows
-                    .first()
-                    .map(|row| Request::UnmergePlanting { duplicate: row.id }),
-                _ => None,
-            },
-            Err(_) => None,
-        },
-        _ => Some(Request::ImportHeadFile {
-            text: format!(
-                "planting,walked_on,stop,reading,share,scout,more\n\
+        8 => of.map(|of| ask::RemoveHead { head: of.id }.into()),
+        9 => walk.map(|walk| ask::Undo { id: None, walk }.into()),
+        10 => walk.map(|walk| ask::FinishWalk { walk }.into()),
+        11 if act.which.is_multiple_of(7) => Some(
+            ask::RemovePlanting {
+                planting: planting.id,
+            }
+            .into(),
+        ),
+        11 => walk.map(|walk| ask::ReopenWalk { walk }.into()),
+        12 => Some(
+            ask::MergePlantings {
+                duplicate: planting.id,
+                into: plantings[act.share as usize % plantings.len()].id,
+            }
+            .into(),
+        ),
+        13 => {
+            let merged = service.call(ask::MergedPlantings {
+                planting: planting.id,
+            });
+            let first = merged
+                .ok()
+                .and_then(|reply| reply.answer.rows.into_iter().next());
+            first.map(|row| ask::UnmergePlanting { duplicate: row.id }.into())
+        }
+        _ => Some(
+            ask::ImportHeadFile {
+                text: format!(
+                    "planting,walked_on,stop,reading,share,scout,more\n\
                  P{0},2026-08-1{1},a{1},bloom,{2},S{0},x\nP{0},2026-08-1{1},2,boot,,,\n",
-                act.which % 5,
-                act.which % 2,
-                act.share % 3 + 1
-            ),
-        }),
+                    act.which % 5,
+                    act.which % 2,
+                    act.share % 3 + 1
+                ),
+            }
+            .into(),
+        ),
     };
     if let Some(request) = request {
-        let _ = service.call(request);
+        let _ = service.answer(request);
     }
 }
 
@@ -233,11 +255,11 @@ fn edits_of_a_walk_and_of_a_stop_may_come_before_their_making() {
         accuracy_m: Some(4.0),
         age_s: None,
     };
-    ben.ask(Request::PlaceStop {
+    ben.ask(ask::PlaceStop {
         stop: page.stops[0].id,
         place,
     });
-    ben.ask(Request::FinishWalk { walk: page.id });
+    ben.ask(ask::FinishWalk { walk: page.id });
 
     let mut late = service_in_memory(&clock, 3).unwrap();
     hear(&mut late, &ben);
@@ -255,11 +277,11 @@ fn a_correction_and_a_removal_may_come_before_their_head() {
     let corrected = ana.tap(page.stops[0].id, head(Reading::Bloom, 10)).head.id;
     let removed = ana.tap(page.stops[0].id, head(Reading::Bloom, 20)).head.id;
     pull(&mut ben, &ana);
-    ben.ask(Request::CorrectHead {
+    ben.ask(ask::CorrectHead {
         head: corrected,
         to: head(Reading::Dented, 30),
     });
-    ben.ask(Request::RemoveHead { head: removed });
+    ben.ask(ask::RemoveHead { head: removed });
 
     let mut late = service_in_memory(&clock, 3).unwrap();
     hear(&mut late, &ben);
@@ -276,7 +298,7 @@ fn the_later_edit_of_a_field_stands_and_the_other_stays_visible() {
     let (mut ana, mut ben, clock) = two();
     let planting = ana.plant(named("North 40"));
     pull(&mut ben, &ana);
-    let edit = |hybrid: &str| Request::EditPlanting {
+    let edit = |hybrid: &str| ask::EditPlanting {
         planting: planting.id,
         edit: PlantingEdit {
             hybrid: Some(hybrid.to_owned()),
@@ -321,7 +343,7 @@ fn an_edit_made_after_another_was_seen_wins_though_its_clock_is_behind() {
     let (mut ana, mut ben, clock) = two();
     let planting = ana.plant(named("North 40"));
     pull(&mut ben, &ana);
-    let edit = |day: u32| Request::EditPlanting {
+    let edit = |day: u32| ask::EditPlanting {
         planting: planting.id,
         edit: PlantingEdit {
             planted_on: chrono::NaiveDate::from_ymd_opt(2026, 6, day),

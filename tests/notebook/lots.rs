@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use notebook::{Notebook, OnDate, SystemRandomness, log};
-use service::{ArchiveIn, FileOut, Keep, Problem, Request, Service, import_observations};
+use service::{ArchiveIn, FileOut, Keep, Problem, Service, ask, import_observations};
 use tempfile::TempDir;
 
 fn open(path: &Path) -> Service {
@@ -45,7 +45,7 @@ fn make_room(service: &Service) {
     db.execute_batch("DROP TRIGGER full").unwrap();
 }
 
-fn weather(days: u32) -> Request {
+fn weather(days: u32) -> ask::ImportWeatherFile {
     let mut text = "date,high_c,low_c,rain_mm\n".to_owned();
     let mut day = NaiveDate::from_ymd_opt(1930, 1, 1).unwrap();
     for number in 0..days {
@@ -59,7 +59,7 @@ fn weather(days: u32) -> Request {
         .unwrap();
         day = day.succ_opt().unwrap();
     }
-    Request::ImportWeatherFile {
+    ask::ImportWeatherFile {
         text,
         station: Some("Pump house".to_owned()),
         strict: false,
@@ -117,7 +117,7 @@ fn observations_that_were_cut_off_are_brought_to_their_end() {
     let (_folder, path) = place();
     let mut service = open(&path);
     let (plantings, text) = observations(40, 4_000);
-    let request = Request::ImportPlantingFile { text: plantings };
+    let request = ask::ImportPlantingFile { text: plantings };
     service.call(request).unwrap();
     let before = count(&service, "change");
     fill_at(&service, before + 30);
@@ -137,7 +137,7 @@ fn plantings_that_were_cut_off_are_brought_to_their_end() {
     let mut service = open(&path);
     let (text, _) = observations(1_000, 0);
     fill_at(&service, 150);
-    let request = Request::ImportPlantingFile { text };
+    let request = ask::ImportPlantingFile { text };
     service.call(request.clone()).unwrap_err();
     assert_eq!(count(&service, "change"), 100, "the first lot, and no more");
     make_room(&service);
@@ -176,7 +176,7 @@ fn a_long_archive_that_was_cut_off_goes_on_when_it_is_repeated() {
     let mut from = open(&path);
     from.call(weather(36_000)).unwrap();
     let (plantings, text) = observations(40, 4_000);
-    from.call(Request::ImportPlantingFile { text: plantings })
+    from.call(ask::ImportPlantingFile { text: plantings })
         .unwrap();
     import(&mut from, &text).unwrap();
     let mut made = Cursor::new(Vec::new());

@@ -6,25 +6,22 @@ use notebook::Notebook;
 use notebook::log::{Change, after, heads};
 use ripening::Reading;
 use service::{
-    Answer, MergeConflict, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Request, Service,
+    MergeConflict, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Service, ask,
 };
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named, service};
 
 fn merge(service: &mut Service, duplicate: Uuid, into: Uuid) {
-    service.ask(Request::MergePlantings { duplicate, into });
+    service.ask(ask::MergePlantings { duplicate, into });
 }
 
 fn unmerge(service: &mut Service, duplicate: Uuid) {
-    service.ask(Request::UnmergePlanting { duplicate });
+    service.ask(ask::UnmergePlanting { duplicate });
 }
 
 fn page_of(service: &mut Service, planting: Uuid) -> PlantingPage {
-    match service.ask(Request::Planting { planting }).answer {
-        Answer::Planting(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Planting { planting }).answer
 }
 
 fn names(service: &mut Service) -> Vec<String> {
@@ -34,26 +31,21 @@ fn names(service: &mut Service) -> Vec<String> {
 }
 
 fn merged(service: &mut Service, planting: Uuid) -> Vec<PlantingBrief> {
-    match service.ask(Request::MergedPlantings { planting }).answer {
-        Answer::MergedPlantings { rows } => rows,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::MergedPlantings { planting }).answer.rows
 }
 
 fn walk(service: &mut Service, planting: Uuid, day: u32, share: u8) -> Uuid {
-    let request = Request::StartWalk {
+    let request = ask::StartWalk {
         id: None,
         planting,
         walked_on: NaiveDate::from_ymd_opt(2026, 8, day),
         scout: Some(format!("scout of the {day}")),
     };
-    let Answer::StartWalk(page) = service.ask(request).answer else {
-        panic!();
-    };
+    let page = service.ask(request).answer;
     for more in 0..4 {
         service.tap(page.stops[0].id, head(Reading::Pliable, share + more));
     }
-    service.ask(Request::FinishWalk { walk: page.id });
+    service.ask(ask::FinishWalk { walk: page.id });
     page.id
 }
 
@@ -92,7 +84,7 @@ fn merged_plantings_are_one_with_the_walks_of_both_and_come_apart_as_they_were()
     // Work goes on under either id, and an edit under the old one reaches the shown.
     let third = walk(&mut service, theirs, 19, 70);
     assert_eq!(service.page(third).planting.id, mine);
-    service.ask(Request::EditPlanting {
+    service.ask(ask::EditPlanting {
         planting: theirs,
         edit: PlantingEdit {
             hybrid: Some("H-17".to_owned()),
@@ -103,14 +95,14 @@ fn merged_plantings_are_one_with_the_walks_of_both_and_come_apart_as_they_were()
         page_of(&mut service, mine).planting.hybrid.as_deref(),
         Some("H-17")
     );
-    service.ask(Request::RemoveWalk { walk: third });
+    service.ask(ask::RemoveWalk { walk: third });
 
     unmerge(&mut service, theirs);
     assert_eq!(names(&mut service), ["Creek 3", "creek three"]);
     assert_eq!(page_of(&mut service, theirs), theirs_before);
     assert_eq!(page_of(&mut service, mine).walks, mine_before.walks);
     assert!(merged(&mut service, mine).is_empty());
-    let nothing = service.ask(Request::UnmergePlanting { duplicate: theirs });
+    let nothing = service.ask(ask::UnmergePlanting { duplicate: theirs });
     assert!(nothing.changed.is_empty(), "it is its own already");
 }
 
@@ -122,11 +114,11 @@ fn a_head_file_finds_a_merged_planting_by_either_name() {
     merge(&mut service, theirs, mine);
     let text = "planting,walked_on,stop,reading,share\nCreek three,2026-08-12,1,pliable,40\n\
                 Creek 3,2026-08-15,1,pliable,60\n";
-    service.ask(Request::ImportHeadFile {
+    service.ask(ask::ImportHeadFile {
         text: text.to_owned(),
     });
     assert_eq!(page_of(&mut service, mine).walks.len(), 2);
-    let renamed = service.call(Request::EditPlanting {
+    let renamed = service.call(ask::EditPlanting {
         planting: mine,
         edit: PlantingEdit {
             name: Some("Creek three".to_owned()),
@@ -142,9 +134,11 @@ fn the_name_of_one_merged_into_a_removed_planting_is_free() {
     let mine = service.plant(named("Creek 3")).id;
     let theirs = service.plant(named("Creek three")).id;
     merge(&mut service, theirs, mine);
-    let again = service.call(Request::AddPlanting(named("Creek three")));
+    let again = service.call(ask::AddPlanting {
+        new: named("Creek three"),
+    });
     assert!(again.is_err(), "shown as Creek 3: {again:?}");
-    service.ask(Request::RemovePlanting { planting: mine });
+    service.ask(ask::RemovePlanting { planting: mine });
     service.plant(named("Creek three"));
     assert_eq!(names(&mut service), ["Creek three"]);
 }
@@ -160,9 +154,9 @@ fn chains_lead_to_the_end_and_each_comes_out_by_itself() {
     unmerge(&mut service, b);
     assert_eq!(names(&mut service), ["B", "C"], "A stays with B");
     merge(&mut service, c, b);
-    service.ask(Request::RemovePlanting { planting: c });
+    service.ask(ask::RemovePlanting { planting: c });
     assert!(service.rows().is_empty(), "removed is what was shown");
-    service.ask(Request::RestorePlanting { planting: b });
+    service.ask(ask::RestorePlanting { planting: b });
     assert_eq!(names(&mut service), ["B"]);
     unmerge(&mut service, a);
     unmerge(&mut service, c);
@@ -246,10 +240,7 @@ fn what_may_be_one_is_named_and_nothing_else() {
     plant(&mut service, "Bend 9", "Bend", "H-9", 20);
     plant(&mut service, "Hill", "Hill", "H-17", 20);
     walk(&mut service, other, 12, 40);
-    let pairs = |service: &mut Service| match service.ask(Request::LikelyDuplicates).answer {
-        Answer::LikelyDuplicates { pairs } => pairs,
-        answer => panic!("{answer:?}"),
-    };
+    let pairs = |service: &mut Service| service.ask(ask::LikelyDuplicates {}).answer.pairs;
     let found = pairs(&mut service);
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!((found[0].one.id, found[0].other.id), (other, one));
@@ -268,7 +259,7 @@ fn giving_the_value_that_stands_settles_a_conflict() {
         give(&mut second, &page);
     }
     let edit = |service: &mut Service, hybrid: &str| {
-        service.ask(Request::EditPlanting {
+        service.ask(ask::EditPlanting {
             planting: id,
             edit: PlantingEdit {
                 hybrid: Some(hybrid.to_owned()),
@@ -282,11 +273,7 @@ fn giving_the_value_that_stands_settles_a_conflict() {
     for page in changes(second.notebook()) {
         give(&mut first, &page);
     }
-    let open = |service: &mut Service| match service.ask(Request::Conflicts { planting: id }).answer
-    {
-        Answer::Conflicts { fields, .. } => fields,
-        answer => panic!("{answer:?}"),
-    };
+    let open = |service: &mut Service| service.ask(ask::Conflicts { planting: id }).answer.fields;
     let fields = open(&mut first);
     assert_eq!(fields.len(), 1);
     assert_eq!(fields[0].stands.value, "H-2");
@@ -312,7 +299,7 @@ fn what_a_moved_branch_replaced_is_its_own() {
         .unwrap();
     let edit = |service: &mut Service, hybrid: &str| {
         clock.move_by(TimeDelta::seconds(5));
-        service.ask(Request::EditPlanting {
+        service.ask(ask::EditPlanting {
             planting: id,
             edit: PlantingEdit {
                 hybrid: Some(hybrid.to_owned()),
@@ -337,11 +324,7 @@ fn what_a_moved_branch_replaced_is_its_own() {
         give(&mut third, &page);
     }
     for service in [&mut copy, &mut third] {
-        let Answer::Conflicts { fields, .. } =
-            service.ask(Request::Conflicts { planting: id }).answer
-        else {
-            panic!();
-        };
+        let fields = service.ask(ask::Conflicts { planting: id }).answer.fields;
         let others: Vec<&str> = fields[0]
             .others
             .iter()
@@ -359,10 +342,7 @@ fn what_a_moved_branch_replaced_is_its_own() {
         copy.notebook().view_digest().unwrap()
     );
     edit(&mut third, "H-5");
-    let Answer::Conflicts { fields, .. } = third.ask(Request::Conflicts { planting: id }).answer
-    else {
-        panic!();
-    };
+    let fields = third.ask(ask::Conflicts { planting: id }).answer.fields;
     assert!(fields.is_empty());
 }
 
@@ -394,10 +374,7 @@ fn after_a_branch_moved_undo_takes_back_only_what_came_after() {
 }
 
 fn merge_conflicts(service: &mut Service, planting: Uuid) -> Vec<MergeConflict> {
-    match service.ask(Request::Conflicts { planting }).answer {
-        Answer::Conflicts { merges, .. } => merges,
-        answer => panic!("{answer:?}"),
-    }
+    service.ask(ask::Conflicts { planting }).answer.merges
 }
 
 /// Two scouts who know the same three plantings, and have not met since.
@@ -423,7 +400,7 @@ fn meet([first, second]: &mut [Service; 2]) {
 }
 
 fn settle(service: &mut Service, conflict: &MergeConflict, into: Option<Uuid>) {
-    service.ask(Request::SettleMerge {
+    service.ask(ask::SettleMerge {
         planting: conflict.planting,
         into,
     });
@@ -459,7 +436,7 @@ fn two_merges_either_way_round_are_shown_and_settled() {
         for service in &mut both {
             assert_eq!(names(service), [shown, "C"]);
             assert!(merge_conflicts(service, kept).is_empty());
-            service.ask(Request::UnmergePlanting {
+            service.ask(ask::UnmergePlanting {
                 duplicate: if take_other { a } else { b },
             });
             assert_eq!(names(service), ["A", "B", "C"], "no older word is left");
@@ -508,7 +485,7 @@ fn one_planting_merged_into_two_is_shown_on_both_and_settled() {
     merge(&mut both[1], b, c);
     meet(&mut both);
     assert!(merge_conflicts(&mut both[0], c).is_empty());
-    let itself = both[0].call(Request::SettleMerge {
+    let itself = both[0].call(ask::SettleMerge {
         planting: a,
         into: Some(a),
     });
@@ -524,7 +501,7 @@ fn what_was_removed_stands_if_so_chosen_and_is_not_offered() {
         merge(&mut both[0], a, b);
         clock.move_by(TimeDelta::seconds(5));
         merge(&mut both[1], a, c);
-        both[1].ask(Request::RemovePlanting { planting: c });
+        both[1].ask(ask::RemovePlanting { planting: c });
         meet(&mut both);
         let conflict = merge_conflicts(&mut both[0], b).remove(0);
         assert_eq!(conflict.stands.into, Some(c));
@@ -539,7 +516,7 @@ fn what_was_removed_stands_if_so_chosen_and_is_not_offered() {
     let (clock, mut both, [a, b, _]) = two_scouts();
     merge(&mut both[0], a, b);
     unmerge(&mut both[0], a);
-    both[0].ask(Request::RemovePlanting { planting: a });
+    both[0].ask(ask::RemovePlanting { planting: a });
     clock.move_by(TimeDelta::seconds(5));
     merge(&mut both[1], a, b);
     meet(&mut both);
@@ -548,7 +525,7 @@ fn what_was_removed_stands_if_so_chosen_and_is_not_offered() {
         let none = merge_conflicts(service, b);
         assert!(none.is_empty(), "{none:?}");
     }
-    let alone = both[0].call(Request::SettleMerge {
+    let alone = both[0].call(ask::SettleMerge {
         planting: a,
         into: None,
     });

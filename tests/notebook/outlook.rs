@@ -1,14 +1,14 @@
 //! Weather in the notebook, and the dates made of it.
 
+use service::{
+    Changed, ChosenBy, FortnightPage, NewPlanting, OutlookPage, Place, ProblemCode, Purpose, Reply,
+    Service, TypedDay, WeatherFileReview, ask,
+};
 use std::fs;
 
 use ripening::Reading;
 use ripening::heat::TempUnit;
 use ripening::windows::WindowKind;
-use service::{
-    Answer, Changed, ChosenBy, NewPlanting, OutlookPage, Place, ProblemCode, Purpose, Reply,
-    Request, Service, TypedDay, WeatherFileReview,
-};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -17,28 +17,26 @@ fn weather_text() -> String {
     fs::read_to_string(headwalk_tests::demo_data().join("weather.csv")).unwrap()
 }
 
-fn import(service: &mut Service, text: &str, station: Option<&str>) -> (WeatherFileReview, Reply) {
-    let reply = service.ask(Request::ImportWeatherFile {
+fn import(
+    service: &mut Service,
+    text: &str,
+    station: Option<&str>,
+) -> (WeatherFileReview, Reply<WeatherFileReview>) {
+    let reply = service.ask(ask::ImportWeatherFile {
         text: text.to_owned(),
         station: station.map(str::to_owned),
         strict: false,
         job: None,
     });
-    match &reply.answer {
-        Answer::ImportWeatherFile(review) => (review.clone(), reply),
-        other => panic!("{other:?}"),
-    }
+    (reply.answer.clone(), reply)
 }
 
 fn outlook(service: &mut Service, planting: Uuid) -> OutlookPage {
-    let request = Request::Outlook {
+    let request = ask::Outlook {
         planting,
         as_of: None,
     };
-    match service.ask(request).answer {
-        Answer::Outlook(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn typed(station: &str, date: &str, high: f64, low: f64) -> TypedDay {
@@ -57,14 +55,14 @@ fn typed(station: &str, date: &str, high: f64, low: f64) -> TypedDay {
 fn a_weather_file_is_stored_once_and_rebuilds_to_the_same_bytes() {
     let (mut service, _) = service();
     let text = weather_text();
-    let reviewed = service.ask(Request::ReviewWeatherFile {
+    let reviewed = service.ask(ask::ReviewWeatherFile {
         text: text.clone(),
         station: None,
         job: None,
     });
     assert!(reviewed.changed.is_empty());
     let (review, reply) = import(&mut service, &text, None);
-    assert_eq!(reviewed.answer, Answer::ReviewWeatherFile(review.clone()));
+    assert_eq!(reviewed.answer, review);
     assert_eq!(reply.changed, [Changed::Weather]);
     assert_eq!(review.stations.len(), 2);
     assert_eq!(review.refused, 0);
@@ -86,9 +84,7 @@ fn a_weather_file_is_stored_once_and_rebuilds_to_the_same_bytes() {
         .unwrap();
     assert_eq!(service.notebook().view_digest().unwrap(), digest);
 
-    let Answer::Stations { rows } = service.ask(Request::Stations).answer else {
-        panic!();
-    };
+    let rows = service.ask(ask::Stations {}).answer.rows;
     assert_eq!(rows.len(), 2);
     assert!(
         rows.iter()
@@ -104,7 +100,7 @@ fn a_bad_weather_file_changes_nothing() {
         // No name for the station.
         ("date,high_f,low_f\n2026-07-01,95,65\n", None),
     ] {
-        let problem = service.refuse(Request::ImportWeatherFile {
+        let problem = service.refuse(ask::ImportWeatherFile {
             text: text.to_owned(),
             station,
             strict: false,
@@ -117,7 +113,7 @@ fn a_bad_weather_file_changes_nothing() {
     for day in 1..=31 {
         text.push_str(&format!("2026-07-{day:02},31,17\n2026-05-{day:02},24,11\n"));
     }
-    let problem = service.refuse(Request::ImportWeatherFile {
+    let problem = service.refuse(ask::ImportWeatherFile {
         text,
         station: Some("Yard".to_owned()),
         strict: false,
@@ -129,22 +125,14 @@ fn a_bad_weather_file_changes_nothing() {
 #[test]
 fn typed_days_count_and_bad_ones_are_refused() {
     let (mut service, _) = service();
-    let reply = service.ask(Request::TypeWeather(typed(
-        "Yard",
-        "2026-08-19",
-        95.0,
-        65.0,
-    )));
+    let reply = service.ask(ask::TypeWeather {
+        day: typed("Yard", "2026-08-19", 95.0, 65.0),
+    });
     assert_eq!(reply.changed, [Changed::Weather]);
-    service.ask(Request::TypeWeather(typed(
-        "Yard",
-        "2026-08-19",
-        93.0,
-        65.0,
-    )));
-    let Answer::Stations { rows } = service.ask(Request::Stations).answer else {
-        panic!();
-    };
+    service.ask(ask::TypeWeather {
+        day: typed("Yard", "2026-08-19", 93.0, 65.0),
+    });
+    let rows = service.ask(ask::Stations {}).answer.rows;
     assert_eq!(rows[0].days, 1, "the later of two for a day stands");
     for day in [
         typed("Yard", "2026-08-18", 65.0, 95.0),
@@ -152,7 +140,7 @@ fn typed_days_count_and_bad_ones_are_refused() {
         typed("Yard", "2026-08-21", 95.0, 65.0),
         typed(" ", "2026-08-18", 95.0, 65.0),
     ] {
-        let problem = service.refuse(Request::TypeWeather(day));
+        let problem = service.refuse(ask::TypeWeather { day });
         assert_eq!(problem.code, ProblemCode::BadInput);
     }
 }
@@ -173,7 +161,7 @@ fn an_outlook_before_and_after_a_walk() {
     import(&mut service, &weather_text(), None);
     // Two stations and no place: nobody knows which.
     assert!(outlook(&mut service, row.id).station.is_none());
-    service.ask(Request::UseStation {
+    service.ask(ask::UseStation {
         planting: row.id,
         station: Some("demo-north".to_owned()),
         whole_field: false,
@@ -203,11 +191,7 @@ fn an_outlook_before_and_after_a_walk() {
         .collect();
     assert_eq!(kinds.iter().filter(|&&aid| aid).count(), 1);
 
-    let Answer::Fortnight { rows, from, to } =
-        service.ask(Request::Fortnight { as_of: None }).answer
-    else {
-        panic!();
-    };
+    let FortnightPage { rows, from, to } = service.ask(ask::Fortnight { as_of: None }).answer;
     assert_eq!((to - from).num_days(), 14);
     assert_eq!(rows.len(), 1);
     // Soft dough is now: the last irrigation is a question of this fortnight.
@@ -228,7 +212,7 @@ fn forage_has_its_own_windows() {
         purpose: Purpose::Silage,
         ..named("Bend")
     });
-    service.ask(Request::UseStation {
+    service.ask(ask::UseStation {
         planting: row.id,
         station: Some("demo-north".to_owned()),
         whole_field: false,
@@ -253,25 +237,23 @@ fn the_nearest_station_is_found_and_used() {
         age_s: None,
     };
     for (name, latitude) in [("demo-north", 39.0), ("demo-south", 38.0)] {
-        service.ask(Request::PlaceStation {
+        service.ask(ask::PlaceStation {
             name: name.to_owned(),
             place: place(latitude, -40.0),
         });
     }
-    let Answer::NearestStations { rows } = service
-        .ask(Request::NearestStations {
+    let rows = service
+        .ask(ask::NearestStations {
             place: place(38.9, -40.0),
         })
         .answer
-    else {
-        panic!();
-    };
+        .rows;
     assert_eq!(rows[0].name, "demo-north");
     assert!((rows[0].km - 11.12).abs() < 0.01, "{rows:?}");
 
     let row = service.plant(named("North 40"));
     let walk = service.start(row.id);
-    service.ask(Request::AddStop {
+    service.ask(ask::AddStop {
         id: None,
         walk: walk.id,
         place: Some(place(38.9, -40.0)),

@@ -7,7 +7,7 @@ use notebook::photo::PhotoName;
 use ripening::Reading;
 use service::{
     Answer, Changed, FileRequest, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView,
-    ProblemCode, Request, Service, UndoWhat, prepare,
+    ProblemCode, Service, UndoWhat, ask, prepare,
 };
 use tempfile::TempDir;
 use uuid::Uuid;
@@ -50,17 +50,11 @@ fn add(service: &mut Service, id: Option<Uuid>, of: PhotoOf, bytes: &[u8]) -> Ph
 }
 
 fn photos(service: &mut Service, of: PhotoOf) -> Vec<PhotoView> {
-    match service.ask(Request::Photos { of }).answer {
-        Answer::Photos { rows } => rows,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::Photos { of }).answer.rows
 }
 
 fn storage(service: &mut Service) -> PhotoStorage {
-    match service.ask(Request::PhotoStorage).answer {
-        Answer::PhotoStorage(storage) => storage,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::PhotoStorage {}).answer
 }
 
 #[test]
@@ -126,7 +120,7 @@ fn a_stop_without_a_place_is_offered_the_cameras_and_nothing_happens_by_itself()
         (38.25, -40.5)
     );
     assert_eq!(service.page(walk.id).stops[0].place, None);
-    service.ask(Request::PlaceStop {
+    service.ask(ask::PlaceStop {
         stop,
         place: offered.place,
     });
@@ -181,21 +175,21 @@ fn photos_of_heads_and_stops_are_undone_removed_restored_and_captioned() {
     service.undo(walk.id);
     assert!(photos(&mut service, PhotoOf::Planting(planting)).is_empty());
     assert_eq!(service.page(walk.id).undo, Some(UndoWhat::Head));
-    service.ask(Request::RestorePhoto { photo: id });
-    service.ask(Request::CaptionPhoto {
+    service.ask(ask::RestorePhoto { photo: id });
+    service.ask(ask::CaptionPhoto {
         photo: id,
         caption: "  mold \n on the tip ".to_owned(),
     });
     let shown = photos(&mut service, PhotoOf::Head(of_head));
     assert_eq!(shown[0].caption.as_deref(), Some("mold on the tip"));
-    let reply = service.ask(Request::RemovePhoto { photo: id });
+    let reply = service.ask(ask::RemovePhoto { photo: id });
     assert_eq!(reply.changed, vec![Changed::Photos]);
-    let problem = service.refuse(Request::CaptionPhoto {
+    let problem = service.refuse(ask::CaptionPhoto {
         photo: id,
         caption: "gone".to_owned(),
     });
     assert_eq!(problem.code, ProblemCode::NotFound);
-    service.ask(Request::RestorePhoto { photo: id });
+    service.ask(ask::RestorePhoto { photo: id });
 
     // With its head it goes, and comes back with it.
     service.undo(walk.id);
@@ -285,7 +279,7 @@ fn only_what_the_hub_is_known_to_hold_may_be_freed() {
             .is_some()
     );
     assert!(service.notebook().photos_to_fetch(10).unwrap().is_empty());
-    service.ask(Request::WantPhoto { photo: sent.id });
+    service.ask(ask::WantPhoto { photo: sent.id });
     let fetch = service.notebook().photos_to_fetch(10).unwrap();
     assert_eq!(
         fetch.iter().map(|file| file.name).collect::<Vec<_>>(),

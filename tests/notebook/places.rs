@@ -4,8 +4,7 @@ use headwalk_tests::repository;
 use ripening::Reading;
 use service::{
     Answer, Area, ChosenFile, ChosenOutline, FileRequest, NewPlanting, OutlineFileReview,
-    OutlineOf, Place, PlanIn, PlantingMapPage, ProblemCode, Request, Service, StopPlanPage,
-    prepare,
+    OutlineOf, Place, PlanIn, PlantingMapPage, ProblemCode, Service, StopPlanPage, ask, prepare,
 };
 use uuid::Uuid;
 
@@ -38,16 +37,13 @@ fn outlines(
     let request = FileRequest::ImportOutlineFile { files, chosen };
     let prepared = prepare(request, file.as_bytes()).unwrap();
     match service.call_prepared(prepared).unwrap().answer {
-        Answer::ImportOutlineFile(review) => review,
+        Answer::ImportOutlineFile(review) => *review,
         other => panic!("{other:?}"),
     }
 }
 
 fn map(service: &mut Service, planting: Uuid) -> PlantingMapPage {
-    match service.ask(Request::PlantingMap { planting }).answer {
-        Answer::PlantingMap(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::PlantingMap { planting }).answer
 }
 
 fn plan(
@@ -56,17 +52,14 @@ fn plan(
     walk: Option<Uuid>,
     from: Option<Place>,
 ) -> StopPlanPage {
-    let request = Request::StopPlan {
+    let request = ask::StopPlan {
         planting,
         walk,
         from,
         rows: None,
         paces: None,
     };
-    match service.ask(request).answer {
-        Answer::StopPlan(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 #[test]
@@ -78,7 +71,7 @@ fn a_late_fix_places_even_the_first_stop_and_costs_no_undo() {
     service.tap(stop, head(Reading::Pliable, 40));
     let before = service.page(walk.id);
     let place = at(MIDDLE.0, MIDDLE.1);
-    let request = Request::PlaceStop { stop, place };
+    let request = ask::PlaceStop { stop, place };
     let reply = service.ask(request.clone());
     assert!(!reply.changed.is_empty());
     assert!(service.ask(request).changed.is_empty());
@@ -97,7 +90,7 @@ fn a_late_fix_places_even_the_first_stop_and_costs_no_undo() {
     service.with_notebook(|notebook| notebook.rebuild().unwrap());
     assert_eq!(service.notebook().view_digest().unwrap(), digest);
     for wrong in [at(91.0, 0.0), at(f64::NAN, 0.0)] {
-        let problem = service.refuse(Request::PlaceStop { stop, place: wrong });
+        let problem = service.refuse(ask::PlaceStop { stop, place: wrong });
         assert_eq!(problem.code, ProblemCode::BadInput);
     }
 }
@@ -126,7 +119,7 @@ fn outlines_go_to_the_plantings_of_their_names_once() {
     service.with_notebook(|notebook| notebook.rebuild().unwrap());
     assert_eq!(service.notebook().view_digest().unwrap(), digest);
 
-    service.ask(Request::RemoveOutline {
+    service.ask(ask::RemoveOutline {
         of: OutlineOf::Planting(planting.id),
     });
     assert_eq!(map(&mut service, planting.id).outline, None);
@@ -181,15 +174,12 @@ fn the_nearest_planting_is_found_by_outline_else_by_stops() {
     outlines(&mut service, SQUARE, None);
     let walked = service.plant(named("Creek"));
     let walk = service.start(walked.id);
-    service.ask(Request::PlaceStop {
+    service.ask(ask::PlaceStop {
         stop: walk.stops[0].id,
         place: at(MIDDLE.0 + 0.01, MIDDLE.1),
     });
     service.plant(named("Nowhere"));
-    let mut near = |place| match service.ask(Request::NearestPlantings { place }).answer {
-        Answer::NearestPlantings { rows } => rows,
-        other => panic!("{other:?}"),
-    };
+    let mut near = |place| service.ask(ask::NearestPlantings { place }).answer.rows;
     let inside = near(at(MIDDLE.0, MIDDLE.1));
     assert_eq!(inside.len(), 2);
     assert_eq!((inside[0].planting, inside[0].meters), (outlined.id, 0.0));
@@ -242,7 +232,7 @@ fn a_plan_stays_for_its_walk_keeps_off_the_edge_and_falls_back_on_paces() {
     );
     assert_eq!(far, drawn);
     // Once the first stop has a place, the scout's own no longer turns the order.
-    service.ask(Request::PlaceStop {
+    service.ask(ask::PlaceStop {
         stop: walk.stops[0].id,
         place: at(38.2002, -40.3998),
     });
@@ -253,12 +243,9 @@ fn a_plan_stays_for_its_walk_keeps_off_the_edge_and_falls_back_on_paces() {
         begun
     );
 
-    let mut settings = match service.ask(Request::Settings).answer {
-        Answer::Settings(settings) => settings,
-        other => panic!("{other:?}"),
-    };
+    let mut settings = service.ask(ask::Settings {}).answer;
     settings.plan_edge_m = 199.0;
-    service.ask(Request::SaveSettings(settings));
+    service.ask(ask::SaveSettings { settings });
     let narrow = plan(&mut service, planting.id, Some(walk.id), None);
     assert!(narrow.why.unwrap().contains("smaller distance"));
     assert!(matches!(narrow.plan, PlanIn::Paces { .. }));
@@ -269,7 +256,7 @@ fn the_demo_outlines_find_their_plantings() {
     let (mut service, _) = service();
     let demo =
         |file: &str| std::fs::read_to_string(repository().join("demo-data").join(file)).unwrap();
-    service.ask(Request::ImportPlantingFile {
+    service.ask(ask::ImportPlantingFile {
         text: demo("plantings.csv"),
     });
     let review = outlines(&mut service, &demo("fields.geojson"), None);

@@ -1,6 +1,6 @@
 //! Planting files into the notebook.
 
-use service::{Answer, Area, PlantingFileReview, ProblemCode, Purpose, Request, Service};
+use service::{Area, PlantingFileReview, ProblemCode, Purpose, Service, ask};
 
 use crate::faces::{Face, named, service};
 
@@ -10,13 +10,10 @@ const FILE: &str = "planting,hybrid,planted_on,purpose,field,station,acres,half_
     West,H-9,2026-15-22,seed,,,,\n";
 
 fn import(service: &mut Service, text: &str) -> PlantingFileReview {
-    let request = Request::ImportPlantingFile {
+    let request = ask::ImportPlantingFile {
         text: text.to_owned(),
     };
-    match service.ask(request).answer {
-        Answer::ImportPlantingFile(review) => review,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 #[test]
@@ -33,9 +30,7 @@ fn plantings_are_made_and_a_second_time_nothing_is_new() {
     assert_eq!(north.area, Some(Area::Acres(38.5)));
     let south = rows.iter().find(|row| row.name == "South").unwrap();
     assert_eq!(south.purpose, Purpose::Silage);
-    let Answer::Names(names) = service.ask(Request::Names).answer else {
-        panic!();
-    };
+    let names = service.ask(ask::Names {}).answer;
     assert_eq!(names.hybrids, vec!["H-17"]);
 
     let changes = notebook::log::heads(service.notebook().db()).unwrap();
@@ -63,11 +58,7 @@ fn a_review_says_what_an_import_would_do_and_stores_nothing() {
     let before = service.notebook().view_digest().unwrap();
     let changes = notebook::log::heads(service.notebook().db()).unwrap();
     let text = FILE.to_owned();
-    let Answer::ReviewPlantingFile(review) =
-        service.ask(Request::ReviewPlantingFile { text }).answer
-    else {
-        panic!();
-    };
+    let review = service.ask(ask::ReviewPlantingFile { text }).answer;
     assert_eq!(service.notebook().view_digest().unwrap(), before);
     assert_eq!(
         notebook::log::heads(service.notebook().db()).unwrap(),
@@ -107,7 +98,7 @@ fn a_file_without_a_usable_row_is_refused() {
         "planting,hybrid\n",
         "planting,hybrid,planted_on,purpose\nP,H,never,grain\n",
     ] {
-        let request = Request::ImportPlantingFile {
+        let request = ask::ImportPlantingFile {
             text: text.to_owned(),
         };
         assert_eq!(

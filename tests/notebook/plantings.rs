@@ -2,7 +2,7 @@
 
 use chrono::{NaiveDate, TimeDelta};
 use ripening::Reading;
-use service::{Answer, Area, DueReason, NewPlanting, PlantingEdit, ProblemCode, Purpose, Request};
+use service::{Area, DueReason, NewPlanting, PlantingEdit, ProblemCode, Purpose, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -27,9 +27,7 @@ fn a_planting_brings_its_farm_field_and_hybrid() {
         field: Some("South".to_owned()),
         ..new
     });
-    let Answer::Names(names) = service.ask(Request::Names).answer else {
-        panic!();
-    };
+    let names = service.ask(ask::Names {}).answer;
     assert_eq!(names.farms, vec!["Home"]);
     assert_eq!(names.fields, vec!["North", "South"]);
     assert_eq!(names.hybrids, vec!["H-17"]);
@@ -49,7 +47,7 @@ fn an_edit_changes_only_what_it_names() {
         planted_on: NaiveDate::from_ymd_opt(2026, 6, 1),
         ..PlantingEdit::default()
     };
-    let request = Request::EditPlanting {
+    let request = ask::EditPlanting {
         planting: row.id,
         edit,
     };
@@ -67,18 +65,20 @@ fn an_edit_changes_only_what_it_names() {
 fn names_are_unique_and_removal_can_be_taken_back() {
     let (mut service, _) = service();
     let row = service.plant(named("North 40"));
-    let taken = service.refuse(Request::AddPlanting(named(" North 40 ")));
+    let taken = service.refuse(ask::AddPlanting {
+        new: named(" North 40 "),
+    });
     assert_eq!(taken.code, ProblemCode::Conflict);
-    service.ask(Request::RemovePlanting { planting: row.id });
+    service.ask(ask::RemovePlanting { planting: row.id });
     assert!(service.rows().is_empty());
-    let gone = service.refuse(Request::Planting { planting: row.id });
+    let gone = service.refuse(ask::Planting { planting: row.id });
     assert_eq!(gone.code, ProblemCode::NotFound);
 
     let other = service.plant(named("North 40"));
-    let taken = service.refuse(Request::RestorePlanting { planting: row.id });
+    let taken = service.refuse(ask::RestorePlanting { planting: row.id });
     assert_eq!(taken.code, ProblemCode::Conflict);
-    service.ask(Request::RemovePlanting { planting: other.id });
-    service.ask(Request::RestorePlanting { planting: row.id });
+    service.ask(ask::RemovePlanting { planting: other.id });
+    service.ask(ask::RestorePlanting { planting: row.id });
     assert_eq!(service.rows()[0].id, row.id);
 }
 
@@ -86,7 +86,7 @@ fn names_are_unique_and_removal_can_be_taken_back() {
 fn bad_names_and_areas_are_refused() {
     let (mut service, _) = service();
     for name in ["", "   ", "a\nb", &"x".repeat(201)] {
-        let problem = service.refuse(Request::AddPlanting(named(name)));
+        let problem = service.refuse(ask::AddPlanting { new: named(name) });
         assert_eq!(problem.code, ProblemCode::BadInput, "{name:?}");
     }
     for size in [0.0, -1.0, f64::NAN, f64::INFINITY] {
@@ -94,10 +94,10 @@ fn bad_names_and_areas_are_refused() {
             area: Some(Area::Hectares(size)),
             ..named("P")
         };
-        let problem = service.refuse(Request::AddPlanting(new));
+        let problem = service.refuse(ask::AddPlanting { new });
         assert_eq!(problem.code, ProblemCode::BadInput, "{size}");
     }
-    let edit = Request::EditPlanting {
+    let edit = ask::EditPlanting {
         planting: Uuid::from_u128(4),
         edit: PlantingEdit::default(),
     };
@@ -118,7 +118,7 @@ fn the_list_begins_with_what_needs_a_walk() {
             page = service.next_stop(page.id);
         }
         if finish {
-            service.ask(Request::FinishWalk { walk: page.id });
+            service.ask(ask::FinishWalk { walk: page.id });
         }
     };
     walk(&mut service, "ripe", Reading::DarkSpot, true);

@@ -1,15 +1,15 @@
 //! Heat sets, hybrids, half bloom, stations by field, and works that are stopped.
 
+use service::{
+    Changed, ChosenBy, Emptied, HeatSetList, HeatSetRow, HeatSetUser, HybridPage, NewHeatSet,
+    NewPlanting, OutlookPage, PlantingEdit, PlantingRow, ProblemCode, Service, SetChosenBy,
+    SharedService, StationChoice, ask,
+};
 use std::fs;
 use std::time::{Duration, Instant};
 
 use ripening::Reading;
 use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method, TempUnit};
-use service::{
-    Answer, Changed, ChosenBy, Emptied, HeatSetRow, HeatSetUser, HybridPage, NewHeatSet,
-    NewPlanting, OutlookPage, PlantingEdit, PlantingRow, ProblemCode, Request, Service,
-    SetChosenBy, SharedService, StationChoice,
-};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -18,8 +18,8 @@ fn weather_text() -> String {
     fs::read_to_string(headwalk_tests::demo_data().join("weather.csv")).unwrap()
 }
 
-fn import(text: String) -> Request {
-    Request::ImportWeatherFile {
+fn import(text: String) -> ask::ImportWeatherFile {
+    ask::ImportWeatherFile {
         text,
         station: None,
         strict: false,
@@ -28,40 +28,29 @@ fn import(text: String) -> Request {
 }
 
 fn outlook(service: &mut Service, planting: Uuid) -> OutlookPage {
-    match service
-        .ask(Request::Outlook {
+    service
+        .ask(ask::Outlook {
             planting,
             as_of: None,
         })
         .answer
-    {
-        Answer::Outlook(page) => *page,
-        other => panic!("{other:?}"),
-    }
 }
 
 fn hybrid_page(service: &mut Service, hybrid: Uuid) -> HybridPage {
-    match service
-        .ask(Request::Hybrid {
+    service
+        .ask(ask::Hybrid {
             hybrid,
             as_of: None,
         })
         .answer
-    {
-        Answer::Hybrid(page) => *page,
-        other => panic!("{other:?}"),
-    }
 }
 
 fn edit(service: &mut Service, planting: Uuid, edit: PlantingEdit) -> PlantingRow {
-    match service.ask(Request::EditPlanting { planting, edit }).answer {
-        Answer::EditPlanting(row) => *row,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::EditPlanting { planting, edit }).answer
 }
 
-fn use_station(planting: Uuid, station: Option<&str>, whole_field: bool) -> Request {
-    Request::UseStation {
+fn use_station(planting: Uuid, station: Option<&str>, whole_field: bool) -> ask::UseStation {
+    ask::UseStation {
         planting,
         station: station.map(str::to_owned),
         whole_field,
@@ -108,14 +97,12 @@ fn own_set(name: &str, half_bloom: f64, black_layer: f64) -> NewHeatSet {
 }
 
 fn sets(service: &mut Service) -> (Vec<HeatSetRow>, Option<String>) {
-    match service.ask(Request::HeatSets).answer {
-        Answer::HeatSets { rows, notebook } => (rows, notebook),
-        other => panic!("{other:?}"),
-    }
+    let HeatSetList { rows, notebook } = service.ask(ask::HeatSets {}).answer;
+    (rows, notebook)
 }
 
-fn use_set(by: HeatSetUser, set: Option<&str>) -> Request {
-    Request::UseHeatSet {
+fn use_set(by: HeatSetUser, set: Option<&str>) -> ask::UseHeatSet {
+    ask::UseHeatSet {
         by,
         set: set.map(str::to_owned),
     }
@@ -129,7 +116,7 @@ fn the_narrowest_choice_of_a_heat_set_counts_and_the_outlook_says_which() {
     assert_eq!(page.heat_set.key, "us_50_100");
 
     let id = Uuid::from_u128(77);
-    let save = Request::SaveHeatSet {
+    let save = ask::SaveHeatSet {
         id,
         set: own_set("Ours", 1800.0, 3000.0),
     };
@@ -158,12 +145,12 @@ fn the_narrowest_choice_of_a_heat_set_counts_and_the_outlook_says_which() {
     assert!(black(&own) > black(&other), "a longer table ripens later");
 
     // A removed set is passed over; brought back it counts again.
-    service.ask(Request::RemoveHeatSet { id });
+    service.ask(ask::RemoveHeatSet { id });
     assert_eq!(
         outlook(&mut service, one.id).heat_set.by,
         SetChosenBy::Hybrid
     );
-    service.ask(Request::RestoreHeatSet { id });
+    service.ask(ask::RestoreHeatSet { id });
     assert_eq!(
         outlook(&mut service, one.id).heat_set.by,
         SetChosenBy::Planting
@@ -228,12 +215,12 @@ fn a_daft_set_is_refused_in_one_line_and_nothing_is_stored() {
         ),
         (own_set(" ", 1500.0, 2600.0), "needs a name"),
     ] {
-        let problem = service.refuse(Request::SaveHeatSet { id, set });
+        let problem = service.refuse(ask::SaveHeatSet { id, set });
         assert_eq!(problem.code, ProblemCode::BadInput);
         assert!(problem.message.contains(says), "{says}: {problem:?}");
         assert_eq!(problem.message.lines().count(), 1);
     }
-    let taken = service.refuse(Request::SaveHeatSet {
+    let taken = service.refuse(ask::SaveHeatSet {
         id,
         set: own_set("US 50/100", 1500.0, 2600.0),
     });
@@ -253,7 +240,7 @@ fn a_maturity_class_dates_bloom_before_any_walk() {
         (dates.p10.unwrap(), dates.p90.unwrap(), page.maturity)
     };
     let unknown = bloom(&mut service);
-    let class = |maturity| Request::SetMaturity { hybrid, maturity };
+    let class = |maturity| ask::SetMaturity { hybrid, maturity };
     service.ask(class(Some(MaturityClass::MediumEarly)));
     let early = bloom(&mut service);
     service.ask(class(Some(MaturityClass::MediumLate)));
@@ -293,7 +280,7 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
         ("2026-09-20", "still ahead"),
         ("2026-05-01", "not after planting"),
     ] {
-        let problem = service.refuse(Request::EditPlanting {
+        let problem = service.refuse(ask::EditPlanting {
             planting: one.id,
             edit: noted(day),
         });
@@ -309,7 +296,7 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
         (None, None, None)
     );
     // A second time there is nothing to change.
-    let again = service.ask(Request::EditPlanting {
+    let again = service.ask(ask::EditPlanting {
         planting: one.id,
         edit: cleared,
     });
@@ -328,7 +315,7 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
         clear: vec![Emptied::HalfBloomOn],
         ..noted("2026-07-26")
     };
-    service.refuse(Request::EditPlanting {
+    service.refuse(ask::EditPlanting {
         planting: one.id,
         edit: both,
     });
@@ -351,10 +338,7 @@ fn a_station_is_chosen_for_a_field_or_a_planting() {
     }
     service.ask(use_station(two.id, Some("demo-south"), false));
     let choice = |service: &mut Service, planting| -> StationChoice {
-        match service.ask(Request::StationChoice { planting }).answer {
-            Answer::StationChoice(choice) => choice,
-            other => panic!("{other:?}"),
-        }
+        service.ask(ask::StationChoice { planting }).answer
     };
     let two_now = choice(&mut service, two.id);
     assert_eq!(two_now.chosen.unwrap().by, ChosenBy::Planting);
@@ -398,7 +382,7 @@ fn a_hybrids_page_shows_what_its_plantings_have_taught() {
 fn a_strict_import_stores_nothing_of_a_file_with_a_bad_row() {
     let (mut service, _) = service();
     let text = "date,high_f,low_f,station\n2026-08-01,95,65,Yard\nnever,95,65,Yard\n";
-    let strict = |strict| Request::ImportWeatherFile {
+    let strict = |strict| ask::ImportWeatherFile {
         text: text.to_owned(),
         station: None,
         strict,
@@ -409,9 +393,7 @@ fn a_strict_import_stores_nothing_of_a_file_with_a_bad_row() {
         problem.message.starts_with("line 3: 'never' is no date"),
         "{problem:?}"
     );
-    let Answer::Stations { rows } = service.ask(Request::Stations).answer else {
-        panic!();
-    };
+    let rows = service.ask(ask::Stations {}).answer.rows;
     assert!(rows.is_empty());
     service.ask(strict(false));
 }
@@ -436,7 +418,7 @@ fn a_long_import_tells_how_far_it_is_and_can_be_stopped() {
     let started = Instant::now();
     let ended = std::thread::scope(|scope| {
         let work = scope.spawn(|| {
-            face.call(Request::ImportWeatherFile {
+            face.call(ask::ImportWeatherFile {
                 text,
                 station: None,
                 strict: false,
@@ -447,22 +429,16 @@ fn a_long_import_tells_how_far_it_is_and_can_be_stopped() {
         let mut seen = None;
         while seen.is_none_or(|done: u64| done == 0) && started.elapsed() < Duration::from_secs(60)
         {
-            if let Ok(reply) = face.call(Request::JobProgress { job })
-                && let Answer::JobProgress {
-                    progress: Some(progress),
-                } = reply.answer
-            {
+            if let Some(progress) = face.jobs().progress(job).progress {
                 assert!(progress.done <= progress.of);
                 seen = Some(progress.done);
             }
         }
         assert!(seen.is_some(), "the work was never seen");
-        let reply = face.call(Request::StopJob { job }).unwrap();
-        assert_eq!(reply.answer, Answer::StopJob { running: true });
+        assert!(face.jobs().stop(job).running);
         work.join().unwrap()
     });
     assert_eq!(ended.unwrap_err().code, ProblemCode::Stopped);
     assert_eq!(digest(&face), before);
-    let gone = face.call(Request::JobProgress { job }).unwrap();
-    assert_eq!(gone.answer, Answer::JobProgress { progress: None });
+    assert_eq!(face.jobs().progress(job).progress, None);
 }

@@ -11,7 +11,7 @@ use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::Reading;
 use serde_bytes::ByteBuf;
 use serde_json::{Value, json};
-use service::{Answer, Reason, Request, Service, SetAsidePage, WalkNotice};
+use service::{Reason, Service, SetAsidePage, WalkNotice, ask};
 use uuid::Uuid;
 use wire::{Page, Run, Tag};
 
@@ -56,10 +56,7 @@ fn page(bodies: Vec<Vec<u8>>) -> Page {
 }
 
 fn listed(service: &mut Service) -> SetAsidePage {
-    match service.ask(Request::SetAside).answer {
-        Answer::SetAside(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::SetAside {}).answer
 }
 
 fn take(service: &mut Service, page: &Page) {
@@ -213,7 +210,7 @@ fn values_out_of_bounds_are_set_aside_and_the_facts_beside_them_count() {
     let plantings = ana.rows();
     assert_eq!(plantings.len(), 1);
     assert_eq!(plantings[0].name, "North 40");
-    ana.ask(Request::Planting {
+    ana.ask(ask::Planting {
         planting: plantings[0].id,
     });
 }
@@ -228,7 +225,7 @@ fn our_own_changes_keep_to_the_same_bounds() {
         ("0001-01-01", "must lie between 1950-01-01 and 2100-12-31"),
     ] {
         new.planted_on = Some(date.parse().unwrap());
-        let problem = ana.refuse(Request::AddPlanting(new.clone()));
+        let problem = ana.refuse(ask::AddPlanting { new: new.clone() });
         assert!(problem.message.contains(words), "{problem}");
     }
     new.planted_on = Some("1950-01-01".parse().unwrap());
@@ -239,7 +236,7 @@ fn our_own_changes_keep_to_the_same_bounds() {
         ("9999-01-01", "between"),
         ("2062-01-01", "ahead"),
     ] {
-        let problem = ana.refuse(Request::StartWalk {
+        let problem = ana.refuse(ask::StartWalk {
             id: None,
             planting,
             walked_on: Some(walked_on.parse().unwrap()),
@@ -247,7 +244,7 @@ fn our_own_changes_keep_to_the_same_bounds() {
         });
         assert!(problem.message.contains(words), "{problem}");
     }
-    let problem = ana.refuse(Request::Outlook {
+    let problem = ana.refuse(ask::Outlook {
         planting,
         as_of: Some("9999-01-01".parse().unwrap()),
     });
@@ -288,10 +285,7 @@ fn a_walk_on_a_day_that_cannot_be_opens_and_can_be_mended() {
         assert_eq!(opened.now.with_history, None);
         // It is the history of no other walk.
         assert_eq!(ana.page(good.id).now, alone);
-        let Answer::Planting(planting) = ana.ask(Request::Planting { planting: row.id }).answer
-        else {
-            panic!("no planting");
-        };
+        let planting = ana.ask(ask::Planting { planting: row.id }).answer;
         let noticed: Vec<bool> = planting
             .walks
             .iter()
@@ -299,13 +293,11 @@ fn a_walk_on_a_day_that_cannot_be_opens_and_can_be_mended() {
             .collect();
         assert_eq!(noticed.iter().filter(|noticed| **noticed).count(), 1);
 
-        let mended = Request::CorrectWalkDate {
+        let mended = ask::CorrectWalkDate {
             walk,
             walked_on: "2026-08-10".parse().unwrap(),
         };
-        let Answer::CorrectWalkDate(page) = ana.ask(mended).answer else {
-            panic!("no walk");
-        };
+        let page = ana.ask(mended).answer;
         assert_eq!(
             (page.notice, page.walked_on.to_string()),
             (None, "2026-08-10".to_owned())
@@ -313,7 +305,7 @@ fn a_walk_on_a_day_that_cannot_be_opens_and_can_be_mended() {
         assert!(ana.page(good.id).now.with_history.is_some());
         let own = ana.notebook().device();
         let last = log::heads(ana.notebook().db()).unwrap()[&own].seq;
-        ana.ask(Request::TakeBack {
+        ana.ask(ask::TakeBack {
             planting: row.id,
             seq: last,
         });
@@ -441,10 +433,10 @@ fn what_could_not_be_read_is_in_archives_backups_and_salvage() {
 fn a_value_out_of_bounds_of_our_own_is_refused() {
     let (mut ana, _) = service();
     let planting = ana.plant(named("North 40")).id;
-    ana.refuse(Request::ImportPlantingFile {
+    ana.refuse(ask::ImportPlantingFile {
         text: "planting,hybrid,planted_on,purpose\nP,H,2150-05-01,grain\n".to_owned(),
     });
-    let seen = Request::Observe {
+    let seen = ask::Observe {
         id: None,
         planting,
         seen: service::NewObservation {

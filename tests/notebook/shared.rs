@@ -5,18 +5,15 @@ use std::thread;
 
 use ripening::Reading;
 use rusqlite::Connection;
-use service::{Answer, Answers, Request, SharedService};
+use service::{Answers, SharedService, ask};
 use uuid::Uuid;
 
 use super::faces::{head, named};
 
 fn latest(service: &SharedService) -> Option<Answers> {
-    let ask = |request| service.call(request).unwrap().answer;
-    while let Answer::WorkOut { left: 1.., .. } = ask(Request::WorkOut) {}
-    match ask(Request::Plantings) {
-        Answer::Plantings { rows, .. } => rows[0].last_walk.as_ref().map(|walk| walk.now.clone()),
-        other => panic!("{other:?}"),
-    }
+    while service.call(ask::WorkOut {}).unwrap().answer.left > 0 {}
+    let list = service.call(ask::Plantings {}).unwrap().answer;
+    list.rows[0].last_walk.as_ref().map(|walk| walk.now.clone())
 }
 
 /// A thread asks for the list again and again while heads are tapped, and keeps
@@ -26,22 +23,19 @@ fn a_question_beside_the_taps_never_keeps_an_answer_from_before_a_tap() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("n.notebook");
     let service = SharedService::open(&path, None).unwrap();
-    let Answer::AddPlanting(planting) = service
-        .call(Request::AddPlanting(named("North 1")))
+    let planting = service
+        .call(ask::AddPlanting {
+            new: named("North 1"),
+        })
         .unwrap()
-        .answer
-    else {
-        panic!("no planting")
-    };
-    let started = service.call(Request::StartWalk {
+        .answer;
+    let started = service.call(ask::StartWalk {
         id: None,
         planting: planting.id,
         walked_on: None,
         scout: None,
     });
-    let Answer::StartWalk(walk) = started.unwrap().answer else {
-        panic!("no walk")
-    };
+    let walk = started.unwrap().answer;
     let stop: Uuid = walk.stops[0].id;
 
     let done = AtomicBool::new(false);
@@ -55,7 +49,7 @@ fn a_question_beside_the_taps_never_keeps_an_answer_from_before_a_tap() {
             asked
         });
         for share in 1..=60 {
-            let added = service.call(Request::AddHead {
+            let added = service.call(ask::AddHead {
                 id: None,
                 stop,
                 head: head(Reading::Pliable, share),

@@ -1,7 +1,7 @@
 //! Undo, step by step back through a walk.
 
 use ripening::Reading;
-use service::{ProblemCode, Request, UndoWhat, WalkPage};
+use service::{ProblemCode, UndoWhat, WalkPage, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -28,11 +28,11 @@ fn undo_goes_back_through_stop_removal_correction_and_heads_to_the_start() {
     let stop = page.stops[0].id;
     let first = service.tap(stop, head(Bloom, 10)).head.id;
     service.tap(stop, head(Liquid, 20));
-    service.ask(Request::CorrectHead {
+    service.ask(ask::CorrectHead {
         head: first,
         to: head(Dented, 30),
     });
-    service.ask(Request::RemoveHead { head: first });
+    service.ask(ask::RemoveHead { head: first });
     let page = service.next_stop(walk);
     assert_eq!(readings(&page), vec![vec![(Liquid, false)], vec![]]);
     assert_eq!(page.undo, Some(UndoWhat::Stop));
@@ -51,7 +51,7 @@ fn undo_goes_back_through_stop_removal_correction_and_heads_to_the_start() {
     let page = service.undo(walk);
     assert_eq!(readings(&page), vec![Vec::new()]);
     assert_eq!(page.undo, None);
-    let nothing = service.refuse(Request::Undo { id: None, walk });
+    let nothing = service.refuse(ask::Undo { id: None, walk });
     assert_eq!(nothing.code, ProblemCode::Conflict);
 
     // And on from there.
@@ -80,7 +80,7 @@ fn an_undo_sent_twice_goes_one_step_back() {
     for share in [10, 20, 30] {
         service.tap(page.stops[0].id, head(Reading::Bloom, share));
     }
-    let undo = Request::Undo {
+    let undo = ask::Undo {
         id: Some(Uuid::from_u128(5)),
         walk: page.id,
     };
@@ -99,7 +99,7 @@ fn two_corrections_are_undone_one_by_one() {
         .head
         .id;
     for share in [20, 30] {
-        service.ask(Request::CorrectHead {
+        service.ask(ask::CorrectHead {
             head: of,
             to: head(Reading::Bloom, share),
         });

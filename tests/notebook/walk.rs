@@ -1,7 +1,7 @@
 //! A walk from the first head to the finished answer.
 
 use ripening::{Flag, Reading, Stage, Verdict};
-use service::{Answer, Changed, NewHead, Place, ProblemCode, Request, UndoWhat};
+use service::{Changed, NewHead, Place, ProblemCode, UndoWhat, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -40,7 +40,7 @@ fn twenty_five_heads_at_five_stops_give_a_narrowing_answer_that_reloads_equal() 
     // Tap by tap and at once, bit for bit.
     assert_eq!(Some(reloaded.now), last);
 
-    service.ask(Request::FinishWalk { walk: page.id });
+    service.ask(ask::FinishWalk { walk: page.id });
     let row = &service.rows()[0];
     assert_eq!(row.open_walk, None);
     let brief = row.last_walk.as_ref().unwrap();
@@ -53,7 +53,7 @@ fn changes_are_named_so_that_a_screen_redraws_only_those() {
     let (mut service, _) = service();
     let planting = service.plant(named("North 40"));
     let page = service.start(planting.id);
-    let reply = service.ask(Request::AddHead {
+    let reply = service.ask(ask::AddHead {
         id: None,
         stop: page.stops[0].id,
         head: head(Reading::Liquid, 30),
@@ -62,7 +62,7 @@ fn changes_are_named_so_that_a_screen_redraws_only_those() {
         reply.changed,
         vec![Changed::Planting(planting.id), Changed::Walk(page.id)]
     );
-    assert!(service.ask(Request::Plantings).changed.is_empty());
+    assert!(service.ask(ask::Plantings {}).changed.is_empty());
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn the_same_request_with_the_same_id_changes_nothing() {
     let (mut service, _) = service();
     let planting = service.plant(named("North 40"));
     let [walk, stop, of_head] = [1, 2, 3].map(Uuid::from_u128);
-    let start = Request::StartWalk {
+    let start = ask::StartWalk {
         id: Some(walk),
         planting: planting.id,
         walked_on: None,
@@ -80,7 +80,7 @@ fn the_same_request_with_the_same_id_changes_nothing() {
     let again = service.ask(start);
     assert_eq!(first.answer, again.answer);
     assert!(again.changed.is_empty());
-    let add = Request::AddStop {
+    let add = ask::AddStop {
         id: Some(stop),
         walk,
         place: Some(Place {
@@ -92,7 +92,7 @@ fn the_same_request_with_the_same_id_changes_nothing() {
     };
     service.ask(add.clone());
     assert!(service.ask(add).changed.is_empty());
-    let tap = Request::AddHead {
+    let tap = ask::AddHead {
         id: Some(of_head),
         stop,
         head: head(Reading::Bloom, 60),
@@ -103,7 +103,7 @@ fn the_same_request_with_the_same_id_changes_nothing() {
     assert!(again.changed.is_empty());
     assert_eq!(service.page(walk).stops[1].heads.len(), 1);
 
-    let problem = service.refuse(Request::AddHead {
+    let problem = service.refuse(ask::AddHead {
         id: Some(of_head),
         stop,
         head: head(Reading::Bloom, 70),
@@ -132,13 +132,11 @@ fn a_head_carries_its_marks_and_note_and_can_be_corrected() {
     );
 
     clock.move_by(chrono::TimeDelta::minutes(3));
-    let reply = service.ask(Request::CorrectHead {
+    let reply = service.ask(ask::CorrectHead {
         head: saved.head.id,
         to: head(Reading::Dented, 10),
     });
-    let Answer::CorrectHead(corrected) = reply.answer else {
-        panic!("{:?}", reply.answer);
-    };
+    let corrected = reply.answer;
     assert!(corrected.head.corrected);
     assert_eq!(corrected.head.head, head(Reading::Dented, 10).head);
     assert_eq!(corrected.head.number, 1);
@@ -152,14 +150,13 @@ fn what_does_not_fit_is_refused_and_stores_nothing() {
     let planting = service.plant(named("North 40"));
     let page = service.start(planting.id);
     let stop = page.stops[0].id;
-    let code = |service: &mut service::Service, request| service.refuse(request).code;
-    let tap = |stop| Request::AddHead {
+    let tap = |stop| ask::AddHead {
         id: None,
         stop,
         head: head(Reading::Bloom, 5),
     };
     assert_eq!(
-        code(&mut service, tap(Uuid::from_u128(77))),
+        service.refuse(tap(Uuid::from_u128(77))).code,
         ProblemCode::NotFound
     );
     let mut lost = page.stops[0].clone();
@@ -169,28 +166,28 @@ fn what_does_not_fit_is_refused_and_stores_nothing() {
         accuracy_m: None,
         age_s: None,
     });
-    let add = Request::AddStop {
+    let add = ask::AddStop {
         id: None,
         walk: page.id,
         place: lost.place,
     };
-    assert_eq!(code(&mut service, add), ProblemCode::BadInput);
-    let ahead = Request::StartWalk {
+    assert_eq!(service.refuse(add).code, ProblemCode::BadInput);
+    let ahead = ask::StartWalk {
         id: None,
         planting: planting.id,
         walked_on: chrono::NaiveDate::from_ymd_opt(2026, 9, 1),
         scout: None,
     };
-    assert_eq!(code(&mut service, ahead), ProblemCode::BadInput);
+    assert_eq!(service.refuse(ahead).code, ProblemCode::BadInput);
 
-    service.ask(Request::FinishWalk { walk: page.id });
-    assert_eq!(code(&mut service, tap(stop)), ProblemCode::Conflict);
-    service.ask(Request::ReopenWalk { walk: page.id });
+    service.ask(ask::FinishWalk { walk: page.id });
+    assert_eq!(service.refuse(tap(stop)).code, ProblemCode::Conflict);
+    service.ask(ask::ReopenWalk { walk: page.id });
     service.tap(stop, head(Reading::Bloom, 5));
-    service.ask(Request::RemoveWalk { walk: page.id });
-    assert_eq!(code(&mut service, tap(stop)), ProblemCode::NotFound);
-    let walk = Request::Walk { walk: page.id };
-    assert_eq!(code(&mut service, walk), ProblemCode::NotFound);
+    service.ask(ask::RemoveWalk { walk: page.id });
+    assert_eq!(service.refuse(tap(stop)).code, ProblemCode::NotFound);
+    let walk = ask::Walk { walk: page.id };
+    assert_eq!(service.refuse(walk).code, ProblemCode::NotFound);
 }
 
 #[test]
@@ -223,7 +220,7 @@ fn an_earlier_walk_narrows_the_answer_and_a_contradiction_is_told() {
                 page = service.next_stop(page.id);
             }
         }
-        service.ask(Request::FinishWalk { walk: page.id });
+        service.ask(ask::FinishWalk { walk: page.id });
         walks.push(service.page(page.id));
     }
     assert_eq!(walks[0].now.with_history, None);

@@ -5,7 +5,7 @@ use std::io::{Cursor, Read};
 use notebook::log;
 use proptest::prelude::*;
 use ripening::Reading;
-use service::{Answer, FileOut, Keep, Request, Service, Units};
+use service::{FileOut, Keep, Service, Units, ask};
 use sha2::{Digest, Sha256};
 use zip::ZipArchive;
 
@@ -109,9 +109,9 @@ fn the_counts_tell_what_was_stored_though_removals_come_with_it() {
     let page = old.page(walk);
     let heads: Vec<_> = page.stops.iter().flat_map(|stop| &stop.heads).collect();
     for head in &heads[..3] {
-        old.ask(Request::RemoveHead { head: head.id });
+        old.ask(ask::RemoveHead { head: head.id });
     }
-    old.ask(Request::ReopenWalk { walk });
+    old.ask(ask::ReopenWalk { walk });
     for share in [10, 20] {
         old.tap(page.stops[0].id, head(Reading::Dented, share));
     }
@@ -121,15 +121,14 @@ fn the_counts_tell_what_was_stored_though_removals_come_with_it() {
 
 #[test]
 fn settings_come_along_into_an_empty_notebook_and_into_no_other() {
-    let settings = |service: &mut Service| match service.ask(Request::Settings).answer {
-        Answer::Settings(settings) => settings,
-        other => panic!("{other:?}"),
-    };
+    let settings = |service: &mut Service| service.ask(ask::Settings {}).answer;
     let mut old = small();
     let mut chosen = settings(&mut old);
     chosen.scout = "Ana".to_owned();
     chosen.units = Units::Metric;
-    old.ask(Request::SaveSettings(chosen.clone()));
+    old.ask(ask::SaveSettings {
+        settings: chosen.clone(),
+    });
     let made = archive(&mut old);
 
     let mut new = empty(2);

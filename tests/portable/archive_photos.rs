@@ -15,8 +15,7 @@ use rand::{Rng, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::Reading;
 use service::{
-    Answer, FileOut, FileRequest, Keep, PhotoOf, PhotoSize, PhotoView, Place, Request, Service,
-    prepare,
+    Answer, FileOut, FileRequest, Keep, PhotoOf, PhotoSize, PhotoView, Place, Service, ask, prepare,
 };
 use tempfile::TempDir;
 use zip::write::SimpleFileOptions;
@@ -66,7 +65,7 @@ fn pictured() -> (Book, Vec<PhotoView>) {
     let planting = service.plant(named("North 40")).id;
     let walk = service.start(planting);
     let stop = walk.stops[0].id;
-    service.ask(Request::PlaceStop {
+    service.ask(ask::PlaceStop {
         stop,
         place: Place {
             latitude: 38.25,
@@ -82,11 +81,11 @@ fn pictured() -> (Book, Vec<PhotoView>) {
         add(service, PhotoOf::Head(of_head), &picture(200, 200)),
         add(service, PhotoOf::Stop(stop), &picture(210, 200)),
     ];
-    service.ask(Request::CaptionPhoto {
+    service.ask(ask::CaptionPhoto {
         photo: photos[1].id,
         caption: "mold, \"north\" side".to_owned(),
     });
-    service.ask(Request::RemovePhoto {
+    service.ask(ask::RemovePhoto {
         photo: photos[3].id,
     });
     (book, photos)

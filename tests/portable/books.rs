@@ -6,7 +6,7 @@ use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use notebook::log::{self, Change};
 use ripening::{Flag, Reading};
-use service::{Answer, ArchiveIn, FileOut, Keep, NewHead, Place, Problem, Request, Service};
+use service::{ArchiveIn, FileOut, Keep, NewHead, Place, Problem, Service, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named};
@@ -34,14 +34,12 @@ pub fn small() -> Service {
         })
     };
     for (place, share) in [(place(38.1, -99.2), 40), (place(38.102, -99.203), 60)] {
-        let request = Request::AddStop {
+        let request = ask::AddStop {
             id: None,
             walk,
             place,
         };
-        let Answer::AddStop(page) = service.ask(request).answer else {
-            panic!("another answer");
-        };
+        let page = service.ask(request).answer;
         let stop = page.stops.last().unwrap().id;
         service.tap(stop, head(Reading::Pliable, share));
         let noted = NewHead {
@@ -50,17 +48,17 @@ pub fn small() -> Service {
             ..head(Reading::Liquid, 90)
         };
         let wrong = service.tap(stop, noted).head.id;
-        service.ask(Request::CorrectHead {
+        service.ask(ask::CorrectHead {
             head: wrong,
             to: head(Reading::Liquid, 80),
         });
         let gone = service.tap(stop, head(Reading::Bloom, 10)).head.id;
-        service.ask(Request::RemoveHead { head: gone });
+        service.ask(ask::RemoveHead { head: gone });
         service.tap(stop, head(Reading::Dented, 5));
         service.undo(walk);
     }
-    service.ask(Request::FinishWalk { walk });
-    service.ask(Request::ImportWeatherFile {
+    service.ask(ask::FinishWalk { walk });
+    service.ask(ask::ImportWeatherFile {
         text: "date,high_c,low_c,rain_mm,humidity\n2026-08-01,31.5,18.25,2.54,60\n2026-08-02,30,17,,\n"
             .to_owned(),
         station: Some("Pump house".to_owned()), strict: false, job: None });
@@ -71,10 +69,10 @@ pub fn small() -> Service {
 pub fn season() -> Service {
     let mut service = empty(7);
     let text = |name: &str| std::fs::read_to_string(demo_data().join(name)).unwrap();
-    service.ask(Request::ImportPlantingFile {
+    service.ask(ask::ImportPlantingFile {
         text: text("plantings.csv"),
     });
-    service.ask(Request::ImportHeadFile {
+    service.ask(ask::ImportHeadFile {
         text: text("heads.csv"),
     });
     service

@@ -4,8 +4,8 @@ use chrono::{NaiveDate, TimeDelta};
 use headwalk_tests::devices::SetClock;
 use ripening::{Reading, Stage};
 use service::{
-    Answer, Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingEdit, ProblemCode, Request,
-    Service, WalkComparison,
+    Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingEdit, ProblemCode, Service,
+    WalkComparison, ask,
 };
 use uuid::Uuid;
 
@@ -18,15 +18,12 @@ fn page(
     before: Option<ChangeName>,
     limit: u32,
 ) -> HistoryPage {
-    let request = Request::History {
+    let request = ask::History {
         planting,
         before,
         limit: Some(limit),
     };
-    match service.ask(request).answer {
-        Answer::History(page) => *page,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn history(service: &mut Service, planting: Uuid) -> HistoryPage {
@@ -46,7 +43,7 @@ fn take_back(service: &mut Service, planting: Uuid, act: &str) {
         .into_iter()
         .find(|entry| entry.act == act && entry.can_take_back)
         .unwrap();
-    service.ask(Request::TakeBack {
+    service.ask(ask::TakeBack {
         planting,
         seq: entry.change.seq,
     });
@@ -54,7 +51,7 @@ fn take_back(service: &mut Service, planting: Uuid, act: &str) {
 
 fn edit(service: &mut Service, clock: &SetClock, planting: Uuid, edit: PlantingEdit) {
     clock.move_by(TimeDelta::minutes(1));
-    service.ask(Request::EditPlanting { planting, edit });
+    service.ask(ask::EditPlanting { planting, edit });
 }
 
 fn renamed(name: &str) -> PlantingEdit {
@@ -80,11 +77,11 @@ fn every_change_is_there_the_latest_first_with_what_was_before() {
     let walk = service.start(planting);
     let stop = walk.stops[0].id;
     let first = service.tap(stop, head(Reading::Pliable, 40)).head.id;
-    service.ask(Request::CorrectHead {
+    service.ask(ask::CorrectHead {
         head: first,
         to: head(Reading::Pliable, 60),
     });
-    service.ask(Request::RemoveHead { head: first });
+    service.ask(ask::RemoveHead { head: first });
 
     let page = history(&mut service, planting);
     assert_eq!(
@@ -180,7 +177,7 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
     let stop = walk.stops[0].id;
     service.tap(stop, head(Reading::Pliable, 40));
     service.tap(stop, head(Reading::Pliable, 60));
-    service.ask(Request::FinishWalk { walk: walk.id });
+    service.ask(ask::FinishWalk { walk: walk.id });
     let heads = |service: &mut Service| service.page(walk.id).stops[0].heads.len();
 
     // The name, though a later edit of another field stands above it.
@@ -190,7 +187,7 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
         .filter(|entry| entry.act == "planting_edited")
         .nth(1)
         .unwrap();
-    let again = Request::TakeBack {
+    let again = ask::TakeBack {
         planting,
         seq: rename.change.seq,
     };
@@ -215,12 +212,12 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
     take_back(&mut service, planting, "undone");
     assert_eq!(heads(&mut service), 2);
     // A removed walk is back with its heads.
-    service.ask(Request::RemoveWalk { walk: walk.id });
+    service.ask(ask::RemoveWalk { walk: walk.id });
     take_back(&mut service, planting, "walk_removed");
     assert_eq!(heads(&mut service), 2);
     // The walk as a whole.
     take_back(&mut service, planting, "walk_started");
-    let gone = service.refuse(Request::Walk { walk: walk.id });
+    let gone = service.refuse(ask::Walk { walk: walk.id });
     assert_eq!(gone.code, ProblemCode::NotFound);
     // And the planting.
     take_back(&mut service, planting, "planting_added");
@@ -255,12 +252,12 @@ fn what_was_changed_again_or_by_others_is_not_taken_back() {
     edit(&mut service, &clock, planting, renamed("South"));
     edit(&mut service, &clock, planting, renamed("West"));
     let first = history(&mut service, planting).entries[1].change.seq;
-    let refused = service.refuse(Request::TakeBack {
+    let refused = service.refuse(ask::TakeBack {
         planting,
         seq: first,
     });
     assert_eq!(refused.code, ProblemCode::Conflict);
-    let nothing = service.refuse(Request::TakeBack { planting, seq: 99 });
+    let nothing = service.refuse(ask::TakeBack { planting, seq: 99 });
     assert_eq!(nothing.code, ProblemCode::NotFound);
 
     // On another device the same changes are somebody else's.
@@ -287,7 +284,7 @@ fn what_was_changed_again_or_by_others_is_not_taken_back() {
         .into_iter()
         .find(|entry| entry.act == "walk_started")
         .unwrap();
-    let refused = service.refuse(Request::TakeBack {
+    let refused = service.refuse(ask::TakeBack {
         planting,
         seq: started.change.seq,
     });
@@ -301,15 +298,12 @@ fn a_name_that_was_taken_meanwhile_is_not_taken_again() {
     edit(&mut service, &clock, planting, renamed("South"));
     service.plant(named("North 40"));
     let seq = history(&mut service, planting).entries[0].change.seq;
-    let refused = service.refuse(Request::TakeBack { planting, seq });
+    let refused = service.refuse(ask::TakeBack { planting, seq });
     assert_eq!(refused.code, ProblemCode::Conflict);
 }
 
 fn compare(service: &mut Service, one: Uuid, other: Uuid) -> WalkComparison {
-    match service.ask(Request::CompareWalks { one, other }).answer {
-        Answer::CompareWalks(comparison) => *comparison,
-        other => panic!("{other:?}"),
-    }
+    service.ask(ask::CompareWalks { one, other }).answer
 }
 
 #[test]
@@ -317,15 +311,13 @@ fn two_walks_side_by_side_say_how_much_the_shares_grew() {
     let (mut service, _) = service();
     let planting = service.plant(named("North 40")).id;
     let mut walk_on = |day: u32, reading, share| {
-        let request = Request::StartWalk {
+        let request = ask::StartWalk {
             id: None,
             planting,
             walked_on: NaiveDate::from_ymd_opt(2026, 8, day),
             scout: None,
         };
-        let Answer::StartWalk(page) = service.ask(request).answer else {
-            panic!("another answer");
-        };
+        let page = service.ask(request).answer;
         let mut stop = page.stops[0].id;
         for at in 0..5 {
             if at > 0 {
@@ -367,6 +359,6 @@ fn walks_of_two_plantings_are_not_compared() {
     let one = service.plant(named("One")).id;
     let other = service.plant(named("Other")).id;
     let (one, other) = (service.start(one).id, service.start(other).id);
-    let refused = service.refuse(Request::CompareWalks { one, other });
+    let refused = service.refuse(ask::CompareWalks { one, other });
     assert_eq!(refused.code, ProblemCode::BadInput);
 }

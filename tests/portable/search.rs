@@ -2,19 +2,16 @@
 
 use proptest::prelude::*;
 use ripening::Reading;
-use service::{Answer, Found, FoundBy, NewHead, PlantingEdit, Request, Service};
+use service::{Found, FoundBy, NewHead, PlantingEdit, Service, ask};
 
 use crate::books::season;
 use crate::faces::{Face, head, named, service};
 
 fn search(service: &mut Service, text: &str) -> Found {
-    let request = Request::Search {
+    let request = ask::Search {
         text: text.to_owned(),
     };
-    match service.ask(request).answer {
-        Answer::Search(found) => *found,
-        other => panic!("{other:?}"),
-    }
+    service.ask(request).answer
 }
 
 fn noted(note: &str) -> NewHead {
@@ -83,7 +80,7 @@ fn names_hybrids_fields_farms_and_scouts_are_found_in_their_groups() {
     assert_eq!(search(&mut service, "ana").walks[0].walk, walk);
     // After another name, the old one is found no more.
     clock.move_by(chrono::TimeDelta::minutes(1));
-    service.ask(Request::EditPlanting {
+    service.ask(ask::EditPlanting {
         planting,
         edit: PlantingEdit {
             name: Some("South".to_owned()),
@@ -101,20 +98,20 @@ fn what_is_removed_is_not_found_and_comes_back_with_it() {
     let planting = service.plant(named("North 40")).id;
     let walk = service.start(planting);
     let saved = service.tap(walk.stops[0].id, noted("aphids")).head.id;
-    service.ask(Request::CorrectHead {
+    service.ask(ask::CorrectHead {
         head: saved,
         to: noted("mites"),
     });
     assert!(search(&mut service, "aphids").notes.is_empty());
     assert_eq!(search(&mut service, "mites").notes.len(), 1);
-    service.ask(Request::RemoveHead { head: saved });
+    service.ask(ask::RemoveHead { head: saved });
     assert!(search(&mut service, "mites").notes.is_empty());
     service.undo(walk.id);
     assert_eq!(search(&mut service, "mites").notes.len(), 1);
-    service.ask(Request::RemovePlanting { planting });
+    service.ask(ask::RemovePlanting { planting });
     let found = search(&mut service, "north mites ana");
     assert_eq!(found, Found::default());
-    service.ask(Request::RestorePlanting { planting });
+    service.ask(ask::RestorePlanting { planting });
     assert_eq!(search(&mut service, "mites").notes.len(), 1);
     integrity(&service);
 }

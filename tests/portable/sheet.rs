@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use ripening::Reading;
-use service::{FileOut, Paper, PhotoOf, Place, Request, Service, SheetAsk, Units};
+use service::{FileOut, Paper, PhotoOf, Place, Service, SheetAsk, Units, ask};
 use uuid::Uuid;
 
 use crate::archive_photos::{add, on_disk, picture};
@@ -70,16 +70,16 @@ fn season() -> Service {
     let clock = SetClock::at("2026-09-16T08:30:00-05:00").unwrap();
     let mut service = service_in_memory(&clock, 7).unwrap();
     let text = |name: &str| std::fs::read_to_string(demo_data().join(name)).unwrap();
-    service.ask(Request::ImportPlantingFile {
+    service.ask(ask::ImportPlantingFile {
         text: text("plantings.csv"),
     });
-    service.ask(Request::ImportWeatherFile {
+    service.ask(ask::ImportWeatherFile {
         text: text("weather.csv"),
         station: None,
         strict: false,
         job: None,
     });
-    service.ask(Request::ImportHeadFile {
+    service.ask(ask::ImportHeadFile {
         text: text("heads.csv"),
     });
     service
@@ -183,7 +183,7 @@ fn long_names_and_letters_that_the_font_lacks_stay_on_the_page() {
     let planting = service.plant(new).id;
     let walk = service.start(planting).id;
     for (at, share) in [10, 30, 50, 70, 90, 100].into_iter().enumerate() {
-        let request = Request::AddStop {
+        let request = ask::AddStop {
             id: None,
             walk,
             place: Some(Place {
@@ -193,9 +193,7 @@ fn long_names_and_letters_that_the_font_lacks_stay_on_the_page() {
                 age_s: None,
             }),
         };
-        let service::Answer::AddStop(page) = service.ask(request).answer else {
-            panic!("another answer");
-        };
+        let page = service.ask(request).answer;
         service.tap(page.stops.last().unwrap().id, head(Reading::Pliable, share));
     }
     for paper in [Paper::A4, Paper::Letter] {
@@ -247,7 +245,7 @@ fn no_picture_one_and_many_stand_on_one_page_with_their_captions() {
                 PhotoOf::Planting(planting),
                 &picture(wide + at, high),
             );
-            service.ask(Request::CaptionPhoto {
+            service.ask(ask::CaptionPhoto {
                 photo: photo.id,
                 caption: format!("Caption {at} of the sunny end"),
             });

@@ -8,7 +8,7 @@ use readers::watch::Watch;
 use readers::weather_file;
 use ripening::Reading;
 use ripening::heat::TempUnit;
-use service::{Answer, FileOut, Request};
+use service::{FileOut, ask};
 
 use crate::books::{empty, file, season, small};
 use crate::faces::{Face, head, named};
@@ -21,10 +21,7 @@ fn text(bytes: Vec<u8>) -> String {
 fn heads_brought_back_into_the_same_notebook_are_all_here_already() {
     for mut service in [small(), season()] {
         let text = text(file(&mut service, &FileOut::Heads));
-        let Answer::ReviewHeadFile(review) = service.ask(Request::ReviewHeadFile { text }).answer
-        else {
-            panic!("another answer");
-        };
+        let review = service.ask(ask::ReviewHeadFile { text }).answer;
         assert!(review.heads > 0);
         assert_eq!((review.already_here, review.refused), (review.heads, 0));
         assert!(review.new_plantings.is_empty());
@@ -39,8 +36,8 @@ fn heads_in_another_notebook_give_the_same_answers() {
         text(file(&mut old, &FileOut::Plantings)),
     );
     let mut new = empty(8);
-    new.ask(Request::ImportPlantingFile { text: plantings });
-    new.ask(Request::ImportHeadFile { text: heads });
+    new.ask(ask::ImportPlantingFile { text: plantings });
+    new.ask(ask::ImportHeadFile { text: heads });
     let positions = |service: &mut service::Service| {
         let mut rows: Vec<_> = service
             .rows()
@@ -63,7 +60,7 @@ fn two_walks_of_one_day_keep_their_stops_apart() {
     for share in [30, 70] {
         let walk = service.start(planting);
         service.tap(walk.stops[0].id, head(Reading::Pliable, share));
-        service.ask(Request::FinishWalk { walk: walk.id });
+        service.ask(ask::FinishWalk { walk: walk.id });
     }
     let text = text(file(&mut service, &FileOut::Heads));
     let stops: Vec<String> = HeadFile::open(text.as_bytes())
@@ -78,7 +75,7 @@ fn a_column_of_the_growers_own_goes_out_as_it_came() {
     let mut service = empty(1);
     let came = "planting,walked_on,stop,reading,share,latitude,longitude,scout,note,flags,seed_lot\n\
                 East,2026-08-01,b2,boot,,38.5,-99.25,Ana,\"tall, green\",moldy smutty,L-7\n";
-    service.ask(Request::ImportHeadFile {
+    service.ask(ask::ImportHeadFile {
         text: came.to_owned(),
     });
     let went = text(file(&mut service, &FileOut::Heads));
@@ -140,13 +137,13 @@ proptest! {
         // Into this notebook through a planting and a tap, so as no reader sees it.
         let mut service = empty(1);
         let planting = service.plant(named(&name)).id;
-        let walk = service.ask(Request::StartWalk {
+        let walk = service.ask(ask::StartWalk {
             id: None,
             planting,
             walked_on: None,
             scout: Some(scout.clone()),
         });
-        let Answer::StartWalk(walk) = walk.answer else { panic!("another answer") };
+        let walk = walk.answer;
         let mut noted = head(Reading::Pliable, 40);
         noted.note = Some(note.clone());
         service.tap(walk.stops[0].id, noted);
@@ -157,7 +154,7 @@ proptest! {
         let came = format!(
             "planting,walked_on,stop,reading,share,seed_lot\n\"{cell}\",2026-08-01,1,boot,,\"'{lot}\"\n"
         );
-        service.ask(Request::ImportHeadFile { text: came });
+        service.ask(ask::ImportHeadFile { text: came });
 
         let exported = text(file(&mut service, &FileOut::Heads));
         let mut table = csv::Reader::from_reader(exported.as_bytes());
@@ -168,14 +165,14 @@ proptest! {
                 prop_assert!(number || !begins, "{}", cell);
             }
         }
-        let again = service.ask(Request::ReviewHeadFile { text: exported.clone() });
-        let Answer::ReviewHeadFile(review) = again.answer else { panic!("another answer") };
+        let again = service.ask(ask::ReviewHeadFile { text: exported.clone() });
+        let review = again.answer;
         prop_assert_eq!((review.heads, review.already_here), (2, 2));
 
         let plantings = text(file(&mut service, &FileOut::Plantings));
         let mut other = empty(2);
-        other.ask(Request::ImportPlantingFile { text: plantings });
-        other.ask(Request::ImportHeadFile { text: exported.clone() });
+        other.ask(ask::ImportPlantingFile { text: plantings });
+        other.ask(ask::ImportHeadFile { text: exported.clone() });
         prop_assert_eq!(text(file(&mut other, &FileOut::Heads)), exported);
         prop_assert_eq!(&other.rows()[0].name, &name);
     }

@@ -7,21 +7,17 @@ use std::fs;
 use headwalk_tests::demo_data;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use serde_json::{Value, json};
-use service::{Answer, Answers, Request, Service};
+use service::{Answers, Service, ask};
 
 use crate::run::Folder;
 
 /// By planting and day: the notebook's answers.
 fn of_notebook(service: &mut Service) -> BTreeMap<(String, String), Answers> {
-    let Answer::Plantings { rows, .. } = service.call(Request::Plantings).unwrap().answer else {
-        panic!("the list");
-    };
+    let rows = service.call(ask::Plantings {}).unwrap().answer.rows;
     let mut answers = BTreeMap::new();
     for row in rows {
-        let request = Request::Planting { planting: row.id };
-        let Answer::Planting(page) = service.call(request).unwrap().answer else {
-            panic!("the planting");
-        };
+        let request = ask::Planting { planting: row.id };
+        let page = service.call(request).unwrap().answer;
         for walk in page.walks {
             let day = walk.walked_on.to_string();
             let known = answers.insert((row.name.clone(), day), walk.now);
@@ -77,21 +73,21 @@ fn the_demo_season_is_answered_alike_with_and_without_weather() {
 
     let clock = SetClock::at("2026-10-20T12:00:00-05:00").unwrap();
     let mut service = service_in_memory(&clock, 5).unwrap();
-    for request in [
-        Request::ImportPlantingFile {
+    service
+        .call(ask::ImportPlantingFile {
             text: text("plantings.csv"),
-        },
-        Request::ImportHeadFile {
+        })
+        .unwrap();
+    service
+        .call(ask::ImportHeadFile {
             text: text("heads.csv"),
-        },
-    ] {
-        service.call(request).unwrap();
-    }
+        })
+        .unwrap();
     compare(&mut service, &["roll-up", &heads, "--history"], "days");
 
     // The kept answers of before must not outlive the weather's coming.
     service
-        .call(Request::ImportWeatherFile {
+        .call(ask::ImportWeatherFile {
             text: text("weather.csv"),
             station: None,
             strict: false,

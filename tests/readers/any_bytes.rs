@@ -16,7 +16,7 @@ use proptest::sample::Index;
 use readers::head_file::HeadFile;
 use readers::planting_file;
 use readers::weather_file::{self, Watch};
-use service::{Problem, ProblemCode, Request, Service};
+use service::{Problem, ProblemCode, Request, Service, ask};
 
 const HEADS: &str = "planting,walked_on,stop,reading,share,latitude,longitude,note,flags\n\
     North,2026-08-01,1,pliable,40,38.1,-98.2,\"by the \"\"road\"\"\",moldy\n\
@@ -95,34 +95,36 @@ fn called(service: &mut Service, bytes: &[u8]) {
     };
     let text = || text.to_owned();
     let station = || Some("North".to_owned());
-    let pairs = [
+    let pairs: [(Request, Request); 3] = [
         (
-            Request::ReviewHeadFile { text: text() },
-            Request::ImportHeadFile { text: text() },
+            ask::ReviewHeadFile { text: text() }.into(),
+            ask::ImportHeadFile { text: text() }.into(),
         ),
         (
-            Request::ReviewPlantingFile { text: text() },
-            Request::ImportPlantingFile { text: text() },
+            ask::ReviewPlantingFile { text: text() }.into(),
+            ask::ImportPlantingFile { text: text() }.into(),
         ),
         (
-            Request::ReviewWeatherFile {
+            ask::ReviewWeatherFile {
                 text: text(),
                 station: station(),
                 job: None,
-            },
-            Request::ImportWeatherFile {
+            }
+            .into(),
+            ask::ImportWeatherFile {
                 text: text(),
                 station: station(),
                 strict: false,
                 job: None,
-            },
+            }
+            .into(),
         ),
     ];
     for (review, import) in pairs {
         let before = state(service);
-        let reviewed = service.call(review);
+        let reviewed = service.answer(review);
         assert_eq!(state(service), before, "a review stored something");
-        let imported = service.call(import);
+        let imported = service.answer(import);
         assert_eq!(reviewed.is_ok(), imported.is_ok());
         if let Err(Problem { code, message }) = imported {
             assert_eq!(code, ProblemCode::BadInput, "{message}");
@@ -130,7 +132,7 @@ fn called(service: &mut Service, bytes: &[u8]) {
             assert_eq!(state(service), before, "a refused file stored something");
         }
     }
-    assert!(service.call(Request::Plantings).is_ok());
+    assert!(service.call(ask::Plantings {}).is_ok());
 }
 
 fn state(service: &Service) -> (String, [u8; 32]) {

@@ -14,7 +14,7 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 use service::{
     Answer, ChosenFile, FileOut, FileRequest, Keep, NewPlanting, PhotoOf, Problem, ProblemCode,
-    Purpose, Request, Service, import_observations, prepare,
+    Purpose, Service, ask, import_observations, prepare,
 };
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
 use tempfile::TempDir;
@@ -79,16 +79,18 @@ fn book(seed: u64) -> Book {
     let mut service = Service::new(notebook).unwrap();
     let planting = Uuid::from_u64_pair(0x7000_0000_0000_7000, seed);
     service
-        .call(Request::AddPlanting(NewPlanting {
-            id: Some(planting),
-            name: "North".to_owned(),
-            farm: None,
-            field: None,
-            hybrid: None,
-            planted_on: None,
-            purpose: Purpose::Grain,
-            area: None,
-        }))
+        .call(ask::AddPlanting {
+            new: NewPlanting {
+                id: Some(planting),
+                name: "North".to_owned(),
+                farm: None,
+                field: None,
+                hybrid: None,
+                planted_on: None,
+                purpose: Purpose::Grain,
+                area: None,
+            },
+        })
         .unwrap();
     Book {
         folder,
@@ -179,10 +181,10 @@ fn bring_in(book: &mut Book, importer: Importer, bytes: &[u8]) -> Result<bool, P
         prepare(request, bytes).and_then(|prepared| service.call_prepared(prepared))
     };
     match importer {
-        Heads => drop(service.call(Request::ImportHeadFile { text: text()? })?),
-        Plantings => drop(service.call(Request::ImportPlantingFile { text: text()? })?),
+        Heads => drop(service.call(ask::ImportHeadFile { text: text()? })?),
+        Plantings => drop(service.call(ask::ImportPlantingFile { text: text()? })?),
         Weather | DailyByStation | DailyFixedWidth | DailySummaries => {
-            drop(service.call(Request::ImportWeatherFile {
+            drop(service.call(ask::ImportWeatherFile {
                 text: text()?,
                 station: Some("North".to_owned()),
                 strict: false,

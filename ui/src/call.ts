@@ -5,7 +5,7 @@
 import { invoke, isTauri } from '@tauri-apps/api/core';
 
 import type {
-  Answer,
+  AnswerOf,
   ArchiveIn,
   ArchiveReview,
   Changed,
@@ -30,8 +30,8 @@ export type Asked = Request | CrewRequest;
 type CrewTag<T> = T extends 'signal' | 'exchange' | 'stop' ? 'state' : T;
 
 /** The answer that belongs to a request. */
-export type AnswerTo<R extends Asked | FileRequest> = R extends { op: infer Op }
-  ? Extract<Answer, { op: Op }>
+export type AnswerTo<R extends Asked | FileRequest> = R extends { op: infer Op extends (Request | FileRequest)['op'] }
+  ? AnswerOf<Op>
   : R extends { crew: infer Crew }
     ? Extract<CrewAnswer, { crew: CrewTag<Crew> }>
     : never;
@@ -202,7 +202,8 @@ function answerTo<R extends Asked | FileRequest>(request: R, reply: Reply | Crew
   return told(reply).answer as AnswerTo<R>;
 }
 
-const tagOf = (tagged: Asked | FileRequest | Answer | CrewAnswer) => ('crew' in tagged ? tagged.crew : tagged.op);
+const tagOf = (tagged: Asked | FileRequest | Reply['answer'] | CrewAnswer) =>
+  'crew' in tagged ? tagged.crew : tagged.op;
 
 /** Tells whoever listens what a reply says has changed. */
 function told<T extends Reply | CrewReply>(reply: T): T {

@@ -1,10 +1,24 @@
 // The contract with the notebook's service, generated from its Rust types into
 // `wire/`. Screens import from here, so that the generated files can move.
 
+import type { Answered } from './wire/Answered';
+import type { Asked } from './wire/Asked';
+import type { Changed } from './wire/Changed';
 import type { PerEvent } from './wire/PerEvent';
 
+/** A request to the notebook's service. */
+export type Request = { [Op in keyof Asked]: { op: Op } & Asked[Op] }[keyof Asked];
+
+/** The answer to the request of a tag. */
+export type AnswerOf<Op extends keyof Answered> = { op: Op } & Answered[Op];
+
+/** An answer, and everything that the request changed, so that a screen redraws only that. */
+export interface Reply {
+  answer: { op: keyof Answered };
+  changed: Changed[];
+}
+
 export type { Advice } from './wire/Advice';
-export type { Answer } from './wire/Answer';
 export type { Answers } from './wire/Answers';
 export type { ArchiveIn } from './wire/ArchiveIn';
 export type { ArchiveReview } from './wire/ArchiveReview';
@@ -69,7 +83,6 @@ export type { Names } from './wire/Names';
 export type { NearPlanting } from './wire/NearPlanting';
 export type { NewHead } from './wire/NewHead';
 export type { NewHeatSet } from './wire/NewHeatSet';
-export type { NewPlanting } from './wire/NewPlanting';
 export type { OutlineFileReview } from './wire/OutlineFileReview';
 export type { OutlineOf } from './wire/OutlineOf';
 export type { OutlineReview } from './wire/OutlineReview';
@@ -99,8 +112,6 @@ export type { Progress } from './wire/Progress';
 export type { Purpose } from './wire/Purpose';
 export type { Reading } from './wire/Reading';
 export type { RefusedRow } from './wire/RefusedRow';
-export type { Reply } from './wire/Reply';
-export type { Request } from './wire/Request';
 export type { RestoreReport } from './wire/RestoreReport';
 export type { RestsOn } from './wire/RestsOn';
 export type { SalvageReport } from './wire/SalvageReport';

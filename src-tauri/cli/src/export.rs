@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
 use ripening::heat::TempUnit;
-use service::{Answer, FileMade, FileOut, Paper, Request, Service, SheetAsk, Units};
+use service::{FileMade, FileOut, Paper, Service, SheetAsk, Units, ask};
 use uuid::Uuid;
 
 use crate::failure::Failure;
@@ -224,10 +224,9 @@ impl Common {
 
 /// The planting of this name.
 fn named(service: &mut Service, name: &str) -> Result<Uuid, Failure> {
-    let Answer::Plantings { rows, .. } = service.call(Request::Plantings)?.answer else {
-        return Err(Failure::work("the notebook gave another answer"));
-    };
-    rows.iter()
+    let list = service.call(ask::Plantings {})?.answer;
+    list.rows
+        .iter()
         .find(|row| row.name == name)
         .map(|row| row.id)
         .ok_or_else(|| {

@@ -12,9 +12,8 @@ use readers::observation_file::ObservationProblem;
 use readers::outline_file;
 use readers::weather_file::layout_of;
 use service::{
-    Answer, ChosenFile, FileRequest, Keep, PlaceOrder, Problem, Request, Service,
-    WeatherFileReview, import_heads_placed, import_observations, import_plantings, prepare,
-    review_observations,
+    Answer, ChosenFile, FileRequest, Keep, PlaceOrder, Problem, Service, WeatherFileReview, ask,
+    import_heads_placed, import_observations, import_plantings, prepare, review_observations,
 };
 
 use crate::failure::Failure;
@@ -184,36 +183,33 @@ impl Import {
         }
         let mut service = Service::new(notebook)?;
         let station = self.station.clone();
-        let told = service.call(if self.review {
-            Request::ReviewWeatherFile {
+        let told = if self.review {
+            service.call(ask::ReviewWeatherFile {
                 text,
                 station,
                 job: None,
-            }
+            })
         } else {
-            Request::ImportWeatherFile {
+            service.call(ask::ImportWeatherFile {
                 text,
                 station,
                 strict: self.strict,
                 job: None,
-            }
-        });
-        if let Answer::ImportWeatherFile(review) | Answer::ReviewWeatherFile(review) =
-            told.map_err(failed)?.answer
-        {
-            self.tell(&mut Faults::new(self.strict), &review)
-                .map_err(failed)?;
-            for station in &review.stations {
-                writeln!(
-                    io::stdout(),
-                    "{}: {} days from {} to {}; {} were here already",
-                    station.station,
-                    station.rows,
-                    station.first,
-                    station.last,
-                    station.already_here,
-                )?;
-            }
+            })
+        };
+        let review = told.map_err(failed)?.answer;
+        self.tell(&mut Faults::new(self.strict), &review)
+            .map_err(failed)?;
+        for station in &review.stations {
+            writeln!(
+                io::stdout(),
+                "{}: {} days from {} to {}; {} were here already",
+                station.station,
+                station.rows,
+                station.first,
+                station.last,
+                station.already_here,
+            )?;
         }
         Ok(())
     }

@@ -3,7 +3,7 @@
 use chrono::{Days, NaiveDate};
 use ripening::{Flag, calendar};
 
-use crate::{Area, NewHead, Place, Problem, Request};
+use crate::{Area, NewHead, Place, Problem};
 use notebook::clock::FLOOR_MS;
 use notebook::fact::Said;
 use notebook::log::instant;
@@ -92,18 +92,8 @@ pub(crate) fn planting_date(planted_on: NaiveDate, today: NaiveDate) -> Result<(
 }
 
 /// The day that a request is asked for, which bounds how far ahead is reckoned.
-pub(crate) fn as_of(request: &Request) -> Result<(), Problem> {
-    let asked = match request {
-        Request::Hybrid { as_of, .. }
-        | Request::Outlook { as_of, .. }
-        | Request::Fortnight { as_of }
-        | Request::DryDown { as_of, .. }
-        | Request::Harvest { as_of, .. }
-        | Request::WhatIf { as_of, .. }
-        | Request::HarvestOrder { as_of } => *as_of,
-        _ => None,
-    };
-    asked.map_or(Ok(()), |asked| date("day", asked).map(|_| ()))
+pub(crate) fn as_of(asked: Option<NaiveDate>) -> Result<Option<NaiveDate>, Problem> {
+    asked.map(|asked| date("day", asked)).transpose()
 }
 
 /// A day of weather that can be.

@@ -15,8 +15,8 @@ use chrono::NaiveDate;
 use crate::safekeeping::pages::{BackupRow, RestoreReport, SalvageReport, count};
 use crate::shared::clock;
 use crate::{
-    Answer, ArchiveIn, Changed, FileMade, FileOut, Keep, PhotoSize, Problem, ProblemCode, Reply,
-    Request, SharedService, read_only,
+    Answer, ArchiveIn, Ask, BackupList, Changed, Done, FileMade, FileOut, Keep, PhotoSize, Problem,
+    ProblemCode, Reply, Request, SharedService, read_only,
 };
 use notebook::durability::{BackupFile, backups, restore, salvage};
 use notebook::ids::SystemRandomness;
@@ -70,17 +70,35 @@ impl Keeper {
         }
     }
 
-    /// Carries out a request.
+    /// Carries out a request, and answers with the type that belongs to it.
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
-    pub fn call(&self, request: Request) -> Result<Reply, Problem> {
+    pub fn call<A: Ask>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+        self.with(|service| service.call(ask))
+    }
+
+    /// Carries out a request of any kind. Those that help a notebook that does not
+    /// open are carried out here.
+    ///
+    /// # Errors
+    /// A [`Problem`]; nothing was stored then.
+    pub fn answer(&self, request: Request) -> Result<Reply<Answer>, Problem> {
         match request {
-            Request::OpenAgain => self.open_again(),
-            Request::Salvage => self.salvage(),
-            Request::Backups => self.backups(),
-            Request::RestoreBackup { name } => self.restore(&name),
-            request => self.with(|service| service.call(request)),
+            Request::OpenAgain(_) => {
+                let reply = self.open_again()?;
+                Ok(reply.map(|answer| Answer::OpenAgain(Box::new(answer))))
+            }
+            Request::Salvage(_) => {
+                let reply = self.salvage()?;
+                Ok(reply.map(|answer| Answer::Salvage(Box::new(answer))))
+            }
+            Request::Backups(_) => Ok(read_only(Answer::Backups(Box::new(self.backups())))),
+            Request::RestoreBackup(ask) => {
+                let reply = self.restore_backup(&ask.name)?;
+                Ok(reply.map(|answer| Answer::RestoreBackup(Box::new(answer))))
+            }
+            request => self.with(|service| service.answer(request)),
         }
     }
 
@@ -88,7 +106,7 @@ impl Keeper {
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
-    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
+    pub fn take_files(&self, message: &[u8]) -> Result<Reply<Answer>, Problem> {
         self.with(|service| service.take_files(message))
     }
 
@@ -199,18 +217,27 @@ impl Keeper {
         }
     }
 
-    fn open_again(&self) -> Result<Reply, Problem> {
+    /// Tries once more to open the notebook.
+    ///
+    /// # Errors
+    /// Why it cannot be opened.
+    pub fn open_again(&self) -> Result<Reply<Done>, Problem> {
         let mut state = self.write();
         if let (State::Closed(_), Some(path)) = (&*state, &self.path) {
             *state = opened(path, self.today);
         }
         match &*state {
-            State::Open(_) => Ok(everything(Answer::OpenAgain)),
+            State::Open(_) => Ok(everything(Done {})),
             State::Closed(problem) => Err(problem.clone()),
         }
     }
 
-    fn salvage(&self) -> Result<Reply, Problem> {
+    /// Sets a damaged notebook aside (it is never deleted) and carries everything that
+    /// can still be read into a new one.
+    ///
+    /// # Errors
+    /// When it is not damaged, or what can be read cannot be written.
+    pub fn salvage(&self) -> Result<Reply<SalvageReport>, Problem> {
         let mut state = self.write();
         let path = match (&*state, &self.path) {
             (State::Closed(problem), Some(path)) if can_be_replaced(problem) => path,
@@ -229,23 +256,25 @@ impl Keeper {
             State::Open(service) => {
                 let report = SalvageReport::of(&salvaged, now);
                 service.with_notebook(|notebook| report.keep(notebook))?;
-                Ok(everything(Answer::Salvage(Box::new(report))))
+                Ok(everything(report))
             }
         }
     }
-}
 
-impl Keeper {
-    fn backups(&self) -> Result<Reply, Problem> {
+    /// The backups, the newest first.
+    pub fn backups(&self) -> BackupList {
         let rows = self.path.as_deref().map(backups).unwrap_or_default();
-        Ok(read_only(Answer::Backups {
+        BackupList {
             rows: rows.iter().map(BackupRow::of).collect(),
-        }))
+        }
     }
 
     /// Puts a backup in the notebook's place. Taps wait meanwhile, and find it open
     /// again, whatever came of it.
-    fn restore(&self, name: &str) -> Result<Reply, Problem> {
+    ///
+    /// # Errors
+    /// When there is no backup of this name, or it cannot be used.
+    pub fn restore_backup(&self, name: &str) -> Result<Reply<RestoreReport>, Problem> {
         let mut state = self.write();
         let path = match (&*state, &self.path) {
             (State::Closed(problem), _) if !can_be_replaced(problem) => {
@@ -277,11 +306,11 @@ impl Keeper {
         let restored = restored?;
         match &*state {
             State::Closed(problem) => Err(problem.clone()),
-            State::Open(_) => Ok(everything(Answer::RestoreBackup(RestoreReport {
+            State::Open(_) => Ok(everything(RestoreReport {
                 set_aside: restored.set_aside.map(|path| path.display().to_string()),
                 changes: count(restored.changes),
                 made_at: backup.made_at,
-            }))),
+            })),
         }
     }
 }
@@ -307,7 +336,7 @@ fn opened(path: &Path, today: Option<NaiveDate>) -> State {
 }
 
 /// An answer after which every screen asks anew.
-fn everything(answer: Answer) -> Reply {
+fn everything<A>(answer: A) -> Reply<A> {
     Reply {
         answer,
         changed: vec![

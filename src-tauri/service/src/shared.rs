@@ -12,11 +12,12 @@ use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 
+use crate::asking::{Pace, read_only};
 use crate::photos::photo_bytes;
-use crate::request::Pace;
+use crate::request::Carrier;
 use crate::{
-    ArchiveIn, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request, Service, prepare,
-    unpack,
+    Answer, ArchiveIn, Ask, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request,
+    Service, prepare, unpack,
 };
 use notebook::ending::Ender;
 use notebook::photo::PhotoFiles;
@@ -70,15 +71,12 @@ impl SharedService {
         }
     }
 
-    /// Carries out a request.
+    /// Carries out a request, and answers with the type that belongs to it.
     ///
     /// # Errors
     /// As [`Service::call`].
-    pub fn call(&self, request: Request) -> Result<Reply, Problem> {
-        if let Some(reply) = self.jobs.answer(&request) {
-            return Ok(reply);
-        }
-        let service = match request.pace() {
+    pub fn call<A: Ask>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+        let service = match A::PACE {
             Pace::Tap => &self.taps,
             Pace::List => &self.lists,
             Pace::Study => &self.studies,
@@ -86,7 +84,30 @@ impl SharedService {
         };
         // A request that panicked stored nothing: its transaction was dropped.
         let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
-        service.call(request)
+        service.call(ask)
+    }
+
+    /// Carries out a request of any kind. One about a work that runs does not wait.
+    ///
+    /// # Errors
+    /// As [`Service::call`].
+    pub fn answer(&self, request: Request) -> Result<Reply<Answer>, Problem> {
+        match request {
+            Request::JobProgress(ask) => {
+                let state = self.jobs.progress(ask.job);
+                Ok(read_only(Answer::JobProgress(Box::new(state))))
+            }
+            Request::StopJob(ask) => {
+                let stopped = self.jobs.stop(ask.job);
+                Ok(read_only(Answer::StopJob(Box::new(stopped))))
+            }
+            request => request.by(&mut &*self),
+        }
+    }
+
+    /// The works that run, to be asked and stopped without waiting for them.
+    pub fn jobs(&self) -> &Jobs {
+        &self.jobs
     }
 
     /// Carries out a request that brings files ([`crate::unpack`]). They are read
@@ -94,7 +115,7 @@ impl SharedService {
     ///
     /// # Errors
     /// As [`Service::call`].
-    pub fn take_files(&self, message: &[u8]) -> Result<Reply, Problem> {
+    pub fn take_files(&self, message: &[u8]) -> Result<Reply<Answer>, Problem> {
         let (request, bytes) = unpack(message)?;
         let prepared = prepare(request, bytes)?;
         let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
@@ -142,6 +163,12 @@ impl SharedService {
     pub fn with_notebook<T>(&self, work: impl FnOnce(&mut Notebook) -> T) -> T {
         let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
         service.with_notebook(work)
+    }
+}
+
+impl Carrier for &SharedService {
+    fn call<A: Ask>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+        SharedService::call(self, ask)
     }
 }
 

@@ -9,7 +9,7 @@ use criterion::{Criterion, Throughput};
 use headwalk_tests::limit::{Limits, Times};
 use headwalk_tests::memory::growth_of;
 use ripening::{Head, Reading, Share};
-use service::{Answer, Keep, NewHead, NewPlanting, Purpose, Request, Service, import_heads};
+use service::{Keep, NewHead, NewPlanting, Purpose, Service, ask, import_heads};
 
 use crate::season::{A_STOP, A_WALK, folder, service};
 
@@ -60,36 +60,33 @@ pub fn taps_beside(limits: &mut Limits) {
     let path = folder.path().join("notebook.db");
     let mut importing = service(&path);
     let mut tapping = service(&path);
-    let Answer::AddPlanting(planting) = tapping
-        .call(Request::AddPlanting(NewPlanting {
-            id: None,
-            name: "Tapped".to_owned(),
-            farm: None,
-            field: None,
-            hybrid: None,
-            planted_on: None,
-            purpose: Purpose::Grain,
-            area: None,
-        }))
+    let planting = tapping
+        .call(ask::AddPlanting {
+            new: NewPlanting {
+                id: None,
+                name: "Tapped".to_owned(),
+                farm: None,
+                field: None,
+                hybrid: None,
+                planted_on: None,
+                purpose: Purpose::Grain,
+                area: None,
+            },
+        })
         .unwrap()
-        .answer
-    else {
-        unreachable!("another answer")
-    };
-    let started = tapping.call(Request::StartWalk {
+        .answer;
+    let started = tapping.call(ask::StartWalk {
         id: None,
         planting: planting.id,
         walked_on: None,
         scout: None,
     });
-    let Answer::StartWalk(walk) = started.unwrap().answer else {
-        unreachable!("another answer")
-    };
+    let walk = started.unwrap().answer;
     let done = AtomicBool::new(false);
     let times = Times::default();
     thread::scope(|scope| {
         let import = scope.spawn(|| {
-            let imported = importing.call(Request::ImportHeadFile { text });
+            let imported = importing.call(ask::ImportHeadFile { text });
             done.store(true, Ordering::Relaxed);
             imported
         });
@@ -97,7 +94,7 @@ pub fn taps_beside(limits: &mut Limits) {
             times.time(|| {
                 let head = Head::new(Reading::Pliable, Share::new(40).ok()).unwrap();
                 tapping
-                    .call(Request::AddHead {
+                    .call(ask::AddHead {
                         id: None,
                         stop: walk.stops[0].id,
                         head: NewHead {

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use criterion::{BenchmarkGroup, Criterion, measurement::WallTime};
 use headwalk_tests::limit::{Limits, Times};
-use service::{Answer, Keeper, NewHead, Request};
+use service::{Keeper, NewHead, ask};
 use tempfile::TempDir;
 
 use crate::season::{PLANTINGS, Season, folder, head_of, keeper};
@@ -55,13 +55,9 @@ fn measure_killed(group: &mut BenchmarkGroup<'_, WallTime>, left: &Left, killed:
 /// Returned open, so that closing is not part of the time.
 fn to_the_list(path: &Path) -> Keeper {
     let keeper = keeper(path);
-    match keeper.call(Request::Plantings).unwrap().answer {
-        Answer::Plantings { rows, .. } => {
-            assert_eq!(rows.len(), PLANTINGS);
-            assert!(rows.iter().filter(|row| row.working_out).count() <= 1);
-        }
-        other => panic!("{other:?}"),
-    }
+    let rows = keeper.call(ask::Plantings {}).unwrap().answer.rows;
+    assert_eq!(rows.len(), PLANTINGS);
+    assert!(rows.iter().filter(|row| row.working_out).count() <= 1);
     keeper
 }
 
@@ -75,17 +71,15 @@ impl Left {
     fn behind(season: &Season) -> Left {
         let (_season, path) = season.copy();
         let keeper = keeper(&path);
-        let request = Request::StartWalk {
+        let request = ask::StartWalk {
             id: None,
             planting: season.plantings[0],
             walked_on: None,
             scout: None,
         };
-        let Answer::StartWalk(page) = keeper.call(request).unwrap().answer else {
-            panic!("no walk");
-        };
+        let page = keeper.call(request).unwrap().answer;
         for number in 0..25 {
-            let request = Request::AddHead {
+            let request = ask::AddHead {
                 id: None,
                 stop: page.stops[0].id,
                 head: NewHead {
@@ -129,17 +123,15 @@ fn whole_checks(season: &Season, limits: &mut Limits) {
     let keeper = keeper(&path);
     let megabytes = std::fs::metadata(&path).unwrap().len() as f64 / 1e6;
     limits.told("the notebook's file", Some(megabytes), "MB");
-    for (what, request) in [
-        (
-            "a look at the whole notebook",
-            Request::CheckNotebook { only_if_due: false },
-        ),
-        ("a backup, checked", Request::BackUp),
-    ] {
-        let begun = Instant::now();
-        keeper.call(request).unwrap();
-        limits.told(what, Some(seconds(begun.elapsed())), "s");
-    }
+    let begun = Instant::now();
+    let check = ask::CheckNotebook { only_if_due: false };
+    keeper.call(check).unwrap();
+    let looked = seconds(begun.elapsed());
+    limits.told("a look at the whole notebook", Some(looked), "s");
+    let begun = Instant::now();
+    keeper.call(ask::BackUp {}).unwrap();
+    let backed_up = seconds(begun.elapsed());
+    limits.told("a backup, checked", Some(backed_up), "s");
 }
 
 fn seconds(time: Duration) -> f64 {

@@ -11,7 +11,7 @@ use notebook::fact::{Body, Fact, HeadRead, Said, act};
 use notebook::log::Change;
 use ripening::Head;
 use rusqlite::Connection;
-use service::{Answer, Keeper, NewHead, Request};
+use service::{Keeper, NewHead, ask};
 use uuid::Uuid;
 
 use crate::season::{A_STOP, A_WALK, STORED, Scout, Season, head_of, keeper, service};
@@ -110,36 +110,32 @@ impl Walker {
     fn next(&mut self) {
         if self.heads.is_multiple_of(A_WALK) {
             let number = self.heads / A_WALK;
-            let request = Request::StartWalk {
+            let request = ask::StartWalk {
                 id: None,
                 planting: self.plantings[number % self.plantings.len()],
                 walked_on: None,
                 scout: None,
             };
             self.walks.time(|| {
-                match self.keeper.call(request).unwrap().answer {
-                    Answer::StartWalk(page) => (self.walk, self.stop) = (page.id, page.stops[0].id),
-                    other => panic!("{other:?}"),
-                };
+                let page = self.keeper.call(request).unwrap().answer;
+                (self.walk, self.stop) = (page.id, page.stops[0].id);
             });
         } else if self.heads.is_multiple_of(A_STOP) {
-            let request = Request::AddStop {
+            let request = ask::AddStop {
                 id: None,
                 walk: self.walk,
                 place: None,
             };
             self.stops.time(|| {
-                match self.keeper.call(request).unwrap().answer {
-                    Answer::AddStop(page) => self.stop = page.stops.last().unwrap().id,
-                    other => panic!("{other:?}"),
-                };
+                let page = self.keeper.call(request).unwrap().answer;
+                self.stop = page.stops.last().unwrap().id;
             });
         }
         self.heads += 1;
     }
 
-    fn request(&self) -> Request {
-        Request::AddHead {
+    fn request(&self) -> ask::AddHead {
+        ask::AddHead {
             id: None,
             stop: self.stop,
             head: NewHead {

@@ -12,7 +12,7 @@ use notebook::fact::{Body, Fact, HeadRead, Said, act};
 use notebook::log::{Change, Hlc, heads};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::{Head, Reading, Share};
-use service::{Answer, Keeper, Request, Service};
+use service::{Keeper, Service, ask};
 use tempfile::TempDir;
 use uuid::{Builder, Uuid};
 
@@ -101,7 +101,7 @@ fn make(path: &Path) {
     let begun = Instant::now();
     let mut service = service(path);
     for text in weather_files() {
-        let request = Request::ImportWeatherFile {
+        let request = ask::ImportWeatherFile {
             text,
             station: None,
             strict: false,
@@ -110,7 +110,7 @@ fn make(path: &Path) {
         service.call(request).unwrap();
     }
     let text = planting_file();
-    service.call(Request::ImportPlantingFile { text }).unwrap();
+    service.call(ask::ImportPlantingFile { text }).unwrap();
     let plantings = plantings(&service);
     let taken_in = service.with_notebook(|notebook| {
         let mut scout = Scout::of(notebook, BEGINS_MS);
@@ -137,12 +137,10 @@ fn work_out(service: &mut Service) {
     let mut longest = std::time::Duration::ZERO;
     loop {
         let asked = Instant::now();
-        let reply = service.call(Request::WorkOut).unwrap();
+        let reply = service.call(ask::WorkOut {}).unwrap();
         longest = longest.max(asked.elapsed());
-        match reply.answer {
-            Answer::WorkOut { left: 0, .. } => break,
-            Answer::WorkOut { .. } => {}
-            other => panic!("{other:?}"),
+        if reply.answer.left == 0 {
+            break;
         }
     }
     println!(

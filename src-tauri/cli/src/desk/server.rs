@@ -17,7 +17,7 @@ use exchange::service::CrewService;
 use http_body_util::BodyExt as _;
 use notebook::photo::picture;
 use serde::Serialize;
-use service::{Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
+use service::{Answer, Keeper, PhotoSize, Problem, ProblemCode, Reply, Request};
 
 use super::carry;
 use super::crew;
@@ -279,10 +279,10 @@ fn answer(desk: &Desk, body: &Bytes) -> Response {
         }
     };
     let tap = request.is_tap();
-    answered(desk.crew.beside(tap, || desk.keeper.call(request)))
+    answered(desk.crew.beside(tap, || desk.keeper.answer(request)))
 }
 
-fn answered(reply: Result<Reply, Problem>) -> Response {
+fn answered(reply: Result<Reply<Answer>, Problem>) -> Response {
     match reply {
         Ok(reply) => json(StatusCode::OK, &reply),
         Err(trouble) => problem(&trouble),

@@ -77,11 +77,11 @@ impl CrewService {
     ///
     /// # Errors
     /// Those of the work.
-    pub fn beside<E>(
+    pub fn beside<A, E>(
         &self,
         tap: bool,
-        work: impl FnOnce() -> Result<Reply, E>,
-    ) -> Result<Reply, E> {
+        work: impl FnOnce() -> Result<Reply<A>, E>,
+    ) -> Result<Reply<A>, E> {
         let at_work = tap.then(|| self.at_work());
         let reply = work()?;
         drop(at_work);

@@ -7,7 +7,7 @@
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::{ChosenFile, ChosenOutline, Keep, PhotoOf, Problem, Reply, Service};
+use crate::{Answer, ChosenFile, ChosenOutline, Keep, PhotoOf, Problem, Reply, Service};
 use notebook::photo::picture::{self, Picture};
 use readers::outline_file::{self, FileOutline, Part};
 
@@ -113,15 +113,24 @@ impl Service {
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
-    pub fn call_prepared(&mut self, prepared: Prepared) -> Result<Reply, Problem> {
+    pub fn call_prepared(&mut self, prepared: Prepared) -> Result<Reply<Answer>, Problem> {
         self.notice_other_writers()?;
         match prepared.0 {
-            Ready::Photo { id, of, picture } => self.add_photo(id, of, &picture),
+            Ready::Photo { id, of, picture } => {
+                let reply = self.add_photo(id, of, &picture)?;
+                Ok(reply.map(|photo| Answer::AddPhoto(Box::new(photo))))
+            }
             Ready::Outlines {
                 outlines,
                 chosen,
                 keep,
-            } => self.outline_file(outlines, chosen.as_deref(), keep),
+            } => {
+                let reply = self.outline_file(outlines, chosen.as_deref(), keep)?;
+                Ok(reply.map(|review| match keep {
+                    Keep::Nothing => Answer::ReviewOutlineFile(Box::new(review)),
+                    Keep::GoodRows => Answer::ImportOutlineFile(Box::new(review)),
+                }))
+            }
         }
     }
 }

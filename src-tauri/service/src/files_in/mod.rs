@@ -1,5 +1,6 @@
 //! Head files and planting files into the notebook.
 
+pub(crate) mod ask;
 pub(crate) mod chosen;
 pub(crate) mod pages;
 
@@ -11,6 +12,7 @@ mod stored;
 mod told;
 mod write;
 
+use crate::{HeadFileReview, PlantingFileReview, Problem, Reply, Service};
 use std::io::Read;
 
 use heads::FileImport;
@@ -19,7 +21,6 @@ use kinds::Keep;
 pub use observations::{ObservationsStored, import_observations, review_observations};
 pub use plantings::import_plantings;
 
-use crate::{Answer, HeadFileReview, Problem, Reply, Service};
 use notebook::apply::Touched;
 use notebook::{Notebook, import_ending};
 use readers::head_file::RowFault;
@@ -60,15 +61,18 @@ pub fn import_heads_placed(
 }
 
 impl Service {
-    pub(crate) fn head_file(&mut self, text: &str, keep: Keep) -> Result<Reply, Problem> {
+    pub(crate) fn head_file(
+        &mut self,
+        text: &str,
+        keep: Keep,
+    ) -> Result<Reply<HeadFileReview>, Problem> {
         let (review, touched) =
             import_heads(&mut self.notebook, text.as_bytes(), keep, |_| Ok(()))?;
         let changed = self.changed(&touched)?;
-        let answer = match keep {
-            Keep::Nothing => Answer::ReviewHeadFile(review),
-            Keep::GoodRows => Answer::ImportHeadFile(review),
-        };
-        Ok(Reply { answer, changed })
+        Ok(Reply {
+            answer: review,
+            changed,
+        })
     }
 
     pub(crate) fn head_file_placed(
@@ -76,7 +80,7 @@ impl Service {
         text: &str,
         keep: Keep,
         places: PlaceOrder,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<HeadFileReview>, Problem> {
         let (review, touched) = import_heads_placed(
             &mut self.notebook,
             text.as_bytes(),
@@ -85,21 +89,23 @@ impl Service {
             |_| Ok(()),
         )?;
         let changed = self.changed(&touched)?;
-        let answer = match keep {
-            Keep::Nothing => Answer::ReviewHeadFilePlaced(review),
-            Keep::GoodRows => Answer::ImportHeadFilePlaced(review),
-        };
-        Ok(Reply { answer, changed })
+        Ok(Reply {
+            answer: review,
+            changed,
+        })
     }
 
-    pub(crate) fn planting_file(&mut self, text: &str, keep: Keep) -> Result<Reply, Problem> {
+    pub(crate) fn planting_file(
+        &mut self,
+        text: &str,
+        keep: Keep,
+    ) -> Result<Reply<PlantingFileReview>, Problem> {
         let (review, touched) =
             import_plantings(&mut self.notebook, text.as_bytes(), keep, |_| Ok(()))?;
         let changed = self.changed(&touched)?;
-        let answer = match keep {
-            Keep::Nothing => Answer::ReviewPlantingFile(review),
-            Keep::GoodRows => Answer::ImportPlantingFile(review),
-        };
-        Ok(Reply { answer, changed })
+        Ok(Reply {
+            answer: review,
+            changed,
+        })
     }
 }

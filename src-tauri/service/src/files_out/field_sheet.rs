@@ -5,10 +5,9 @@ use serde::{Deserialize, Serialize};
 use sheet::{Form, Language, Photo, Sheet, Walk};
 use uuid::Uuid;
 
-use crate::settings;
 use crate::walks as of_walks;
 use crate::walks::number;
-use crate::{Answer, Answers, Area, Problem, ProblemCode, Purpose, Service, Settings, Units};
+use crate::{Answers, Area, Problem, ProblemCode, Purpose, Service, Settings, Units, settings};
 use notebook::fact::Observation;
 use notebook::views::{harvest, outlines, photos, walks};
 
@@ -59,9 +58,7 @@ impl Service {
     fn gather(&mut self, id: Uuid, made_by: String) -> Result<Sheet, Problem> {
         let as_of = self.notebook.clock().today();
         let row = self.planting_row(id)?;
-        let Answer::Outlook(page) = self.outlook(id, Some(as_of))?.answer else {
-            return Err(Problem::not_found("planting"));
-        };
+        let page = self.outlook(id, Some(as_of))?.answer;
         let walk = match row.last_walk {
             Some(brief) => {
                 let places = self.places(brief.id)?;

@@ -8,7 +8,7 @@ use super::known::Known;
 use super::observed::loss_counted;
 use super::pages::{HarvestPage, TermsEdit, WhatIfAnswer};
 use super::terms::Terms;
-use crate::{Answer, Problem, Reply, Service, read_only};
+use crate::{Problem, Reply, Service, read_only};
 use notebook::views::harvest;
 
 pub(super) fn refused(error: HarvestError) -> Problem {
@@ -16,7 +16,11 @@ pub(super) fn refused(error: HarvestError) -> Problem {
 }
 
 impl Service {
-    pub(crate) fn harvest(&mut self, id: Uuid, as_of: Option<NaiveDate>) -> Result<Reply, Problem> {
+    pub(crate) fn harvest(
+        &mut self,
+        id: Uuid,
+        as_of: Option<NaiveDate>,
+    ) -> Result<Reply<HarvestPage>, Problem> {
         let known = self.known(id, as_of)?;
         let terms = self.kept_terms(&known.planting)?;
         let (acres, acres_assumed) = known.acres();
@@ -25,7 +29,7 @@ impl Service {
             choice,
             sensitivity,
         } = self.weighed(&known, &terms, true)?;
-        Ok(read_only(Answer::Harvest(Box::new(HarvestPage {
+        Ok(read_only(HarvestPage {
             planting: id,
             name: known.planting.name.clone(),
             as_of: known.as_of,
@@ -36,7 +40,7 @@ impl Service {
             choice,
             why: known.grain.as_ref().err().cloned(),
             sensitivity,
-        }))))
+        }))
     }
 
     pub(crate) fn what_if(
@@ -45,12 +49,12 @@ impl Service {
         as_of: Option<NaiveDate>,
         edit: &TermsEdit,
         settled: bool,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<WhatIfAnswer>, Problem> {
         let known = self.known(id, as_of)?;
         let mut terms = Terms::clone(&*self.kept_terms(&known.planting)?);
         terms.try_out(edit)?;
         let answer = self.weighed(&known, &terms, settled)?;
-        Ok(read_only(Answer::WhatIf(answer)))
+        Ok(read_only(answer))
     }
 
     fn weighed(

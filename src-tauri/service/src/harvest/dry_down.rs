@@ -11,7 +11,7 @@ use uuid::Uuid;
 use super::observed::shown;
 use super::pages::DryDownPage;
 use super::terms::{HarvestTerm, Terms};
-use crate::{Answer, Problem, Reply, Service, read_only};
+use crate::{Problem, Reply, Service, read_only};
 use notebook::fact::Observation;
 use notebook::views::harvest;
 
@@ -59,7 +59,7 @@ impl Service {
         &mut self,
         id: Uuid,
         as_of: Option<NaiveDate>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<DryDownPage>, Problem> {
         let known = self.known(id, as_of)?;
         let db = self.notebook.db();
         let terms = Terms::read(db, Some(id))?;
@@ -101,6 +101,6 @@ impl Service {
                 .map(|other| other.paths.window(target));
             page.seasons = u32::try_from(grain.paths.seasons()).unwrap_or(u32::MAX);
         }
-        Ok(read_only(Answer::DryDown(Box::new(page))))
+        Ok(read_only(page))
     }
 }

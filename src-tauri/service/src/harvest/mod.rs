@@ -1,5 +1,6 @@
 //! Ripe grain: what was seen of it, its dry-down, and when to cut.
 
+pub(crate) mod ask;
 mod choice;
 mod dry_down;
 mod known;

@@ -9,7 +9,7 @@ use uuid::Uuid;
 use super::pages::{GrainMoney, OutletWay};
 use super::terms::{HarvestTerm, Terms};
 use crate::walks::live_planting;
-use crate::{Answer, Problem, Reply, Service, read_only};
+use crate::{Problem, Reply, Service, read_only};
 
 fn refused(error: GrainError) -> Problem {
     Problem::bad_input(error.to_string())
@@ -21,7 +21,7 @@ impl Service {
         planting: Option<Uuid>,
         moisture: f64,
         storage_temp_f: Option<f64>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<GrainMoney>, Problem> {
         let db = self.notebook.db();
         let terms = match planting {
             Some(id) => self.terms_of(&live_planting(db, id)?)?,
@@ -59,7 +59,7 @@ impl Service {
             ..terms.sample()
         };
         let discounts = terms.discounts.discounts(&sample);
-        Ok(read_only(Answer::GrainMoney(Box::new(GrainMoney {
+        Ok(read_only(GrainMoney {
             moisture,
             terms: terms.shown(),
             dry_share,
@@ -78,6 +78,6 @@ impl Service {
                 .transpose()
                 .map_err(refused)?,
             worked,
-        }))))
+        }))
     }
 }

@@ -13,15 +13,18 @@ use super::pages::{GroundLoss, NewObservation, ObservationsPage, ObservedView};
 use super::terms::{HarvestTerm, Terms};
 use super::undo::last_step;
 use crate::walks::live_planting;
-use crate::{Answer, Problem, Reply, Service, checks, read_only, settings};
+use crate::{Problem, Reply, Service, checks, read_only, settings};
 use notebook::fact::{Body, Fact, Observation, Seen, act};
 use notebook::views::harvest::{self, Observed};
 use notebook::views::walks;
 
 impl Service {
-    pub(crate) fn observations(&mut self, planting: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn observations(
+        &mut self,
+        planting: Uuid,
+    ) -> Result<Reply<ObservationsPage>, Problem> {
         let page = self.observations_page(planting)?;
-        Ok(read_only(Answer::Observations(Box::new(page))))
+        Ok(read_only(page))
     }
 
     pub(crate) fn observe(
@@ -29,7 +32,7 @@ impl Service {
         id: Option<Uuid>,
         planting: Uuid,
         seen: NewObservation,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<ObservationsPage>, Problem> {
         let seen = self.checked(seen, None)?;
         let ((), touched) = self.notebook.write(|writer| {
             if let Some(id) = id
@@ -53,7 +56,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.observations_page(planting)?;
         Ok(Reply {
-            answer: Answer::Observe(Box::new(page)),
+            answer: page,
             changed,
         })
     }
@@ -62,7 +65,7 @@ impl Service {
         &mut self,
         id: Uuid,
         to: NewObservation,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<ObservationsPage>, Problem> {
         let known = live(self.notebook.db(), id)?;
         let to = self.checked(to, Some(&known.seen))?;
         let (planting, touched) = self.notebook.write(|writer| {
@@ -83,12 +86,12 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.observations_page(planting)?;
         Ok(Reply {
-            answer: Answer::CorrectObserved(Box::new(page)),
+            answer: page,
             changed,
         })
     }
 
-    pub(crate) fn remove_observed(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn remove_observed(&mut self, id: Uuid) -> Result<Reply<ObservationsPage>, Problem> {
         let (planting, touched) = self.notebook.write(|writer| {
             let known =
                 harvest::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("observation"))?;
@@ -106,7 +109,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.observations_page(planting)?;
         Ok(Reply {
-            answer: Answer::RemoveObserved(Box::new(page)),
+            answer: page,
             changed,
         })
     }

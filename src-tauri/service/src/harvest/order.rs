@@ -9,7 +9,7 @@ use super::dry_down::looked_ahead;
 use super::known::{Known, each};
 use super::pages::{CutRow, HarvestOrderPage, NotCut, NotCutWhy, OutletWay};
 use super::terms::{HarvestTerm, Terms};
-use crate::{Answer, Problem, Reply, Service, read_only};
+use crate::{Problem, Reply, Service, read_only};
 use ripening::harvest::Guess;
 use uuid::Uuid;
 
@@ -23,7 +23,10 @@ struct Waiting {
 }
 
 impl Service {
-    pub(crate) fn harvest_order(&mut self, as_of: Option<NaiveDate>) -> Result<Reply, Problem> {
+    pub(crate) fn harvest_order(
+        &mut self,
+        as_of: Option<NaiveDate>,
+    ) -> Result<Reply<HarvestOrderPage>, Problem> {
         let as_of = as_of.unwrap_or(self.notebook.clock().today());
         let mut waiting = Vec::new();
         let mut to_cut = Vec::new();
@@ -77,16 +80,14 @@ impl Service {
                 })
             })
             .collect();
-        Ok(read_only(Answer::HarvestOrder(Box::new(
-            HarvestOrderPage {
-                as_of,
-                rows,
-                left_out,
-                net: ordered.net,
-                way: ordered.way,
-                shared: vec![combine, dryer],
-            },
-        ))))
+        Ok(read_only(HarvestOrderPage {
+            as_of,
+            rows,
+            left_out,
+            net: ordered.net,
+            way: ordered.way,
+            shared: vec![combine, dryer],
+        }))
     }
 
     /// A planting for the order, or why it is not in it.

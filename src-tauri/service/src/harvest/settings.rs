@@ -7,22 +7,25 @@ use super::pages::{TermsEdit, TermsPage};
 use super::terms::{HarvestTerm, Terms, edited};
 use super::undo::last_step;
 use crate::walks::live_planting;
-use crate::{Answer, Problem, Reply, Service, read_only};
+use crate::{Problem, Reply, Service, read_only};
 use notebook::fact::{Body, Fact, act};
 use notebook::views::harvest;
 use notebook::views::plantings::Planting;
 
 impl Service {
-    pub(crate) fn harvest_terms(&mut self, planting: Option<Uuid>) -> Result<Reply, Problem> {
+    pub(crate) fn harvest_terms(
+        &mut self,
+        planting: Option<Uuid>,
+    ) -> Result<Reply<TermsPage>, Problem> {
         let page = self.terms_page(planting)?;
-        Ok(read_only(Answer::HarvestTerms(Box::new(page))))
+        Ok(read_only(page))
     }
 
     pub(crate) fn set_harvest_terms(
         &mut self,
         planting: Option<Uuid>,
         edit: &TermsEdit,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<TermsPage>, Problem> {
         let mut to = edited(edit)?;
         let ((), touched) = self.notebook.write(|writer| {
             if let Some(planting) = planting {
@@ -44,7 +47,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.terms_page(planting)?;
         Ok(Reply {
-            answer: Answer::SetHarvestTerms(Box::new(page)),
+            answer: page,
             changed,
         })
     }

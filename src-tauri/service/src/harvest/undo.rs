@@ -1,6 +1,7 @@
 //! Taking back the last thing done about a planting's harvest, or about the
 //! terms of all: a further change that says the opposite.
 
+use crate::{Done, Problem, Reply, Service};
 use std::collections::BTreeSet;
 
 use rusqlite::Connection;
@@ -9,7 +10,6 @@ use uuid::Uuid;
 use super::pages::HarvestStep;
 use crate::history::last_step::{just_did, own_changes};
 use crate::walks::live_planting;
-use crate::{Answer, Problem, Reply, Service};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, act};
 use notebook::log::{self, Change};
@@ -58,7 +58,7 @@ impl Service {
         &mut self,
         request: Option<Uuid>,
         planting: Option<Uuid>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<Done>, Problem> {
         let of = planting.unwrap_or_default();
         let ((), touched) = self.notebook.write(|writer| {
             if let Some(planting) = planting {
@@ -98,7 +98,7 @@ impl Service {
         })?;
         let changed = self.changed(&touched)?;
         Ok(Reply {
-            answer: Answer::UndoHarvest,
+            answer: Done {},
             changed,
         })
     }

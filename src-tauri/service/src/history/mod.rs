@@ -1,5 +1,6 @@
 //! A planting's changes in the order of time, and two of its walks side by side.
 
+pub(crate) mod ask;
 pub(crate) mod last_step;
 pub(crate) mod pages;
 pub(crate) mod undo_change;
@@ -15,8 +16,8 @@ use crate::plantings::brief;
 use crate::walks::live_walk;
 use crate::walks::rollups;
 use crate::{
-    Answer, ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, NewHead, Problem,
-    Reply, Service, WalkComparison, read_only, settings,
+    ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, NewHead, Problem, Reply,
+    Service, WalkComparison, read_only, settings,
 };
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, Said, Seen, act};
@@ -36,7 +37,7 @@ impl Service {
         planting: Uuid,
         before: Option<ChangeName>,
         limit: Option<u32>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<HistoryPage>, Problem> {
         let db = self.notebook.db();
         let known = plantings::one(db, planting)?.ok_or_else(|| Problem::not_found("planting"))?;
         let limit = limit.unwrap_or(PAGE).clamp(1, MOST);
@@ -56,15 +57,19 @@ impl Service {
             )?);
         }
         let older = entries.last().map(|entry| entry.change).filter(|_| more);
-        Ok(read_only(Answer::History(Box::new(HistoryPage {
+        Ok(read_only(HistoryPage {
             planting: known.name,
             today: self.notebook.clock().today(),
             entries,
             older,
-        }))))
+        }))
     }
 
-    pub(crate) fn compare_walks(&mut self, one: Uuid, other: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn compare_walks(
+        &mut self,
+        one: Uuid,
+        other: Uuid,
+    ) -> Result<Reply<WalkComparison>, Problem> {
         let db = self.notebook.db();
         let settings = settings::read(db)?;
         let (one, other) = (live_walk(db, one)?, live_walk(db, other)?);
@@ -90,7 +95,7 @@ impl Service {
                 .map(|(known, now)| brief(known, now.clone()))
                 .ok_or_else(|| Problem::not_found("walk"))
         };
-        Ok(read_only(Answer::CompareWalks(Box::new(WalkComparison {
+        Ok(read_only(WalkComparison {
             today: self.notebook.clock().today(),
             earlier: brief_of(&earlier)?,
             later: brief_of(&later)?,
@@ -98,7 +103,7 @@ impl Service {
             planting: self.planting_row(earlier.planting)?,
             gained,
             level: settings.level,
-        }))))
+        }))
     }
 }
 

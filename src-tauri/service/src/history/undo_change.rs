@@ -2,6 +2,7 @@
 //! of what of it still stands. Nothing is erased, and what others said since
 //! stays.
 
+use crate::{Done, Problem, Reply, Service};
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
@@ -12,7 +13,6 @@ use crate::harvest::opposite as harvest_opposite;
 use crate::history::undo_last_step::opposite;
 use crate::history::{taken_back, value_before};
 use crate::plantings::name_is_free;
-use crate::{Answer, Problem, Reply, Service};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::log::{self, Stamp};
@@ -20,7 +20,7 @@ use notebook::notebook::Writer;
 use notebook::views::{plantings, walks};
 
 impl Service {
-    pub(crate) fn take_back(&mut self, planting: Uuid, seq: u64) -> Result<Reply, Problem> {
+    pub(crate) fn take_back(&mut self, planting: Uuid, seq: u64) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let db = writer.db();
             let device = writer.device();
@@ -91,7 +91,7 @@ impl Service {
             Ok(writer.record(kind, &body)?)
         })?;
         Ok(Reply {
-            answer: Answer::TakeBack,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }

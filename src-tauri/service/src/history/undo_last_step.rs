@@ -1,5 +1,6 @@
 //! Undo: a further change that says the opposite. Nothing is erased.
 
+use crate::{Problem, Reply, Service, WalkPage};
 use std::collections::BTreeMap;
 
 use rusqlite::Connection;
@@ -8,12 +9,15 @@ use uuid::Uuid;
 
 use crate::history::last_step::{just_did, last_step};
 use crate::walks::live_walk;
-use crate::{Answer, Problem, Reply, Service};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::walks;
 
 impl Service {
-    pub(crate) fn undo(&mut self, request: Option<Uuid>, walk: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn undo(
+        &mut self,
+        request: Option<Uuid>,
+        walk: Uuid,
+    ) -> Result<Reply<WalkPage>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             live_walk(writer.db(), walk)?;
             let device = writer.device();
@@ -53,7 +57,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
         Ok(Reply {
-            answer: Answer::Undo(Box::new(page)),
+            answer: page,
             changed,
         })
     }

@@ -1,7 +1,12 @@
 //! Photos: kept, shown, captioned, taken out.
 
+pub(crate) mod ask;
 pub(crate) mod pages;
 
+use crate::{
+    Done, PhotoAdded, PhotoList, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
+    Reply, Service, read_only,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::json;
@@ -10,10 +15,6 @@ use uuid::Uuid;
 use crate::photos::pages::OfferedPlace;
 use crate::walks::heads::{live_head, live_stop};
 use crate::walks::{live_planting, live_walk, number, set_flag};
-use crate::{
-    Answer, PhotoAdded, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem, Reply,
-    Service, read_only,
-};
 use notebook::StoreError;
 use notebook::apply::Touched;
 use notebook::fact::{Body, Fact, PhotoTaken, Row, act};
@@ -33,7 +34,7 @@ impl Service {
         id: Option<Uuid>,
         of: PhotoOf,
         picture: &Picture,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<PhotoAdded>, Problem> {
         let shown = self.shown(of)?;
         let name = PhotoName::of(&picture.jpeg);
         let files = self.notebook.photo_files()?.clone();
@@ -62,7 +63,7 @@ impl Service {
         };
         let photo = self.photo_view(live_photo(self, id)?)?;
         Ok(Reply {
-            answer: Answer::AddPhoto(Box::new(PhotoAdded { photo, offered })),
+            answer: PhotoAdded { photo, offered },
             changed,
         })
     }
@@ -107,7 +108,7 @@ impl Service {
         })
     }
 
-    pub(crate) fn photos(&self, of: PhotoOf) -> Result<Reply, Problem> {
+    pub(crate) fn photos(&self, of: PhotoOf) -> Result<Reply<PhotoList>, Problem> {
         let db = self.notebook.db();
         let found = match of {
             PhotoOf::Planting(id) => photos::of_planting(db, live_planting(db, id)?.id)?,
@@ -118,10 +119,14 @@ impl Service {
             .into_iter()
             .map(|photo| self.photo_view(photo))
             .collect::<Result<_, _>>()?;
-        Ok(read_only(Answer::Photos { rows }))
+        Ok(read_only(PhotoList { rows }))
     }
 
-    pub(crate) fn caption_photo(&mut self, id: Uuid, caption: &str) -> Result<Reply, Problem> {
+    pub(crate) fn caption_photo(
+        &mut self,
+        id: Uuid,
+        caption: &str,
+    ) -> Result<Reply<PhotoView>, Problem> {
         let caption = caption.split_whitespace().collect::<Vec<_>>().join(" ");
         if caption.chars().count() > LONGEST_CAPTION {
             return Err(Problem::bad_input(format!(
@@ -152,13 +157,13 @@ impl Service {
         let changed = self.changed(&touched)?;
         let photo = self.photo_view(live_photo(self, id)?)?;
         Ok(Reply {
-            answer: Answer::CaptionPhoto(Box::new(photo)),
+            answer: photo,
             changed,
         })
     }
 
     /// Takes a photo out, or brings it back. Its file stays.
-    pub(crate) fn remove_photo(&mut self, id: Uuid, removed: bool) -> Result<Reply, Problem> {
+    pub(crate) fn remove_photo(&mut self, id: Uuid, removed: bool) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known =
                 photos::photo(writer.db(), id)?.ok_or_else(|| Problem::not_found("photo"))?;
@@ -179,19 +184,15 @@ impl Service {
             Ok::<(), Problem>(writer.record(kind, &body)?)
         })?;
         Ok(Reply {
-            answer: if removed {
-                Answer::RemovePhoto
-            } else {
-                Answer::RestorePhoto
-            },
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
 
-    pub(crate) fn want_photo(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn want_photo(&mut self, id: Uuid) -> Result<Reply<Done>, Problem> {
         let photo = live_photo(self, id)?;
         self.notebook.set_photo_freed(photo.name, false)?;
-        Ok(read_only(Answer::WantPhoto))
+        Ok(read_only(Done {}))
     }
 
     pub(crate) fn photo_storage(&self) -> Result<PhotoStorage, Problem> {

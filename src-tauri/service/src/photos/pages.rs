@@ -108,3 +108,11 @@ pub struct PhotoStorage {
     /// Photos of the notebook whose file is not here.
     pub elsewhere: u32,
 }
+
+/// Photos of a thing.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PhotoList {
+    /// The newest first.
+    pub rows: Vec<PhotoView>,
+}

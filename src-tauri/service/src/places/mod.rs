@@ -1,9 +1,14 @@
 //! Where stops are, and which planting is near.
 
+pub(crate) mod ask;
 pub(crate) mod outline_import;
 pub(crate) mod pages;
 pub(crate) mod stop_plans;
 
+use crate::{
+    MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
+    Problem, Reply, Service, WalkPage, checks, read_only,
+};
 use std::collections::BTreeMap;
 
 use ripening::stop_plan::Spot;
@@ -13,10 +18,6 @@ use uuid::Uuid;
 
 use crate::walks::heads::live_stop;
 use crate::walks::{live_planting, number};
-use crate::{
-    Answer, MapStop, MapWalk, NearPlanting, Place, PlantingMapPage, PlantingOutline, Problem,
-    Reply, Service, checks, read_only,
-};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;
@@ -26,7 +27,11 @@ const NEAREST: usize = 5;
 
 impl Service {
     /// Says where a stop is. Asked twice it changes nothing.
-    pub(crate) fn place_stop(&mut self, stop: Uuid, place: Place) -> Result<Reply, Problem> {
+    pub(crate) fn place_stop(
+        &mut self,
+        stop: Uuid,
+        place: Place,
+    ) -> Result<Reply<WalkPage>, Problem> {
         checks::place(Some(place))?;
         let (walk, touched) = self.notebook.write(|writer| {
             let known = live_stop(writer.db(), stop)?;
@@ -51,13 +56,13 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
         Ok(Reply {
-            answer: Answer::PlaceStop(Box::new(page)),
+            answer: page,
             changed,
         })
     }
 
     /// The nearest plantings: by their outlines, else by the middle of their stops.
-    pub(crate) fn nearest_plantings(&self, place: Place) -> Result<Reply, Problem> {
+    pub(crate) fn nearest_plantings(&self, place: Place) -> Result<Reply<NearPlantings>, Problem> {
         checks::place(Some(place))?;
         let spot = Spot {
             latitude: place.latitude,
@@ -89,11 +94,11 @@ impl Service {
         // All are in order of name; of equals the first stays first.
         rows.sort_by(|a, b| a.meters.total_cmp(&b.meters));
         rows.truncate(NEAREST);
-        Ok(read_only(Answer::NearestPlantings { rows }))
+        Ok(read_only(NearPlantings { rows }))
     }
 
     /// Outline and walked stops of a planting.
-    pub(crate) fn planting_map(&self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn planting_map(&self, id: Uuid) -> Result<Reply<PlantingMapPage>, Problem> {
         let db = self.notebook.db();
         let planting = live_planting(db, id)?;
         let outline = outlines::of_planting(db, id)?.and_then(|(of, rings)| {
@@ -125,11 +130,11 @@ impl Service {
                 });
             }
         }
-        Ok(read_only(Answer::PlantingMap(Box::new(PlantingMapPage {
+        Ok(read_only(PlantingMapPage {
             planting: id,
             name: planting.name,
             outline,
             walks: drawn,
-        }))))
+        }))
     }
 }

@@ -1,15 +1,15 @@
 //! Outlines of fields into the notebook.
 
+use crate::{
+    ChosenOutline, Done, Keep, OutlineFileReview, OutlineOf, OutlineReview, OutlineTarget, Problem,
+    Reply, Service, read_only,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::walks::live_planting;
-use crate::{
-    Answer, ChosenOutline, Keep, OutlineFileReview, OutlineOf, OutlineReview, OutlineTarget,
-    Problem, Reply, Service, read_only,
-};
 use kinds::Rings;
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, act};
@@ -37,7 +37,7 @@ impl Service {
         file: Vec<FileOutline>,
         chosen: Option<&[ChosenOutline]>,
         keep: Keep,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<OutlineFileReview>, Problem> {
         let known = Known::read(self)?;
         let places = KnownPlaces::read(self.notebook.db())?;
         let mut taken = BTreeSet::new();
@@ -65,7 +65,7 @@ impl Service {
             review.outlines.push(row);
         }
         if matches!(keep, Keep::Nothing) {
-            return Ok(read_only(Answer::ReviewOutlineFile(review)));
+            return Ok(read_only(review));
         }
         let ((), touched) = self.notebook.write(|writer| {
             for row in &review.outlines {
@@ -76,13 +76,13 @@ impl Service {
             Ok::<(), Problem>(())
         })?;
         Ok(Reply {
-            answer: Answer::ImportOutlineFile(review),
+            answer: review,
             changed: self.changed(&touched)?,
         })
     }
 
     /// Takes an outline out.
-    pub(crate) fn remove_outline(&mut self, of: OutlineOf) -> Result<Reply, Problem> {
+    pub(crate) fn remove_outline(&mut self, of: OutlineOf) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             if let OutlineOf::Planting(planting) = of {
                 live_planting(writer.db(), planting)?;
@@ -93,7 +93,7 @@ impl Service {
             Ok::<(), Problem>(())
         })?;
         Ok(Reply {
-            answer: Answer::RemoveOutline,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }

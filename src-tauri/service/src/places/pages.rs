@@ -177,3 +177,11 @@ pub struct OutlineReview {
     /// Why it cannot be used.
     pub refused: Option<String>,
 }
+
+/// Plantings with a known place.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct NearPlantings {
+    /// The nearest first.
+    pub rows: Vec<NearPlanting>,
+}

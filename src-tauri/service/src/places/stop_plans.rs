@@ -6,7 +6,7 @@ use uuid::Uuid;
 
 use crate::walks::{live_planting, live_walk};
 use crate::{
-    Answer, Area, Place, PlanIn, Problem, Reply, Service, StopPlanPage, checks, read_only, settings,
+    Area, Place, PlanIn, Problem, Reply, Service, StopPlanPage, checks, read_only, settings,
 };
 use notebook::views::{outlines, walks};
 use readers::outline_file;
@@ -29,7 +29,7 @@ impl Service {
         walk: Option<Uuid>,
         from: Option<Place>,
         rows_and_paces: Option<(u32, u32)>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<StopPlanPage>, Problem> {
         checks::place(from)?;
         let db = self.notebook.db();
         let known = live_planting(db, planting)?;
@@ -113,8 +113,8 @@ impl Service {
     }
 }
 
-fn answer(plan: PlanIn, why: Option<String>) -> Reply {
-    read_only(Answer::StopPlan(Box::new(StopPlanPage { plan, why })))
+fn answer(plan: PlanIn, why: Option<String>) -> Reply<StopPlanPage> {
+    read_only(StopPlanPage { plan, why })
 }
 
 /// Rows and paces of a square of this area.

@@ -1,6 +1,10 @@
 //! Plantings that two scouts made for the same sorghum: finding, merging and
 //! taking apart again.
 
+use crate::{
+    Done, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingRow, Problem,
+    Reply, Service, read_only,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
@@ -9,7 +13,6 @@ use uuid::Uuid;
 
 use crate::walks::live_planting;
 use crate::walks::rollups::KeptAnswers;
-use crate::{Answer, DuplicatePair, PlantingBrief, Problem, Reply, Service, read_only};
 use notebook::apply::merged::{MERGED_INTO, parents};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, act};
@@ -24,7 +27,7 @@ const DAYS_APART: i64 = 3;
 const MOST_PAIRS: usize = 200;
 
 impl Service {
-    pub(crate) fn likely_duplicates(&mut self) -> Result<Reply, Problem> {
+    pub(crate) fn likely_duplicates(&mut self) -> Result<Reply<DuplicatePairs>, Problem> {
         let plantings = plantings::all(self.notebook.db())?;
         let mut pairs = Vec::new();
         for (one, other) in alike(&plantings) {
@@ -34,23 +37,26 @@ impl Service {
             let [one, other] = pair;
             pairs.push(DuplicatePair { one, other });
         }
-        Ok(read_only(Answer::LikelyDuplicates { pairs }))
+        Ok(read_only(DuplicatePairs { pairs }))
     }
 
-    pub(crate) fn merged_plantings(&mut self, planting: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn merged_plantings(
+        &mut self,
+        planting: Uuid,
+    ) -> Result<Reply<PlantingBriefs>, Problem> {
         let shown = live_planting(self.notebook.db(), planting)?;
         let rows = plantings::shown_as(self.notebook.db(), shown.id)?
             .iter()
             .map(|planting| self.brief_of(planting))
             .collect::<Result<_, _>>()?;
-        Ok(read_only(Answer::MergedPlantings { rows }))
+        Ok(read_only(PlantingBriefs { rows }))
     }
 
     pub(crate) fn merge_plantings(
         &mut self,
         duplicate: Uuid,
         into: Uuid,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<PlantingRow>, Problem> {
         let (shown, touched) = self.notebook.write(|writer| {
             let duplicate = live_planting(writer.db(), duplicate)?;
             let into = live_planting(writer.db(), into)?;
@@ -63,11 +69,14 @@ impl Service {
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
-            answer: Answer::MergePlantings(Box::new(self.planting_row(shown)?)),
+            answer: self.planting_row(shown)?,
         })
     }
 
-    pub(crate) fn unmerge_planting(&mut self, duplicate: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn unmerge_planting(
+        &mut self,
+        duplicate: Uuid,
+    ) -> Result<Reply<PlantingRow>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             plantings::one(writer.db(), duplicate)?
                 .ok_or_else(|| Problem::not_found("planting"))?;
@@ -86,7 +95,7 @@ impl Service {
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
-            answer: Answer::UnmergePlanting(Box::new(self.planting_row(duplicate)?)),
+            answer: self.planting_row(duplicate)?,
         })
     }
 
@@ -97,7 +106,7 @@ impl Service {
         &mut self,
         planting: Uuid,
         into: Option<Uuid>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known = plantings::one(writer.db(), planting)?
                 .ok_or_else(|| Problem::not_found("planting"))?;
@@ -128,7 +137,7 @@ impl Service {
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
             changed: self.changed(&touched)?,
-            answer: Answer::SettleMerge,
+            answer: Done {},
         })
     }
 

@@ -1,8 +1,13 @@
 //! Plantings: the list, one page, and editing.
 
+pub(crate) mod ask;
 pub(crate) mod merging;
 pub(crate) mod pages;
 
+use crate::{
+    Answers, Done, Emptied, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow,
+    Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
+};
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
@@ -13,10 +18,6 @@ use uuid::Uuid;
 use crate::season::due::{due, due_by_date};
 use crate::walks::rollups::{Latest, side_by_side};
 use crate::walks::{date_notice, live_planting, notice, set_flag};
-use crate::{
-    Answer, Answers, Emptied, NewPlanting, PlantingEdit, PlantingPage, PlantingRow, Problem, Reply,
-    Service, WalkBrief, checks, read_only, settings,
-};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::notebook::Writer;
@@ -31,7 +32,7 @@ type Listed = (Planting, Vec<Walk>, Option<Latest>);
 const A_MOMENT: Duration = Duration::from_millis(150);
 
 impl Service {
-    pub(crate) fn plantings(&mut self) -> Result<Reply, Problem> {
+    pub(crate) fn plantings(&mut self) -> Result<Reply<PlantingList>, Problem> {
         let today = self.notebook.clock().today();
         let listed = self.listed()?;
         let mut rows: Vec<PlantingRow> = listed
@@ -45,7 +46,7 @@ impl Service {
                 &b.name,
             ))
         });
-        Ok(read_only(Answer::Plantings { today, rows }))
+        Ok(read_only(PlantingList { today, rows }))
     }
 
     /// All plantings with their walks and, where it is kept, what a list shows.
@@ -69,7 +70,7 @@ impl Service {
             .collect())
     }
 
-    pub(crate) fn work_out(&mut self) -> Result<Reply, Problem> {
+    pub(crate) fn work_out(&mut self) -> Result<Reply<WorkedOut>, Problem> {
         let today = self.notebook.clock().today();
         let mut lacking: Vec<(Planting, Vec<Walk>)> = self
             .listed()?
@@ -100,13 +101,13 @@ impl Service {
                     .map(|((planting, walks), latest)| row(planting, &walks, Some(latest), today)),
             );
         }
-        Ok(read_only(Answer::WorkOut {
+        Ok(read_only(WorkedOut {
             rows,
             left: u32::try_from(left).unwrap_or(u32::MAX),
         }))
     }
 
-    pub(crate) fn planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn planting(&mut self, id: Uuid) -> Result<Reply<PlantingPage>, Problem> {
         let settings = settings::read(self.notebook.db())?;
         let planting = self.planting_row(id)?;
         let id = planting.id;
@@ -121,11 +122,11 @@ impl Service {
                 ..brief(walk, now)
             });
         }
-        Ok(read_only(Answer::Planting(Box::new(PlantingPage {
+        Ok(read_only(PlantingPage {
             today: self.notebook.clock().today(),
             planting,
             walks: rows,
-        }))))
+        }))
     }
 
     /// One planting as the list shows it.
@@ -145,7 +146,7 @@ impl Service {
         ))
     }
 
-    pub(crate) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply, Problem> {
+    pub(crate) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply<PlantingRow>, Problem> {
         let name = checks::name("planting", &new.name)?;
         let farm = checks::optional_name("farm", new.farm.as_deref())?;
         let field = checks::optional_name("field", new.field.as_deref())?;
@@ -194,12 +195,16 @@ impl Service {
         let changed = self.changed(&touched)?;
         let row = self.planting_row(id)?;
         Ok(Reply {
-            answer: Answer::AddPlanting(Box::new(row)),
+            answer: row,
             changed,
         })
     }
 
-    pub(crate) fn edit_planting(&mut self, id: Uuid, edit: PlantingEdit) -> Result<Reply, Problem> {
+    pub(crate) fn edit_planting(
+        &mut self,
+        id: Uuid,
+        edit: PlantingEdit,
+    ) -> Result<Reply<PlantingRow>, Problem> {
         let name = edit
             .name
             .map(|name| checks::name("planting", &name))
@@ -303,12 +308,12 @@ impl Service {
         let changed = self.changed(&touched)?;
         let row = self.planting_row(id)?;
         Ok(Reply {
-            answer: Answer::EditPlanting(Box::new(row)),
+            answer: row,
             changed,
         })
     }
 
-    pub(crate) fn remove_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn remove_planting(&mut self, id: Uuid) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let id = plantings::shown(writer.db(), id)?;
             let known =
@@ -320,12 +325,12 @@ impl Service {
             Ok::<(), Problem>(writer.record(act::PLANTING_REMOVED, &body)?)
         })?;
         Ok(Reply {
-            answer: Answer::RemovePlanting,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
 
-    pub(crate) fn restore_planting(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn restore_planting(&mut self, id: Uuid) -> Result<Reply<PlantingRow>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known =
                 plantings::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("planting"))?;
@@ -339,7 +344,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let row = self.planting_row(id)?;
         Ok(Reply {
-            answer: Answer::RestorePlanting(Box::new(row)),
+            answer: row,
             changed,
         })
     }

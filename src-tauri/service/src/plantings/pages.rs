@@ -1,5 +1,6 @@
 //! Plantings as screens show them, and as they are typed.
 
+use crate::{FieldConflict, MergeConflict};
 use chrono::NaiveDate;
 use kinds::{Area, Purpose};
 use ripening::Band;
@@ -148,4 +149,50 @@ pub enum Emptied {
     HalfBloomOn,
     /// Area.
     Area,
+}
+
+/// All plantings, as the list shows them.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingList {
+    /// Today, as the notebook's clock has it.
+    pub today: NaiveDate,
+    /// The one that most needs a walk first.
+    pub rows: Vec<PlantingRow>,
+}
+
+/// Answers that the list lacked.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WorkedOut {
+    /// Rows whose answer is there now.
+    pub rows: Vec<PlantingRow>,
+    /// Rows that still lack theirs.
+    pub left: u32,
+}
+
+/// What people said differently of a planting.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct Conflicts {
+    /// By field; none where everybody agrees.
+    pub fields: Vec<FieldConflict>,
+    /// By planting that was merged differently; those that concern this one.
+    pub merges: Vec<MergeConflict>,
+}
+
+/// Pairs of plantings that may be one.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct DuplicatePairs {
+    /// None where none are alike.
+    pub pairs: Vec<DuplicatePair>,
+}
+
+/// Plantings in short.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct PlantingBriefs {
+    /// By name.
+    pub rows: Vec<PlantingBrief>,
 }

@@ -1,16 +1,17 @@
 //! Backups and checks of the open notebook.
 
+pub(crate) mod ask;
 pub(crate) mod pages;
 pub(crate) mod set_aside;
 pub(crate) mod set_aside_pages;
 
+use crate::{
+    BackupList, BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport,
+    Service, read_only,
+};
 use std::path::PathBuf;
 
 use crate::safekeeping::pages::{count, megabytes};
-use crate::{
-    Answer, BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport, Service,
-    read_only,
-};
 use notebook::StoreError;
 use notebook::durability::{Check, backup, backups, photos, seals};
 use notebook::notebook::Notebook;
@@ -28,34 +29,37 @@ impl Service {
             .ok_or_else(|| Problem::conflict("this notebook lies in memory alone: it has no file"))
     }
 
-    pub(crate) fn safekeeping(&mut self) -> Result<Reply, Problem> {
+    pub(crate) fn safekeeping(&mut self) -> Result<Reply<Safekeeping>, Problem> {
         let file = self.file()?;
         let bytes = std::fs::metadata(&file).map_or(0, |file| file.len());
-        Ok(read_only(Answer::Safekeeping(Box::new(Safekeeping {
+        Ok(read_only(Safekeeping {
             megabytes: megabytes(bytes),
             folder: backup::folder_of(&file).display().to_string(),
             backups: backups(&file).iter().map(BackupRow::of).collect(),
             notebook: file.display().to_string(),
             last_check: self.last_check()?,
             last_salvage: note(&self.notebook, LAST_SALVAGE)?,
-        }))))
+        }))
     }
 
-    pub(crate) fn back_up(&mut self) -> Result<Reply, Problem> {
+    pub(crate) fn back_up(&mut self) -> Result<Reply<BackupRow>, Problem> {
         let file = self.file()?;
         let now = self.notebook.clock().now();
         let made = backup::back_up_beside(self.notebook.db(), &file, now)?;
-        Ok(read_only(Answer::BackUp(BackupRow::of(&made))))
+        Ok(read_only(BackupRow::of(&made)))
     }
 
-    pub(crate) fn backups(&self) -> Result<Reply, Problem> {
+    pub(crate) fn backups(&self) -> Result<Reply<BackupList>, Problem> {
         let rows = backups(&self.file()?).iter().map(BackupRow::of).collect();
-        Ok(read_only(Answer::Backups { rows }))
+        Ok(read_only(BackupList { rows }))
     }
 
-    pub(crate) fn check_notebook(&mut self, only_if_due: bool) -> Result<Reply, Problem> {
+    pub(crate) fn check_notebook(
+        &mut self,
+        only_if_due: bool,
+    ) -> Result<Reply<NotebookCheck>, Problem> {
         if only_if_due && let Some(check) = self.checked_today()? {
-            return Ok(read_only(Answer::CheckNotebook(check)));
+            return Ok(read_only(check));
         }
         let found = self.notebook.check()?;
         self.take_check(&found)
@@ -75,7 +79,7 @@ impl Service {
 
     /// Acts on what a check found: views are filled anew, damage of the log is a
     /// problem.
-    fn take_check(&mut self, found: &Check) -> Result<Reply, Problem> {
+    fn take_check(&mut self, found: &Check) -> Result<Reply<NotebookCheck>, Problem> {
         if let Some(problem) = damage(found) {
             return Err(problem);
         }
@@ -110,7 +114,7 @@ impl Service {
             changed.push(Changed::Photos);
         }
         Ok(Reply {
-            answer: Answer::CheckNotebook(check),
+            answer: check,
             changed,
         })
     }

@@ -141,3 +141,11 @@ pub(crate) fn count(number: u64) -> u32 {
 pub(crate) fn megabytes(bytes: u64) -> f64 {
     (bytes as f64 / 1e5).round() / 10.0
 }
+
+/// The backups, the newest first.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct BackupList {
+    /// The backups.
+    pub rows: Vec<BackupRow>,
+}

@@ -1,5 +1,6 @@
 //! Changes that do not count: which, why, and telling them again.
 
+use crate::{Problem, Reply, Service, ToldAgain, read_only};
 use std::collections::BTreeSet;
 
 use rusqlite::Connection;
@@ -7,7 +8,6 @@ use uuid::Uuid;
 
 use crate::history::People;
 use crate::safekeeping::set_aside_pages::{SetAsidePage, SetAsideRow};
-use crate::{Answer, Problem, Reply, Service, read_only};
 use notebook::apply::told_again;
 use notebook::clock::DRIFT_MS;
 use notebook::error::StoreError;
@@ -19,7 +19,7 @@ use notebook::tell_again::own_ahead;
 const SHOWN: u32 = 500;
 
 impl Service {
-    pub(crate) fn set_aside(&self) -> Result<Reply, Problem> {
+    pub(crate) fn set_aside(&self) -> Result<Reply<SetAsidePage>, Problem> {
         let db = self.notebook.db();
         let own = self.notebook.device();
         let offset_min = self.notebook.clock().now().offset().local_minus_utc() / 60;
@@ -67,20 +67,20 @@ impl Service {
                 due,
             });
         }
-        Ok(read_only(Answer::SetAside(Box::new(SetAsidePage {
+        Ok(read_only(SetAsidePage {
             device: own,
             rows,
             total,
             waiting: u32::try_from(waiting.difference(&told_again).count()).unwrap_or(u32::MAX),
             own_ahead: own_ahead(db, own, self.notebook.horizon())?,
-        }))))
+        }))
     }
 
-    pub(crate) fn tell_again(&mut self, device: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn tell_again(&mut self, device: Uuid) -> Result<Reply<ToldAgain>, Problem> {
         let told = self.with_notebook(|notebook| notebook.tell_again(device))?;
         let (changes, touched) = told;
         Ok(Reply {
-            answer: Answer::TellAgain { changes },
+            answer: ToldAgain { changes },
             changed: self.changed(&touched)?,
         })
     }

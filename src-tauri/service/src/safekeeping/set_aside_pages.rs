@@ -73,3 +73,11 @@ pub enum WalkNotice {
         most_heads: u32,
     },
 }
+
+/// Changes of a device that count now.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct ToldAgain {
+    /// Changes that were told again.
+    pub changes: u32,
+}

@@ -1,5 +1,6 @@
 //! Heat sets: published ones and the notebook's own, and which one counts.
 
+use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
 use std::collections::BTreeMap;
 
 use ripening::heat::{HeatScale, published_scales};
@@ -9,7 +10,6 @@ use uuid::Uuid;
 
 use crate::season::pages::{ChosenHeatSet, HeatSetRow, HeatSetUser, NewHeatSet, SetChosenBy};
 use crate::walks::live_planting;
-use crate::{Answer, Problem, Reply, Service, checks, read_only};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::notebook::Writer;
 use notebook::views::heat_sets::{self, OwnSet, WHOLE_NOTEBOOK};
@@ -120,16 +120,20 @@ fn the_default() -> ChosenHeatSet {
 }
 
 impl Service {
-    pub(crate) fn heat_sets(&self) -> Result<Reply, Problem> {
+    pub(crate) fn heat_sets(&self) -> Result<Reply<HeatSetList>, Problem> {
         let sets = HeatSets::read(self.notebook.db())?;
-        Ok(read_only(Answer::HeatSets {
+        Ok(read_only(HeatSetList {
             rows: sets.rows(),
             notebook: sets.notebook.filter(|key| sets.by_key.contains_key(key)),
         }))
     }
 
     /// Makes a set or edits one; a daft one is refused.
-    pub(crate) fn save_heat_set(&mut self, id: Uuid, new: NewHeatSet) -> Result<Reply, Problem> {
+    pub(crate) fn save_heat_set(
+        &mut self,
+        id: Uuid,
+        new: NewHeatSet,
+    ) -> Result<Reply<HeatSetRow>, Problem> {
         let scale = checked(new)?;
         let value = serde_json::to_value(&scale).map_err(notebook::StoreError::from)?;
         let ((), touched) = self.notebook.write(|writer| {
@@ -148,12 +152,12 @@ impl Service {
             set(writer, act::HEAT_SET_SAVED, Row::HeatSet, id, to)
         })?;
         self.own_set(id, &touched).map(|(row, changed)| Reply {
-            answer: Answer::SaveHeatSet(row),
+            answer: row,
             changed,
         })
     }
 
-    pub(crate) fn remove_heat_set(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn remove_heat_set(&mut self, id: Uuid) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             if stored(writer.db(), id)?.removed {
                 return Ok(());
@@ -162,12 +166,12 @@ impl Service {
             set(writer, act::HEAT_SET_REMOVED, Row::HeatSet, id, to)
         })?;
         Ok(Reply {
-            answer: Answer::RemoveHeatSet,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
 
-    pub(crate) fn restore_heat_set(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn restore_heat_set(&mut self, id: Uuid) -> Result<Reply<HeatSetRow>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known = stored(writer.db(), id)?;
             if !known.removed {
@@ -178,7 +182,7 @@ impl Service {
             set(writer, act::HEAT_SET_RESTORED, Row::HeatSet, id, to)
         })?;
         self.own_set(id, &touched).map(|(row, changed)| Reply {
-            answer: Answer::RestoreHeatSet(row),
+            answer: row,
             changed,
         })
     }
@@ -187,7 +191,7 @@ impl Service {
         &mut self,
         by: HeatSetUser,
         key: Option<String>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let sets = HeatSets::read(writer.db())?;
             if let Some(key) = &key
@@ -213,7 +217,7 @@ impl Service {
             set(writer, act::HEAT_SET_CHOSEN, row, id, to)
         })?;
         Ok(Reply {
-            answer: Answer::UseHeatSet,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }

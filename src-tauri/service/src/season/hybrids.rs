@@ -1,5 +1,6 @@
 //! Hybrids: their maturity class, and what their plantings have shown of them.
 
+use crate::{Done, HybridList, Problem, Reply, Service, read_only};
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -11,12 +12,11 @@ use uuid::Uuid;
 use crate::season::heat_sets::{HeatSets, set};
 use crate::season::outlook::{followed_alone, records, told};
 use crate::season::pages::{ClassHeat, HybridPace, HybridPage, HybridPlanting, HybridRow};
-use crate::{Answer, Problem, Reply, Service, read_only};
 use notebook::fact::{Row, act};
 use notebook::views::{hybrids, plantings};
 
 impl Service {
-    pub(crate) fn hybrids(&self) -> Result<Reply, Problem> {
+    pub(crate) fn hybrids(&self) -> Result<Reply<HybridList>, Problem> {
         let rows = hybrids::all(self.notebook.db())?
             .into_iter()
             .map(|hybrid| HybridRow {
@@ -26,10 +26,14 @@ impl Service {
                 plantings: hybrid.plantings,
             })
             .collect();
-        Ok(read_only(Answer::Hybrids { rows }))
+        Ok(read_only(HybridList { rows }))
     }
 
-    pub(crate) fn hybrid(&mut self, id: Uuid, as_of: Option<NaiveDate>) -> Result<Reply, Problem> {
+    pub(crate) fn hybrid(
+        &mut self,
+        id: Uuid,
+        as_of: Option<NaiveDate>,
+    ) -> Result<Reply<HybridPage>, Problem> {
         let as_of = as_of.unwrap_or(self.notebook.clock().today());
         let db = self.notebook.db();
         let hybrid = hybrids::one(db, id)?.ok_or_else(|| Problem::not_found("hybrid"))?;
@@ -70,7 +74,7 @@ impl Service {
                 other_set: sets.of_planting(&told.planting).key != chosen.key,
             })
             .collect();
-        Ok(read_only(Answer::Hybrid(Box::new(HybridPage {
+        Ok(read_only(HybridPage {
             id,
             name: hybrid.name,
             maturity: hybrid.maturity,
@@ -87,14 +91,14 @@ impl Service {
             published: pace(&published),
             learned: pace(&learned),
             plantings: rows,
-        }))))
+        }))
     }
 
     pub(crate) fn set_maturity(
         &mut self,
         id: Uuid,
         maturity: Option<MaturityClass>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known =
                 hybrids::one(writer.db(), id)?.ok_or_else(|| Problem::not_found("hybrid"))?;
@@ -105,7 +109,7 @@ impl Service {
             set(writer, act::HYBRID_EDITED, Row::Hybrid, id, to)
         })?;
         Ok(Reply {
-            answer: Answer::SetMaturity,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }

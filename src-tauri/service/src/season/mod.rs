@@ -1,6 +1,7 @@
 //! The season of plantings and hybrids: dates and windows, paces, heat sets, and what
 //! is to be walked next.
 
+pub(crate) mod ask;
 pub(crate) mod due;
 pub(crate) mod heat_sets;
 pub(crate) mod hybrids;

@@ -1,5 +1,6 @@
 //! Dates and windows of the plantings.
 
+use crate::{FortnightPage, Problem, Purpose, Reply, Service, read_only, settings};
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
@@ -19,7 +20,6 @@ use crate::season::heat_sets::HeatSets;
 use crate::walks::live_planting;
 use crate::walks::rollups::is_too_large;
 use crate::weather::pages::{ChosenBy, ChosenStation, FortnightRow, OutlookPage, WalkPoint};
-use crate::{Answer, Problem, Purpose, Reply, Service, read_only, settings};
 use notebook::views::plantings::{self, Planting};
 use notebook::views::weather::Station;
 use notebook::views::{walks, weather};
@@ -39,7 +39,11 @@ pub(crate) struct Told {
 }
 
 impl Service {
-    pub(crate) fn outlook(&mut self, id: Uuid, as_of: Option<NaiveDate>) -> Result<Reply, Problem> {
+    pub(crate) fn outlook(
+        &mut self,
+        id: Uuid,
+        as_of: Option<NaiveDate>,
+    ) -> Result<Reply<OutlookPage>, Problem> {
         let as_of = as_of.unwrap_or(self.notebook.clock().today());
         let db = self.notebook.db();
         let planting = live_planting(db, id)?;
@@ -98,7 +102,7 @@ impl Service {
             }
         }
         page.walks = self.walk_points(id, as_of)?;
-        Ok(read_only(Answer::Outlook(Box::new(page))))
+        Ok(read_only(page))
     }
 
     fn walk_points(&mut self, id: Uuid, as_of: NaiveDate) -> Result<Vec<WalkPoint>, Problem> {
@@ -120,7 +124,10 @@ impl Service {
             .collect())
     }
 
-    pub(crate) fn fortnight(&mut self, as_of: Option<NaiveDate>) -> Result<Reply, Problem> {
+    pub(crate) fn fortnight(
+        &mut self,
+        as_of: Option<NaiveDate>,
+    ) -> Result<Reply<FortnightPage>, Problem> {
         let as_of = as_of.unwrap_or(self.notebook.clock().today());
         let until = as_of
             .checked_add_days(Days::new(FORTNIGHT))
@@ -155,7 +162,7 @@ impl Service {
                 Ok(row)
             })
             .collect::<Result<_, Problem>>()?;
-        Ok(read_only(Answer::Fortnight {
+        Ok(read_only(FortnightPage {
             from: as_of,
             to: until,
             rows,

@@ -166,3 +166,21 @@ pub struct HybridPlanting {
     /// It is counted in another heat set and so teaches nothing here.
     pub other_set: bool,
 }
+
+/// The heat sets to choose among.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct HeatSetList {
+    /// Published sets first, then the notebook's own by name.
+    pub rows: Vec<HeatSetRow>,
+    /// Key of the one chosen for the notebook.
+    pub notebook: Option<String>,
+}
+
+/// The hybrids known.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct HybridList {
+    /// By name.
+    pub rows: Vec<HybridRow>,
+}

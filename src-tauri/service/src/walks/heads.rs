@@ -1,10 +1,10 @@
 //! Heads: read, corrected, taken out.
 
+use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
 use uuid::Uuid;
 
 use crate::history::last_step::last_step;
 use crate::walks::{head_view, live_walk, number, open_walk};
-use crate::{Answer, HeadSaved, NewHead, Problem, Reply, Service, checks, settings};
 use notebook::fact::{Body, Fact, HeadRead, act};
 use notebook::views::walks::{self, HeadRow, Stop};
 use rusqlite::Connection;
@@ -15,7 +15,7 @@ impl Service {
         id: Option<Uuid>,
         stop: Uuid,
         head: NewHead,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<HeadSaved>, Problem> {
         let said = checks::said(head)?;
         let (id, touched) = self.notebook.write(|writer| {
             if let Some(id) = id
@@ -49,12 +49,16 @@ impl Service {
         let changed = self.changed(&touched)?;
         let saved = self.head_saved(id)?;
         Ok(Reply {
-            answer: Answer::AddHead(Box::new(saved)),
+            answer: saved,
             changed,
         })
     }
 
-    pub(crate) fn correct_head(&mut self, id: Uuid, to: NewHead) -> Result<Reply, Problem> {
+    pub(crate) fn correct_head(
+        &mut self,
+        id: Uuid,
+        to: NewHead,
+    ) -> Result<Reply<HeadSaved>, Problem> {
         let to = checks::said(to)?;
         let ((), touched) = self.notebook.write(|writer| {
             let head = live_head(writer.db(), id)?;
@@ -75,12 +79,12 @@ impl Service {
         let changed = self.changed(&touched)?;
         let saved = self.head_saved(id)?;
         Ok(Reply {
-            answer: Answer::CorrectHead(Box::new(saved)),
+            answer: saved,
             changed,
         })
     }
 
-    pub(crate) fn remove_head(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn remove_head(&mut self, id: Uuid) -> Result<Reply<WalkPage>, Problem> {
         let (walk, touched) = self.notebook.write(|writer| {
             let head = walks::head(writer.db(), id)?.ok_or_else(|| Problem::not_found("head"))?;
             let stop = live_stop(writer.db(), head.stop)?;
@@ -97,7 +101,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
         Ok(Reply {
-            answer: Answer::RemoveHead(Box::new(page)),
+            answer: page,
             changed,
         })
     }

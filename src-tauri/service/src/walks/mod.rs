@@ -1,9 +1,14 @@
 //! Walks and stops.
 
+pub(crate) mod ask;
 pub(crate) mod heads;
 pub(crate) mod pages;
 pub(crate) mod rollups;
 
+use crate::{
+    Done, HeadView, Place, Problem, Reply, Service, StopView, WalkNotice, WalkPage, checks,
+    read_only, settings,
+};
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
@@ -12,10 +17,6 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::history::last_step::last_step;
-use crate::{
-    Answer, HeadView, Place, Problem, Reply, Service, StopView, WalkNotice, WalkPage, checks,
-    read_only, settings,
-};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::plantings;
@@ -23,9 +24,9 @@ use notebook::views::walks::{self, HeadRow, Walk};
 use rusqlite::Connection;
 
 impl Service {
-    pub(crate) fn walk(&mut self, id: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn walk(&mut self, id: Uuid) -> Result<Reply<WalkPage>, Problem> {
         let page = self.walk_page(id)?;
-        Ok(read_only(Answer::Walk(Box::new(page))))
+        Ok(read_only(page))
     }
 
     pub(crate) fn start_walk(
@@ -34,7 +35,7 @@ impl Service {
         planting: Uuid,
         walked_on: Option<NaiveDate>,
         scout: Option<String>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<WalkPage>, Problem> {
         let scout = match checks::optional_name("scout", scout.as_deref())? {
             Some(scout) => scout,
             None => settings::read(self.notebook.db())?.scout,
@@ -79,7 +80,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(id)?;
         Ok(Reply {
-            answer: Answer::StartWalk(Box::new(page)),
+            answer: page,
             changed,
         })
     }
@@ -88,7 +89,7 @@ impl Service {
         &mut self,
         walk: Uuid,
         walked_on: NaiveDate,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<WalkPage>, Problem> {
         checks::date("walk's date", walked_on)?;
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_walk(writer.db(), walk)?;
@@ -110,7 +111,7 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
         Ok(Reply {
-            answer: Answer::CorrectWalkDate(Box::new(page)),
+            answer: page,
             changed,
         })
     }
@@ -120,7 +121,7 @@ impl Service {
         id: Option<Uuid>,
         walk: Uuid,
         place: Option<Place>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<WalkPage>, Problem> {
         let place = checks::place(place)?;
         let ((), touched) = self.notebook.write(|writer| {
             if let Some(id) = id
@@ -153,12 +154,16 @@ impl Service {
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
         Ok(Reply {
-            answer: Answer::AddStop(Box::new(page)),
+            answer: page,
             changed,
         })
     }
 
-    pub(crate) fn finish_walk(&mut self, walk: Uuid, finished: bool) -> Result<Reply, Problem> {
+    pub(crate) fn finish_walk(
+        &mut self,
+        walk: Uuid,
+        finished: bool,
+    ) -> Result<Reply<WalkPage>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             if live_walk(writer.db(), walk)?.finished == finished {
                 return Ok(());
@@ -172,16 +177,13 @@ impl Service {
             Ok::<(), Problem>(writer.record(kind, &body)?)
         })?;
         let changed = self.changed(&touched)?;
-        let page = Box::new(self.walk_page(walk)?);
-        let answer = if finished {
-            Answer::FinishWalk(page)
-        } else {
-            Answer::ReopenWalk(page)
-        };
-        Ok(Reply { answer, changed })
+        Ok(Reply {
+            answer: self.walk_page(walk)?,
+            changed,
+        })
     }
 
-    pub(crate) fn remove_walk(&mut self, walk: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn remove_walk(&mut self, walk: Uuid) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known =
                 walks::walk(writer.db(), walk)?.ok_or_else(|| Problem::not_found("walk"))?;
@@ -192,12 +194,12 @@ impl Service {
             Ok::<(), Problem>(writer.record(act::WALK_REMOVED, &body)?)
         })?;
         Ok(Reply {
-            answer: Answer::RemoveWalk,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
 
-    pub(crate) fn restore_walk(&mut self, walk: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn restore_walk(&mut self, walk: Uuid) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let known =
                 walks::walk(writer.db(), walk)?.ok_or_else(|| Problem::not_found("walk"))?;
@@ -209,7 +211,7 @@ impl Service {
             Ok::<(), Problem>(writer.record(act::WALK_RESTORED, &body)?)
         })?;
         Ok(Reply {
-            answer: Answer::RestoreWalk,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }

@@ -1,7 +1,12 @@
 //! Weather into the notebook, and the stations it holds.
 
+pub(crate) mod ask;
 pub(crate) mod pages;
 
+use crate::{
+    Changed, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply, Service, StationList,
+    checks, read_only,
+};
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -18,7 +23,6 @@ use crate::weather::pages::{
     NearStation, StationChoice, StationOption, StationReview, StationRow, TypedDay,
     WeatherFileReview,
 };
-use crate::{Answer, Changed, Keep, Place, Problem, RefusedRow, Reply, Service, checks, read_only};
 use notebook::fact::{Body, Fact, Row, WeatherDays, WeatherTold, act};
 use notebook::import_ending;
 use notebook::notebook::Writer;
@@ -31,7 +35,7 @@ const DAYS_A_CHANGE: usize = 3660;
 const SHOWN: usize = 100;
 
 impl Service {
-    pub(crate) fn stations(&self) -> Result<Reply, Problem> {
+    pub(crate) fn stations(&self) -> Result<Reply<StationList>, Problem> {
         let today = self.notebook.clock().today();
         let db = self.notebook.db();
         let rows = weather::stations(db)?
@@ -70,10 +74,10 @@ impl Service {
                 })
             })
             .collect::<Result<Vec<_>, Problem>>()?;
-        Ok(read_only(Answer::Stations { rows }))
+        Ok(read_only(StationList { rows }))
     }
 
-    pub(crate) fn nearest_stations(&self, place: Place) -> Result<Reply, Problem> {
+    pub(crate) fn nearest_stations(&self, place: Place) -> Result<Reply<NearStations>, Problem> {
         checks::place(Some(place))?;
         let mut near: Vec<NearStation> = weather::stations(self.notebook.db())?
             .into_iter()
@@ -85,10 +89,14 @@ impl Service {
             })
             .collect();
         near.sort_by(|a, b| a.km.total_cmp(&b.km));
-        Ok(read_only(Answer::NearestStations { rows: near }))
+        Ok(read_only(NearStations { rows: near }))
     }
 
-    pub(crate) fn place_station(&mut self, name: &str, place: Place) -> Result<Reply, Problem> {
+    pub(crate) fn place_station(
+        &mut self,
+        name: &str,
+        place: Place,
+    ) -> Result<Reply<Done>, Problem> {
         let name = checks::name("station", name)?;
         checks::place(Some(place))?;
         let ((), touched) = self.notebook.write(|writer| {
@@ -99,7 +107,7 @@ impl Service {
             Ok::<(), Problem>(writer.record(act::STATION_PLACED, &Body::of(vec![fact]))?)
         })?;
         Ok(Reply {
-            answer: Answer::PlaceStation,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
@@ -111,7 +119,7 @@ impl Service {
         planting: Uuid,
         station: Option<&str>,
         whole_field: bool,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<Done>, Problem> {
         let station = checks::optional_name("station", station)?;
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_planting(writer.db(), planting)?;
@@ -149,13 +157,13 @@ impl Service {
             changed.push(Changed::Weather);
         }
         Ok(Reply {
-            answer: Answer::UseStation,
+            answer: Done {},
             changed,
         })
     }
 
     /// The stations that a planting may choose among.
-    pub(crate) fn station_choice(&self, planting: Uuid) -> Result<Reply, Problem> {
+    pub(crate) fn station_choice(&self, planting: Uuid) -> Result<Reply<StationChoice>, Problem> {
         let db = self.notebook.db();
         let planting = live_planting(db, planting)?;
         let stations = weather::stations(db)?;
@@ -173,16 +181,16 @@ impl Service {
             .collect();
         let far = |row: &StationOption| row.km.unwrap_or(f64::INFINITY);
         rows.sort_by(|a, b| far(a).total_cmp(&far(b)).then_with(|| a.name.cmp(&b.name)));
-        Ok(read_only(Answer::StationChoice(StationChoice {
+        Ok(read_only(StationChoice {
             chosen: chosen(db, &planting, &stations)?,
             planting: planting.name,
             field: planting.field,
             placed: place.is_some(),
             rows,
-        })))
+        }))
     }
 
-    pub(crate) fn type_weather(&mut self, typed: &TypedDay) -> Result<Reply, Problem> {
+    pub(crate) fn type_weather(&mut self, typed: &TypedDay) -> Result<Reply<Done>, Problem> {
         let station = checks::name("station", &typed.station)?;
         checks::weather_date(typed.date)?;
         let row = RawDay {
@@ -229,7 +237,7 @@ impl Service {
             Ok::<(), Problem>(writer.record(act::WEATHER_TYPED, &body)?)
         })?;
         Ok(Reply {
-            answer: Answer::TypeWeather,
+            answer: Done {},
             changed: self.changed(&touched)?,
         })
     }
@@ -243,7 +251,7 @@ impl Service {
         station: Option<&str>,
         (keep, strict): (Keep, bool),
         job: Option<Uuid>,
-    ) -> Result<Reply, Problem> {
+    ) -> Result<Reply<WeatherFileReview>, Problem> {
         let job = self.jobs.begin(job);
         let given = checks::optional_name("station", station)?;
         job.step(JobStep::Reading, lines_of(text));
@@ -296,8 +304,8 @@ impl Service {
             to_store.push((name, new));
         }
         let answer = match keep {
-            Keep::Nothing => return Ok(read_only(Answer::ReviewWeatherFile(review))),
-            Keep::GoodRows => Answer::ImportWeatherFile(review),
+            Keep::Nothing => return Ok(read_only(review)),
+            Keep::GoodRows => review,
         };
         let days = to_store.iter().map(|(_, rows)| rows.len() as u64).sum();
         job.step(JobStep::Storing, days);

@@ -209,3 +209,31 @@ pub struct FortnightRow {
     /// Why there is nothing to say, if so.
     pub why: Option<Why>,
 }
+
+/// The weather stations held.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct StationList {
+    /// By name.
+    pub rows: Vec<StationRow>,
+}
+
+/// Stations with a known place.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct NearStations {
+    /// The nearest first.
+    pub rows: Vec<NearStation>,
+}
+
+/// Windows that may be open in the next fortnight.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FortnightPage {
+    /// Its first day.
+    pub from: NaiveDate,
+    /// Its last day.
+    pub to: NaiveDate,
+    /// All plantings, by name.
+    pub rows: Vec<FortnightRow>,
+}

@@ -5,6 +5,7 @@
 //! can answer "how far" and "stop" without waiting for its turn. A stopped work is
 //! rolled back whole.
 
+pub(crate) mod ask;
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
@@ -12,7 +13,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::{Answer, Problem, ProblemCode, Reply, Request, read_only};
+use crate::{Problem, ProblemCode};
 use readers::watch::Going;
 
 /// How far a work is.
@@ -53,23 +54,21 @@ struct Told {
 }
 
 impl Jobs {
-    /// The answer to a request about a work that runs; `None` for any other
-    /// request. Never waits for the work.
-    pub fn answer(&self, request: &Request) -> Option<Reply> {
-        match request {
-            Request::JobProgress { job } => Some(read_only(Answer::JobProgress {
-                progress: self.find(*job).map(|told| told.progress()),
-            })),
-            Request::StopJob { job } => {
-                let told = self.find(*job);
-                if let Some(told) = &told {
-                    told.stop.store(true, Ordering::Relaxed);
-                }
-                Some(read_only(Answer::StopJob {
-                    running: told.is_some(),
-                }))
-            }
-            _ => None,
+    /// How far a work is. Never waits for it.
+    pub fn progress(&self, job: Uuid) -> JobState {
+        JobState {
+            progress: self.find(job).map(|told| told.progress()),
+        }
+    }
+
+    /// Stops a work, if it runs. Never waits for it.
+    pub fn stop(&self, job: Uuid) -> JobStopped {
+        let told = self.find(job);
+        if let Some(told) = &told {
+            told.stop.store(true, Ordering::Relaxed);
+        }
+        JobStopped {
+            running: told.is_some(),
         }
     }
 
@@ -168,4 +167,20 @@ pub(crate) fn stopped() -> Problem {
         code: ProblemCode::Stopped,
         message: "stopped as was asked; nothing was stored".to_owned(),
     }
+}
+
+/// How far a work is; nothing where no such work runs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct JobState {
+    /// How far it is.
+    pub progress: Option<Progress>,
+}
+
+/// Whether there was a work to stop.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct JobStopped {
+    /// Whether it still ran.
+    pub running: bool,
 }

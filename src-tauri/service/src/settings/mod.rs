@@ -1,9 +1,10 @@
 //! Settings of this device.
 
+pub(crate) mod ask;
 use rusqlite::Connection;
 
 use crate::walks::rollups::KeptAnswers;
-use crate::{Answer, Changed, Problem, Reply, Service, Settings, checks};
+use crate::{Changed, Problem, Reply, Service, Settings, checks};
 use notebook::{StoreError, setting};
 
 /// The row of `setting` that holds them.
@@ -66,14 +67,14 @@ fn check(mut settings: Settings) -> Result<Settings, Problem> {
 }
 
 impl Service {
-    pub(crate) fn save_settings(&mut self, settings: Settings) -> Result<Reply, Problem> {
+    pub(crate) fn save_settings(&mut self, settings: Settings) -> Result<Reply<Settings>, Problem> {
         let settings = check(settings)?;
         let json = serde_json::to_string(&settings).map_err(StoreError::from)?;
         setting::keep(self.notebook.db(), NAME, &json)?;
         // Level and targets are part of every answer.
         self.kept = KeptAnswers::as_of(self.data_version);
         Ok(Reply {
-            answer: Answer::SaveSettings(settings),
+            answer: settings,
             changed: vec![Changed::Settings],
         })
     }

@@ -1,0 +1,54 @@
+//! What may be asked about what was done.
+
+use crate::asking::asks;
+use crate::{ChangeName, Done, Found, HistoryPage, WalkComparison, WalkPage, read_only};
+use notebook::views;
+use uuid::Uuid;
+
+asks! {
+    /// Changes: takes back the last thing done in a walk on this device
+    /// (head, correction, removal, stop). Repeating it goes further back.
+    Tap Undo {
+        /// Id of this request, chosen by the caller: sent again, it does not
+        /// go a second step back.
+        id: Option<Uuid>,
+        /// Id of the walk.
+        walk: Uuid,
+    } -> WalkPage = |service| service.undo(id, walk);
+
+    /// The changes of a planting and its walks, the latest first, page by page.
+    Tap History {
+        /// Which planting; a removed one too.
+        planting: Uuid,
+        /// Where the last page ended; none for the first.
+        before: Option<ChangeName>,
+        /// Most changes wanted, 1-500; 50 where absent.
+        limit: Option<u32>,
+    } -> HistoryPage = |service| service.history(planting, before, limit);
+
+    /// Changes: takes back what of a change of this device still stands. Sent
+    /// again, it does nothing more.
+    Tap TakeBack {
+        /// The planting in whose history it is.
+        planting: Uuid,
+        /// The change's number in this device's series.
+        seq: u64,
+    } -> Done = |service| service.take_back(planting, seq);
+
+    /// Two walks of a planting side by side.
+    Study CompareWalks {
+        /// One.
+        one: Uuid,
+        /// The other, in any order.
+        other: Uuid,
+    } -> WalkComparison = |service| service.compare_walks(one, other);
+
+    /// Plantings, walks and notes that hold words beginning like those of a text.
+    Tap Search {
+        /// What to look for.
+        text: String,
+    } -> Found = |service| {
+        let found = views::search::search(service.notebook.db(), &text)?;
+        Ok(read_only(found))
+    };
+}

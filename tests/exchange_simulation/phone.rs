@@ -460,6 +460,13 @@ impl Phone {
         tags
     }
 
+    /// The changes of a tag.
+    pub fn told(&self, tag: &Tag) -> Vec<Change> {
+        let all = self.changes().into_values();
+        all.filter(|change| Tag::of(&pack(change).unwrap()) == *tag)
+            .collect()
+    }
+
     /// The answers of all walks of a planting, drawn by a number, as text.
     pub fn answers(&mut self, drawn: usize) -> BTreeMap<Uuid, String> {
         let plantings = self.plantings();

@@ -4,7 +4,7 @@
 //! - 10,000 heads from a phone over a hub to a second phone, over HTTP, sealed: 2 s;
 //! - what a head takes of the way, as frames and on the wire with all headers: 80 bytes,
 //!   sealed and not;
-//! - changes a second that a hub accepts over HTTP from four phones at once: 30,000
+//! - changes a second that a hub accepts over HTTP from four members at once: 30,000
 //!   on SQLite; on PostgreSQL beside it; in both with seals and without, as older
 //!   phones give them; and bare inserts of the same changes into
 //!   the same kind of table in each, which is what no hub can pass;
@@ -263,39 +263,30 @@ fn bodies() -> Vec<Vec<u8>> {
     page.into_iter().map(ByteBuf::into_vec).collect()
 }
 
-/// Pushes of each of the phones, in pages.
-fn pushes(bodies: &[Vec<u8>]) -> Vec<Vec<Ask>> {
-    (0..PHONES)
-        .map(|_| {
-            runs(bodies)
-                .map(|run| Ask::Push(vec![run].into()))
-                .collect()
-        })
-        .collect()
+/// A member's phone, and what it has for the hub.
+struct Giver {
+    phone: hub_here::Phone,
+    pushes: Vec<Ask>,
 }
 
-/// The same with a seal at the end of each page.
-fn sealed_pushes(signer: &Signer, bodies: &[Vec<u8>]) -> Vec<Vec<Ask>> {
+/// The same runs with a seal at the end of each page.
+fn sealed(runs: impl Iterator<Item = Run>, signer: &Signer) -> Vec<Ask> {
     let writer = Writer::plain(signer.key());
-    let of_a_phone = |_| {
-        let mut link = writer.start();
-        runs(bodies)
-            .map(|run| {
-                link = link.after_all(&run.bodies);
-                let seal = RunSeal {
-                    key: writer.key,
-                    signature: signer.seal(&writer, run.device, run.last(), link),
-                    origin: None,
-                };
-                let sealed = SealedRun {
-                    run,
-                    seal: Some(seal),
-                };
-                Ask::PushSealed(vec![sealed].into())
-            })
-            .collect()
-    };
-    (0..PHONES).map(of_a_phone).collect()
+    let mut link = writer.start();
+    runs.map(|run| {
+        link = link.after_all(&run.bodies);
+        let seal = RunSeal {
+            key: writer.key,
+            signature: signer.seal(&writer, run.device, run.last(), link),
+            origin: None,
+        };
+        let sealed = SealedRun {
+            run,
+            seal: Some(seal),
+        };
+        Ask::PushSealed(vec![sealed].into())
+    })
+    .collect()
 }
 
 /// A phone's share of the changes, in a series of its own.
@@ -312,12 +303,12 @@ fn runs(bodies: &[Vec<u8>]) -> impl Iterator<Item = Run> {
     })
 }
 
-fn push_all(here: &HubHere, phone: &hub_here::Phone, pushes: &[Vec<Ask>]) {
+fn push_all(here: &HubHere, givers: &[Giver]) {
     std::thread::scope(|scope| {
-        for of_a_phone in pushes {
-            let mut way = here.way(Some(phone.token.clone()));
+        for giver in givers {
+            let mut way = here.way(Some(giver.phone.token.clone()));
             scope.spawn(move || {
-                for push in of_a_phone {
+                for push in &giver.pushes {
                     let answer = way.ask(push).unwrap();
                     assert!(matches!(answer, Answer::Pushed(_)), "{answer:?}");
                 }
@@ -326,28 +317,31 @@ fn push_all(here: &HubHere, phone: &hub_here::Phone, pushes: &[Vec<Ask>]) {
     });
 }
 
-/// A hub with an owner, and what the phones have for it.
-fn hub_and_pushes(
-    kept: &Kept,
-    sealed: bool,
-    bodies: &[Vec<u8>],
-) -> (HubHere, hub_here::Phone, Vec<Vec<Ask>>) {
+/// A hub with a crew, and what the phone of each member has for it.
+fn hub_and_givers(kept: &Kept, seals: bool, bodies: &[Vec<u8>]) -> (HubHere, Vec<Giver>) {
     let here = HubHere::start(kept);
     let owner = here.crew("Ada");
-    let signer = scouts::signer(&owner);
-    let pushes = if sealed {
-        sealed_pushes(&signer, bodies)
-    } else {
-        pushes(bodies)
-    };
-    let greet = Ask::Greet {
-        mine: Vec::new().into(),
-        key: sealed.then(|| signer.key()),
-        own: Uuid::now_v7(),
-    };
-    let greeted = here.way(Some(owner.token.clone())).ask(&greet).unwrap();
-    assert!(matches!(greeted, Answer::Greeted { .. }), "{greeted:?}");
-    (here, owner, pushes)
+    let givers = (0..PHONES).map(|number| {
+        let phone = here.further(&owner, Role::Scout, &format!("Scout {number}"));
+        let signer = scouts::signer(&phone);
+        let pushes = if seals {
+            sealed(runs(bodies), &signer)
+        } else {
+            runs(bodies)
+                .map(|run| Ask::Push(vec![run].into()))
+                .collect()
+        };
+        let greet = Ask::Greet {
+            mine: Vec::new().into(),
+            key: seals.then(|| signer.key()),
+            own: Uuid::now_v7(),
+        };
+        let greeted = here.way(Some(phone.token.clone())).ask(&greet).unwrap();
+        assert!(matches!(greeted, Answer::Greeted { .. }), "{greeted:?}");
+        Giver { phone, pushes }
+    });
+    let givers = givers.collect();
+    (here, givers)
 }
 
 fn named(what: &str, sealed: bool) -> String {
@@ -364,14 +358,14 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
         .sample_size(10)
         .measurement_time(Duration::from_secs(15))
         .throughput(Throughput::Elements(CHANGES));
-    let push = |(here, owner, pushes): (HubHere, hub_here::Phone, Vec<Vec<Ask>>)| {
-        push_all(&here, &owner, &pushes);
-        (here, pushes)
+    let push = |(here, givers): (HubHere, Vec<Giver>)| {
+        push_all(&here, &givers);
+        (here, givers)
     };
     let on_sqlite = [Times::default(), Times::default()];
     for (sealed, times) in [false, true].into_iter().zip(&on_sqlite) {
         group.bench_function(named("hub on SQLite", sealed), |b| {
-            let ready = || hub_and_pushes(&Kept::Sqlite, sealed, &bodies);
+            let ready = || hub_and_givers(&Kept::Sqlite, sealed, &bodies);
             each(b, times, ready, push);
         });
     }
@@ -398,7 +392,7 @@ fn accepted(c: &mut Criterion, limits: &mut Limits) {
             let ready = || {
                 databases += 1;
                 let database = cluster.database(&format!("bench{databases}"));
-                hub_and_pushes(&Kept::Postgres(database), sealed, &bodies)
+                hub_and_givers(&Kept::Postgres(database), sealed, &bodies)
             };
             each(b, times, ready, push);
         });

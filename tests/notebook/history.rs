@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use headwalk_tests::devices::SetClock;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use service::{Answers, Place, Service, TypedDay, ask};
 use uuid::Uuid;
 

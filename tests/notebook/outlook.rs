@@ -7,7 +7,7 @@ use service::{
 use std::fs;
 
 use ripening::Reading;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use ripening::windows::WindowKind;
 use uuid::Uuid;
 

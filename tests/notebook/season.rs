@@ -9,7 +9,8 @@ use std::fs;
 use std::time::{Duration, Instant};
 
 use ripening::Reading;
-use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method, TempUnit};
+use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method};
+use ripening::temperature::TempUnit;
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};

@@ -62,7 +62,7 @@ proptest! {
             match what {
                 0 => rows[place].high = Some(value),
                 1 => rows[place].low = None,
-                2 => rows[place].unit = ripening::heat::TempUnit::Fahrenheit,
+                2 => rows[place].unit = ripening::temperature::TempUnit::Fahrenheit,
                 3 => { let row = rows[place]; rows.push(row); }
                 _ if rows.len() > first_later + 1 => { rows.remove(place); }
                 _ => {}

@@ -7,7 +7,7 @@ use readers::head_file::HeadFile;
 use readers::watch::Watch;
 use readers::weather_file;
 use ripening::Reading;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use service::{FileOut, ask};
 
 use crate::books::{empty, file, season, small};

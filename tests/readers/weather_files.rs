@@ -7,7 +7,7 @@
 use chrono::NaiveDate;
 use readers::planting_file::{self, PlantingFault, PlantingFileError};
 use readers::weather_file::{Going, Layout, RowFault, Watch, WeatherFile, WeatherFileError, read};
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use service::{Area, Purpose};
 
 fn date(text: &str) -> NaiveDate {

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use clap::{Args, Subcommand, ValueEnum};
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use service::{FileMade, FileOut, Paper, Service, SheetAsk, Units, ask};
 use uuid::Uuid;
 

@@ -19,6 +19,7 @@ pub mod outlook;
 pub mod rollup;
 pub mod stage;
 pub mod stop_plan;
+pub mod temperature;
 pub mod weather;
 pub mod whole_field;
 pub mod windows;

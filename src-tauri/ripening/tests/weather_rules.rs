@@ -3,7 +3,8 @@
 #![allow(clippy::unwrap_used)]
 
 use chrono::{Days, NaiveDate};
-use ripening::heat::{HeatSum, TempUnit, us_50_100};
+use ripening::heat::{HeatSum, us_50_100};
+use ripening::temperature::TempUnit;
 use ripening::weather::{
     EnsembleMaking, NoEnsemble, RawDay, Treatment, WeatherEnsemble, WeatherFault, WeatherRefusal,
     clean,

@@ -4,6 +4,7 @@
 mod benches;
 mod changes;
 mod checks;
+mod circles;
 mod desk;
 mod libraries;
 mod needs;

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context as _, bail};
 use xshell::{Shell, cmd};
 
-use crate::test_files;
+use crate::{circles, test_files};
 
 /// All that may lie at the top, beside dotfiles.
 const TOP: [&str; 10] = [
@@ -64,12 +64,50 @@ pub fn check(shell: &Shell) -> anyhow::Result<()> {
         }
     }
     check_test_files(shell, names(), &mut faults)?;
+    check_circles(shell, names(), &mut faults)?;
     check_migration_numbers(&names().collect::<Vec<_>>(), &mut faults);
     check_members_without_window(shell, &mut faults)?;
     if faults.is_empty() {
         return Ok(());
     }
     bail!("the house is untidy:\n  {}", faults.join("\n  "));
+}
+
+/// No two folders of a crate lean on each other, by whatever way.
+fn check_circles<'n>(
+    shell: &Shell,
+    names: impl Iterator<Item = &'n str>,
+    faults: &mut Vec<String>,
+) -> anyhow::Result<()> {
+    let mut crates: BTreeMap<&str, BTreeMap<String, String>> = BTreeMap::new();
+    for name in names.filter(|name| name.ends_with(".rs")) {
+        let below = name.strip_prefix("src-tauri/").unwrap_or_default();
+        let Some((member, file)) = below.split_once("/src/") else {
+            continue;
+        };
+        let sources = crates.entry(member).or_default();
+        sources.insert(file.to_owned(), shell.read_file(name)?);
+    }
+    for (member, sources) in crates {
+        let leanings = circles::leanings(&sources).context(member.to_owned())?;
+        for (folder, on) in &leanings {
+            let on: Vec<&str> = on.iter().map(String::as_str).collect();
+            println!("{member}: {folder} -> {}", on.join(", "));
+        }
+        let circle = circles::circle(&leanings);
+        let known = circles::STILL_CIRCULAR.contains(&member);
+        match circle {
+            Some(circle) if !known => faults.push(format!(
+                "src-tauri/{member}: these lean on each other: {}",
+                circle.join(" -> ")
+            )),
+            None if known => faults.push(format!(
+                "src-tauri/{member} has no circle any more: take it off the list in circles.rs"
+            )),
+            _ => {}
+        }
+    }
+    Ok(())
 }
 
 fn check_test_files<'n>(

@@ -1,6 +1,6 @@
 //! Weather: for each station and day the latest change that speaks of it stands.
 
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use rusqlite::{Connection, params};
 
 use crate::error::StoreError;

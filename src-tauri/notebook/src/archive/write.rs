@@ -2,7 +2,7 @@
 
 use std::io::{self, Seek, SeekFrom, Write};
 
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use sha2::{Digest as _, Sha256};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};

@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};

@@ -1,7 +1,7 @@
 //! Days of weather as a change tells them.
 
 use chrono::NaiveDate;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use serde::{Deserialize, Serialize};
 
 /// One day as it was read or typed, in a form that keeps a long file short:

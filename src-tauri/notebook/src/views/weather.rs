@@ -1,7 +1,7 @@
 //! Stations and their days as the views hold them.
 
 use chrono::NaiveDate;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use ripening::weather::RawDay;
 use rusqlite::{Connection, Row, params};
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use ripening::weather::RawDay;
 
 use super::StationRows;

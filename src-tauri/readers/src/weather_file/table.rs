@@ -5,7 +5,7 @@
 use std::io::Read;
 
 use csv::ByteRecord;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use ripening::weather::RawDay;
 
 use super::daily_rows::Stations;

@@ -12,7 +12,7 @@ mod plausible;
 mod published;
 mod scale;
 
-pub use daily::{Method, TempUnit, celsius_from_fahrenheit, fahrenheit_from_celsius};
+pub use daily::Method;
 pub use line::{HeatLine, HeatSum};
 pub use mark::{Mark, MarkAt, MarkTable};
 pub use maturity::{MaturityClass, heat_to_half_bloom};

@@ -1,9 +1,10 @@
 //! Whether a set makes sense for sorghum: base, upper limit, method and table
 //! held together against what is published.
 
-use super::daily::{Method, TempUnit, celsius_from_fahrenheit};
+use super::daily::Method;
 use super::mark::Mark;
 use super::scale::{HeatError, HeatScale};
+use crate::temperature::{TempUnit, celsius_from_fahrenheit};
 
 /// An ordinary summer day, deg F: high and low.
 const SUMMER_DAY_F: (f64, f64) = (86.0, 64.0);

@@ -1,8 +1,9 @@
 //! Published sets. They are not interchangeable: each keeps its own limits.
 
-use super::daily::{Method, TempUnit};
+use super::daily::Method;
 use super::mark::{Mark, MarkAt, MarkTable};
 use super::scale::HeatScale;
+use crate::temperature::TempUnit;
 
 /// Marks of the K-State table (eUpdate issue 661, 2025, Table 1), medium-early
 /// and medium-late, heat units from planting, base 50 F, upper limit 100 F.
@@ -69,7 +70,7 @@ pub fn metric_10_38() -> HeatScale {
         (
             TempUnit::Celsius,
             10.0,
-            super::daily::celsius_from_fahrenheit(100.0),
+            crate::temperature::celsius_from_fahrenheit(100.0),
             Method::BothLimits,
         ),
         vec![

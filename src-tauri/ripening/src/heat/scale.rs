@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use super::daily::{Method, TempUnit, celsius_from_fahrenheit};
+use super::daily::Method;
 use super::mark::{Mark, MarkTable};
+use crate::temperature::{TempUnit, celsius_from_fahrenheit};
 use crate::weather::Day;
 
 /// A heat scale. Its parts are fixed together when it is made, so a sum can

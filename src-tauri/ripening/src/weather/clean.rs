@@ -25,7 +25,7 @@ use super::day::{Day, Span, WeatherRecord};
 use super::fill::fill;
 use super::problem::{Treatment, WeatherFault, WeatherProblem, WeatherRefusal};
 use super::units_check::{lone_rows_in_other_unit, whole_file_in_other_unit};
-use crate::heat::{TempUnit, fahrenheit_from_celsius};
+use crate::temperature::{TempUnit, fahrenheit_from_celsius};
 
 const BELIEVABLE_F: std::ops::RangeInclusive<f64> = -80.0..=140.0;
 const BELIEVABLE_RAIN_IN: std::ops::RangeInclusive<f64> = 0.0..=40.0;

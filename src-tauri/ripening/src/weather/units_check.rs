@@ -4,7 +4,7 @@ use chrono::Datelike;
 
 use super::clean::RawDay;
 use super::problem::WeatherRefusal;
-use crate::heat::{TempUnit, celsius_from_fahrenheit, fahrenheit_from_celsius};
+use crate::temperature::{TempUnit, celsius_from_fahrenheit, fahrenheit_from_celsius};
 
 /// No field that ripens sorghum has its warmest summer day below this.
 const COOLEST_WARMEST_DAY: f64 = 55.0;

@@ -4,7 +4,7 @@ pub(crate) mod field_sheet;
 
 use std::io::{Read, Seek, Write};
 
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use serde::{Deserialize, Serialize};
 
 use crate::{Changed, Keep, Problem, ProblemCode, Service, SheetAsk, Units, settings};

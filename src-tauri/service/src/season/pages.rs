@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 use ripening::Band;
-use ripening::heat::{HeatScale, MarkTable, MaturityClass, Method, TempUnit};
+use ripening::heat::{HeatScale, MarkTable, MaturityClass, Method};
 use ripening::outlook::Why;
+use ripening::temperature::TempUnit;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 

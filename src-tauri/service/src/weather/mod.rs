@@ -10,7 +10,7 @@ use crate::{
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use ripening::heat::TempUnit;
+use ripening::temperature::TempUnit;
 use ripening::weather::{RawDay, clean, distance_km};
 use serde_json::json;
 use uuid::Uuid;

@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 use ripening::Band;
-use ripening::heat::{MaturityClass, TempUnit};
+use ripening::heat::MaturityClass;
 use ripening::outlook::{FanDay, Outlook, Why};
+use ripening::temperature::TempUnit;
 use ripening::weather::{Day, Span};
 use ripening::windows::MoneyWindow;
 use serde::{Deserialize, Serialize};

@@ -1,11 +1,10 @@
 //! What may be typed into a notebook.
 
 use chrono::{Days, NaiveDate};
-use ripening::{Flag, calendar};
+use ripening::calendar;
 
-use crate::{Area, NewHead, Place, Problem};
+use crate::{Area, Place, Problem};
 use notebook::clock::FLOOR_MS;
-use notebook::fact::Said;
 use notebook::log::instant;
 
 /// Longest name, in characters.
@@ -36,18 +35,6 @@ pub(crate) fn optional_name(what: &str, text: Option<&str>) -> Result<Option<Str
         )));
     }
     Ok(Some(text.to_owned()))
-}
-
-/// A head's reading with its marks in order and its note trimmed.
-pub(crate) fn said(new: NewHead) -> Result<Said, Problem> {
-    let mut flags: Vec<Flag> = new.flags;
-    flags.sort_unstable();
-    flags.dedup();
-    Ok(Said {
-        head: new.head,
-        flags,
-        note: note(new.note)?,
-    })
 }
 
 /// A note, trimmed; blank counts as none.

@@ -8,11 +8,15 @@ mod harvest;
 mod history;
 mod jobs;
 mod keeper;
+mod live;
 mod photos;
 mod places;
 mod plantings;
 mod problem;
+mod refused_row;
 mod request;
+mod rollups;
+mod rows;
 mod safekeeping;
 mod season;
 mod settings;
@@ -21,10 +25,10 @@ mod walks;
 mod weather;
 #[cfg(feature = "ts")]
 pub mod wire_types;
+mod with_files;
 
 pub use asking::{Ask, Changed, Done, Reply};
-pub use files_in::chosen::{FileRequest, Prepared, prepare, unpack};
-pub use files_in::pages::{HeadFileReview, PlantingFileReview, RefusedRow};
+pub use files_in::pages::{HeadFileReview, PlantingFileReview};
 pub use files_in::{
     ObservationsStored, PlaceOrder, import_heads, import_heads_placed, import_observations,
     import_plantings, review_observations,
@@ -36,7 +40,6 @@ pub use harvest::{
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };
-pub use history::pages::UndoWhat;
 pub use history::pages::{
     ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, WalkComparison,
 };
@@ -60,23 +63,26 @@ pub use plantings::pages::{
     PlantingEdit, PlantingList, PlantingPage, PlantingRow, WorkedOut,
 };
 pub use problem::{Problem, ProblemCode};
+pub use refused_row::RefusedRow;
 pub use request::{Answer, Request, ask};
+pub use rollups::pages::{Answers, WalkBrief, WalkNotice};
 pub use safekeeping::pages::{
     BackupList, BackupRow, NotebookCheck, RestoreReport, Safekeeping, SalvageReport,
 };
-pub use safekeeping::set_aside_pages::{SetAsidePage, SetAsideRow, ToldAgain, WalkNotice};
+pub use safekeeping::set_aside_pages::{SetAsidePage, SetAsideRow, ToldAgain};
 pub use season::due::{Due, DueReason};
 pub use season::pages::{
-    ChosenHeatSet, ClassHeat, HeatSetList, HeatSetRow, HeatSetUser, HybridList, HybridPace,
-    HybridPage, HybridPlanting, HybridRow, NewHeatSet, SetChosenBy,
+    ChosenHeatSet, ClassHeat, FortnightPage, FortnightRow, HeatSetList, HeatSetRow, HeatSetUser,
+    HybridList, HybridPace, HybridPage, HybridPlanting, HybridRow, NewHeatSet, OutlookPage,
+    SetChosenBy, WalkPoint,
 };
 pub use shared::SharedService;
-pub use walks::pages::{Answers, HeadSaved, HeadView, NewHead, StopView, WalkBrief, WalkPage};
+pub use walks::pages::{HeadSaved, HeadView, NewHead, StopView, UndoWhat, WalkPage};
 pub use weather::pages::{
-    ChosenBy, ChosenStation, FortnightPage, FortnightRow, NearStation, NearStations, OutlookPage,
-    StationChoice, StationList, StationOption, StationReview, StationRow, TypedDay, WalkPoint,
-    WeatherFileReview,
+    ChosenBy, ChosenStation, NearStation, NearStations, StationChoice, StationList, StationOption,
+    StationReview, StationRow, TypedDay, WeatherFileReview,
 };
+pub use with_files::{FileRequest, Prepared, prepare, unpack};
 
 use std::collections::BTreeSet;
 
@@ -89,7 +95,7 @@ use notebook::apply::Touched;
 use notebook::views;
 use notebook::{Notebook, StoreError};
 use request::Carrier;
-use walks::rollups::KeptAnswers;
+use rollups::KeptAnswers;
 
 /// The one service that every face calls, over one notebook.
 ///
@@ -138,7 +144,7 @@ impl Service {
     /// Works on the notebook beside the requests (exchange, rebuild); answers
     /// kept in memory are dropped.
     pub fn with_notebook<T>(&mut self, work: impl FnOnce(&mut Notebook) -> T) -> T {
-        self.kept = KeptAnswers::as_of(self.data_version);
+        self.forget_answers();
         self.grain = KeptGrain::default();
         work(&mut self.notebook)
     }
@@ -158,6 +164,11 @@ impl Service {
     /// As [`Service::call`].
     pub fn answer(&mut self, request: Request) -> Result<Reply<Answer>, Problem> {
         request.by(self)
+    }
+
+    /// Drops the answers kept: what they hang on has changed.
+    fn forget_answers(&mut self) {
+        self.kept = KeptAnswers::as_of(self.data_version);
     }
 
     fn notice_other_writers(&mut self) -> Result<(), Problem> {
@@ -237,5 +248,5 @@ fn plantings_of(db: &Connection, touched: &Touched) -> Result<BTreeSet<Uuid>, St
 }
 
 fn data_version(notebook: &Notebook) -> Result<i64, Problem> {
-    Ok(walks::rollups::data_version(notebook.db())?)
+    Ok(rollups::data_version(notebook.db())?)
 }

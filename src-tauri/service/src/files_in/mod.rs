@@ -1,7 +1,6 @@
 //! Head files and planting files into the notebook.
 
 pub(crate) mod ask;
-pub(crate) mod chosen;
 pub(crate) mod pages;
 
 mod heads;

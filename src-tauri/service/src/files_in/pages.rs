@@ -1,5 +1,6 @@
 //! What a file would bring, and which of its rows are refused.
 
+use crate::RefusedRow;
 use serde::{Deserialize, Serialize};
 
 /// What a head file holds, and what of it is stored.
@@ -41,14 +42,4 @@ pub struct PlantingFileReview {
     pub refused: u32,
     /// The first of the refused rows, at most 100.
     pub refused_rows: Vec<RefusedRow>,
-}
-
-/// A row that was not used.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct RefusedRow {
-    /// Line of the file, the header being line 1.
-    pub line: u32,
-    /// Why, in one line.
-    pub reason: String,
 }

@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use sheet::{Form, Language, Photo, Sheet, Walk};
 use uuid::Uuid;
 
-use crate::walks as of_walks;
 use crate::walks::number;
 use crate::{Answers, Area, Problem, ProblemCode, Purpose, Service, Settings, Units, settings};
 use notebook::fact::Observation;
@@ -144,7 +143,7 @@ impl Service {
     /// Stops of a walk that have heads and a known place.
     fn places(&self, walk: Uuid) -> Result<Vec<(u32, f64, f64)>, Problem> {
         let db = self.notebook.db();
-        of_walks::live_walk(db, walk)?;
+        crate::live::live_walk(db, walk)?;
         let mut places = Vec::new();
         for (at, stop) in walks::stops(db, walk)?.into_iter().enumerate() {
             if let Some(place) = stop.place

@@ -2,10 +2,7 @@
 
 use chrono::NaiveDate;
 use ripening::air::EquilibriumSet;
-use ripening::dry_down::{DryDownError, MoisturePaths, MoistureReading, RatePrior, TARGETS};
-use ripening::outlook::{Followed, GrainAhead};
-use ripening::weather::WeatherRecord;
-use rusqlite::Connection;
+use ripening::dry_down::{MoisturePaths, TARGETS};
 use uuid::Uuid;
 
 use super::observed::shown;
@@ -19,30 +16,6 @@ use notebook::views::harvest;
 const BEYOND_DRY: usize = 30;
 /// Fewest and most days looked ahead.
 const LOOKED_AHEAD: (usize, usize) = (45, 150);
-
-/// A planting's moisture readings up to a day, as the model takes them.
-pub(crate) fn moisture_readings(
-    db: &Connection,
-    planting: Uuid,
-    as_of: NaiveDate,
-) -> Result<Vec<MoistureReading>, Problem> {
-    let rows = harvest::of_planting(db, planting)?;
-    Ok(rows
-        .into_iter()
-        .filter(|row| row.seen.on <= as_of)
-        .filter_map(|row| row.seen.moisture_reading())
-        .collect())
-}
-
-/// The courses of moisture of a planting that was followed.
-pub(crate) fn grain_of(
-    followed: &Followed,
-    record: &WeatherRecord,
-    readings: &[MoistureReading],
-    set: EquilibriumSet,
-) -> Result<GrainAhead, DryDownError> {
-    followed.grain_ahead(record, readings, RatePrior::default(), set)
-}
 
 /// As many days of the courses as a harvest is weighed over.
 pub(super) fn looked_ahead(paths: &MoisturePaths, target: f64) -> MoisturePaths {

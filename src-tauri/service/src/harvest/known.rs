@@ -15,11 +15,12 @@ use ripening::windows::Use;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::dry_down::{grain_of, looked_ahead, moisture_readings};
+use super::dry_down::looked_ahead;
 use super::terms::Terms;
+use crate::live::live_planting;
+use crate::season::grain::{grain_of, moisture_readings};
 use crate::season::heat_sets::HeatSets;
 use crate::season::outlook::{Told, followed, records, told};
-use crate::walks::live_planting;
 use crate::{Area, Problem, Service};
 use notebook::views::harvest;
 use notebook::views::plantings::{self, Planting};

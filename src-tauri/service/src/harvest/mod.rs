@@ -12,7 +12,6 @@ mod settings;
 mod terms;
 mod undo;
 
-pub(crate) use dry_down::{grain_of, moisture_readings};
 pub(crate) use known::KeptGrain;
 pub(crate) use observed::observation;
 pub use pages::{

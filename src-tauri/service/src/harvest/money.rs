@@ -8,7 +8,7 @@ use uuid::Uuid;
 
 use super::pages::{GrainMoney, OutletWay};
 use super::terms::{HarvestTerm, Terms};
-use crate::walks::live_planting;
+use crate::live::live_planting;
 use crate::{Problem, Reply, Service, read_only};
 
 fn refused(error: GrainError) -> Problem {

@@ -12,7 +12,7 @@ use uuid::Uuid;
 use super::pages::{GroundLoss, NewObservation, ObservationsPage, ObservedView};
 use super::terms::{HarvestTerm, Terms};
 use super::undo::last_step;
-use crate::walks::live_planting;
+use crate::live::live_planting;
 use crate::{Problem, Reply, Service, checks, read_only, settings};
 use notebook::fact::{Body, Fact, Observation, Seen, act};
 use notebook::views::harvest::{self, Observed};

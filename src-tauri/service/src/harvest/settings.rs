@@ -6,7 +6,7 @@ use super::observed::{lodged, loss_counted};
 use super::pages::{TermsEdit, TermsPage};
 use super::terms::{HarvestTerm, Terms, edited};
 use super::undo::last_step;
-use crate::walks::live_planting;
+use crate::live::live_planting;
 use crate::{Problem, Reply, Service, read_only};
 use notebook::fact::{Body, Fact, act};
 use notebook::views::harvest;

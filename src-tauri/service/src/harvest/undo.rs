@@ -8,8 +8,8 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::pages::HarvestStep;
-use crate::history::last_step::{just_did, own_changes};
-use crate::walks::live_planting;
+use crate::live::live_planting;
+use crate::walks::last_step::{just_did, own_changes};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, act};
 use notebook::log::{self, Change};

@@ -1,21 +1,11 @@
 //! What may be asked about what was done.
 
 use crate::asking::asks;
-use crate::{ChangeName, Done, Found, HistoryPage, WalkComparison, WalkPage, read_only};
+use crate::{ChangeName, Done, Found, HistoryPage, WalkComparison, read_only};
 use notebook::views;
 use uuid::Uuid;
 
 asks! {
-    /// Changes: takes back the last thing done in a walk on this device
-    /// (head, correction, removal, stop). Repeating it goes further back.
-    Tap Undo {
-        /// Id of this request, chosen by the caller: sent again, it does not
-        /// go a second step back.
-        id: Option<Uuid>,
-        /// Id of the walk.
-        walk: Uuid,
-    } -> WalkPage = |service| service.undo(id, walk);
-
     /// The changes of a planting and its walks, the latest first, page by page.
     Tap History {
         /// Which planting; a removed one too.

@@ -1,10 +1,8 @@
 //! A planting's changes in the order of time, and two of its walks side by side.
 
 pub(crate) mod ask;
-pub(crate) mod last_step;
 pub(crate) mod pages;
 pub(crate) mod undo_change;
-pub(crate) mod undo_last_step;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,9 +10,9 @@ use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
+use crate::live::live_walk;
 use crate::plantings::brief;
-use crate::walks::live_walk;
-use crate::walks::rollups;
+use crate::rollups;
 use crate::{
     ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, NewHead, Problem, Reply,
     Service, WalkComparison, read_only, settings,

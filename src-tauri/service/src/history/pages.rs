@@ -145,20 +145,3 @@ pub struct WalkComparison {
     /// Level of those bands.
     pub level: f64,
 }
-
-/// What an undo would take back.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum UndoWhat {
-    /// The last head.
-    Head,
-    /// The last correction.
-    Correction,
-    /// The last removal.
-    Removal,
-    /// The last stop.
-    Stop,
-    /// The last photo.
-    Photo,
-}

@@ -10,9 +10,9 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::harvest::opposite as harvest_opposite;
-use crate::history::undo_last_step::opposite;
 use crate::history::{taken_back, value_before};
 use crate::plantings::name_is_free;
+use crate::walks::undo::opposite;
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::log::{self, Stamp};
@@ -234,7 +234,7 @@ fn walk_back(
             "the walk holds heads of another device: remove those first",
         ));
     }
-    let body = crate::walks::set_flag(db, Row::Walk, walk, "removed", true)?;
+    let body = crate::rows::set_flag(db, Row::Walk, walk, "removed", true)?;
     facts.extend(body.facts);
     Ok(())
 }

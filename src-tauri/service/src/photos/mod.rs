@@ -12,9 +12,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde_json::json;
 use uuid::Uuid;
 
+use crate::live::{live_head, live_stop};
+use crate::live::{live_planting, live_walk};
 use crate::photos::pages::OfferedPlace;
-use crate::walks::heads::{live_head, live_stop};
-use crate::walks::{live_planting, live_walk, number, set_flag};
+use crate::rows::set_flag;
+use crate::walks::number;
 use notebook::StoreError;
 use notebook::apply::Touched;
 use notebook::fact::{Body, Fact, PhotoTaken, Row, act};

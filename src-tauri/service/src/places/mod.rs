@@ -16,8 +16,9 @@ use ripening::weather::distance_km;
 use serde_json::json;
 use uuid::Uuid;
 
-use crate::walks::heads::live_stop;
-use crate::walks::{live_planting, number};
+use crate::live::live_planting;
+use crate::live::live_stop;
+use crate::walks::number;
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;

@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use crate::walks::live_planting;
+use crate::live::live_planting;
 use kinds::Rings;
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, act};

@@ -4,7 +4,7 @@ use ripening::stop_plan::{PacedRequest, PlanRequest, Spot, StopPlanError, paced_
 use sha2::{Digest as _, Sha256};
 use uuid::Uuid;
 
-use crate::walks::{live_planting, live_walk};
+use crate::live::{live_planting, live_walk};
 use crate::{
     Area, Place, PlanIn, Problem, Reply, Service, StopPlanPage, checks, read_only, settings,
 };

@@ -3,7 +3,7 @@
 use crate::asking::asks;
 use crate::{
     Done, DuplicatePairs, NewPlanting, PlantingBriefs, PlantingEdit, PlantingList, PlantingPage,
-    PlantingRow, WorkedOut, read_only, walks,
+    PlantingRow, WorkedOut, read_only,
 };
 use notebook::views;
 use uuid::Uuid;
@@ -30,7 +30,7 @@ asks! {
         /// Id of the planting.
         planting: Uuid,
     } -> crate::Conflicts = |service| {
-        let known = walks::live_planting(service.notebook.db(), planting)?;
+        let known = crate::live::live_planting(service.notebook.db(), planting)?;
         let fields = views::conflicts::of_planting(service.notebook.db(), known.id)?;
         let merges = views::merges::of_planting(service.notebook.db(), known.id)?;
         Ok(read_only(crate::Conflicts { fields, merges }))

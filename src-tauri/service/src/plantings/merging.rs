@@ -11,8 +11,7 @@ use chrono::NaiveDate;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use crate::walks::live_planting;
-use crate::walks::rollups::KeptAnswers;
+use crate::live::live_planting;
 use notebook::apply::merged::{MERGED_INTO, parents};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, act};
@@ -66,7 +65,7 @@ impl Service {
             }
             Ok::<Uuid, Problem>(into.id)
         })?;
-        self.kept = KeptAnswers::as_of(self.data_version);
+        self.forget_answers();
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: self.planting_row(shown)?,
@@ -92,7 +91,7 @@ impl Service {
             }
             Ok::<(), Problem>(writer.record(act::PLANTING_UNMERGED, &Body::of(facts))?)
         })?;
-        self.kept = KeptAnswers::as_of(self.data_version);
+        self.forget_answers();
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: self.planting_row(duplicate)?,
@@ -134,7 +133,7 @@ impl Service {
             }
             Ok::<(), Problem>(writer.record(kind, &Body::of(facts))?)
         })?;
-        self.kept = KeptAnswers::as_of(self.data_version);
+        self.forget_answers();
         Ok(Reply {
             changed: self.changed(&touched)?,
             answer: Done {},

@@ -15,9 +15,11 @@ use chrono::NaiveDate;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
+use crate::live::live_planting;
+use crate::rollups::notice::{date_notice, notice};
+use crate::rollups::{Latest, side_by_side};
+use crate::rows::set_flag;
 use crate::season::due::{due, due_by_date};
-use crate::walks::rollups::{Latest, side_by_side};
-use crate::walks::{date_notice, live_planting, notice, set_flag};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::notebook::Writer;

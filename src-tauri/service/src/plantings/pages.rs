@@ -7,8 +7,8 @@ use ripening::Band;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use crate::rollups::pages::WalkBrief;
 use crate::season::due::Due;
-use crate::walks::pages::WalkBrief;
 
 /// A planting as a list shows it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

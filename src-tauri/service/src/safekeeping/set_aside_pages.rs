@@ -1,7 +1,7 @@
 //! What is said between a face and the service about changes that do not count, and
 //! about walks of which something cannot be worked out.
 
-use chrono::{DateTime, FixedOffset, NaiveDate};
+use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -50,28 +50,6 @@ pub struct SetAsideRow {
     /// When it counts by itself, where it waits for the clock; also where another device
     /// told it again meanwhile.
     pub due: Option<DateTime<FixedOffset>>,
-}
-
-/// Why something of a walk cannot be worked out, and what to do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum WalkNotice {
-    /// The walk's date cannot be: correct it. Until then no other walk's answer stands on
-    /// this walk.
-    DateNotPlausible {
-        /// First date that can be.
-        first: NaiveDate,
-        /// Last date that can be.
-        last: NaiveDate,
-    },
-    /// The walk has more stops or heads than are rolled up: there is no answer for it.
-    TooLarge {
-        /// Most stops that are rolled up.
-        most_stops: u32,
-        /// Most heads that are rolled up.
-        most_heads: u32,
-    },
 }
 
 /// Changes of a device that count now.

@@ -1,20 +1,20 @@
 //! Heat sets: published ones and the notebook's own, and which one counts.
 
+use crate::rows::set;
 use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
 use std::collections::BTreeMap;
 
 use ripening::heat::{HeatScale, published_scales};
 use rusqlite::Connection;
-use serde_json::{Value, json};
+use serde_json::json;
 use uuid::Uuid;
 
+use crate::live::live_planting;
 use crate::season::pages::{ChosenHeatSet, HeatSetRow, HeatSetUser, NewHeatSet, SetChosenBy};
-use crate::walks::live_planting;
-use notebook::fact::{Body, Fact, Row, act};
-use notebook::notebook::Writer;
+use notebook::fact::{Row, act};
 use notebook::views::heat_sets::{self, OwnSet, WHOLE_NOTEBOOK};
 use notebook::views::hybrids;
-use notebook::views::plantings::{self, Planting};
+use notebook::views::plantings::Planting;
 
 /// Keys of the published sets, in the order of [`published_scales`].
 const PUBLISHED: [&str; 4] = [
@@ -236,31 +236,6 @@ impl Service {
         };
         Ok((row, changed))
     }
-}
-
-/// Puts values into a row, saying which ones they replace.
-pub(crate) fn set(
-    writer: &mut Writer,
-    act: &str,
-    row: Row,
-    id: Uuid,
-    to: BTreeMap<String, Value>,
-) -> Result<(), Problem> {
-    let mut replaces = BTreeMap::new();
-    for field in to.keys() {
-        let standing = plantings::standing(writer.db(), id, field)?;
-        if !standing.is_empty() {
-            replaces.insert(field.clone(), standing);
-        }
-    }
-    let fact = Fact::Set {
-        row,
-        id,
-        walk: None,
-        to,
-        replaces,
-    };
-    Ok(writer.record(act, &Body::of(vec![fact]))?)
 }
 
 fn stored(db: &Connection, id: Uuid) -> Result<OwnSet, Problem> {

@@ -9,7 +9,8 @@ use ripening::outlook::{HybridLearned, learn_hybrid};
 use serde_json::json;
 use uuid::Uuid;
 
-use crate::season::heat_sets::{HeatSets, set};
+use crate::rows::set;
+use crate::season::heat_sets::HeatSets;
 use crate::season::outlook::{followed_alone, records, told};
 use crate::season::pages::{ClassHeat, HybridPace, HybridPage, HybridPlanting, HybridRow};
 use notebook::fact::{Row, act};

@@ -3,6 +3,7 @@
 
 pub(crate) mod ask;
 pub(crate) mod due;
+pub(crate) mod grain;
 pub(crate) mod heat_sets;
 pub(crate) mod hybrids;
 pub(crate) mod outlook;

@@ -1,5 +1,6 @@
 //! Dates and windows of the plantings.
 
+use crate::ChosenStation;
 use crate::{FortnightPage, Problem, Purpose, Reply, Service, read_only, settings};
 use std::collections::BTreeMap;
 
@@ -10,18 +11,18 @@ use ripening::calendar::is_plausible;
 use ripening::dry_down::Window;
 use ripening::heat::HeatScale;
 use ripening::outlook::{Case, Followed, Outlook, Sighting, Why, follow_together, position_fan};
-use ripening::weather::{WeatherRecord, clean, distance_km};
+use ripening::weather::{WeatherRecord, clean};
 use ripening::windows::{MoneyWindow, Standing, Use, windows};
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use crate::harvest::{grain_of, moisture_readings};
+use crate::live::live_planting;
+use crate::rollups::is_too_large;
+use crate::season::grain::{grain_of, moisture_readings};
 use crate::season::heat_sets::HeatSets;
-use crate::walks::live_planting;
-use crate::walks::rollups::is_too_large;
-use crate::weather::pages::{ChosenBy, ChosenStation, FortnightRow, OutlookPage, WalkPoint};
+use crate::season::pages::{FortnightRow, OutlookPage, WalkPoint};
+use crate::weather::chosen;
 use notebook::views::plantings::{self, Planting};
-use notebook::views::weather::Station;
 use notebook::views::{walks, weather};
 
 /// Days between two points of the fan.
@@ -254,47 +255,6 @@ pub(crate) fn told(
             })
         })
         .collect()
-}
-
-/// The station that a planting names; else the one chosen for its field; else the
-/// nearest to its stops; else the only one.
-pub(crate) fn chosen(
-    db: &Connection,
-    planting: &Planting,
-    stations: &[Station],
-) -> Result<Option<ChosenStation>, Problem> {
-    let with_days = || stations.iter().filter(|station| station.days > 0);
-    if let Some(name) = &planting.station {
-        return Ok(Some(ChosenStation {
-            name: name.clone(),
-            by: ChosenBy::Planting,
-        }));
-    }
-    if let Some(name) = &planting.field_station {
-        return Ok(Some(ChosenStation {
-            name: name.clone(),
-            by: ChosenBy::Field,
-        }));
-    }
-    if let Some(field) = weather::field_place(db, planting.id)? {
-        let nearest = with_days()
-            .filter_map(|station| Some((distance_km(field, station.place?), station)))
-            .min_by(|a, b| a.0.total_cmp(&b.0));
-        if let Some((km, station)) = nearest {
-            return Ok(Some(ChosenStation {
-                name: station.name.clone(),
-                by: ChosenBy::Nearest { km },
-            }));
-        }
-    }
-    let mut all = with_days();
-    Ok(match (all.next(), all.next()) {
-        (Some(only), None) => Some(ChosenStation {
-            name: only.name.clone(),
-            by: ChosenBy::Only,
-        }),
-        _ => None,
-    })
 }
 
 fn sightings(

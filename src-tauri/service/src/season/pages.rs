@@ -1,10 +1,14 @@
 //! What is said between a face and the service about heat sets and hybrids.
 
+use crate::ChosenStation;
 use chrono::NaiveDate;
 use ripening::Band;
 use ripening::heat::{HeatScale, MarkTable, MaturityClass, Method};
 use ripening::outlook::Why;
+use ripening::outlook::{FanDay, Outlook};
 use ripening::temperature::TempUnit;
+use ripening::weather::Day;
+use ripening::windows::MoneyWindow;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -184,4 +188,74 @@ pub struct HeatSetList {
 pub struct HybridList {
     /// By name.
     pub rows: Vec<HybridRow>,
+}
+
+/// The outlook of one planting, as its page shows it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct OutlookPage {
+    /// The planting.
+    pub planting: Uuid,
+    /// Its name.
+    pub name: String,
+    /// The day it is made for.
+    pub as_of: NaiveDate,
+    /// Station whose weather counts, and how it was chosen.
+    pub station: Option<ChosenStation>,
+    /// Heat set that it is counted in, and how it was chosen.
+    pub heat_set: ChosenHeatSet,
+    /// The hybrid's maturity class, where it is known.
+    pub maturity: Option<MaturityClass>,
+    /// The hybrid's page, where there is a hybrid.
+    pub hybrid: Option<Uuid>,
+    /// Day of half bloom that somebody noted.
+    pub half_bloom_on: Option<NaiveDate>,
+    /// Dates; `None` with `why`.
+    pub outlook: Option<Outlook>,
+    /// Why there are none.
+    pub why: Option<Why>,
+    /// The stage line over dates.
+    pub fan: Vec<FanDay>,
+    /// Walks as points on it: position band of the heads alone.
+    pub walks: Vec<WalkPoint>,
+    /// Weather behind, from planting on.
+    pub weather: Vec<Day>,
+    /// What is at stake when.
+    pub windows: Vec<MoneyWindow>,
+}
+
+/// A walk on the outlook's chart.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WalkPoint {
+    /// Civil date.
+    pub on: NaiveDate,
+    /// Position of its heads alone, on the 0-9 scale.
+    pub position: Band,
+}
+
+/// A planting's windows in the days ahead.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FortnightRow {
+    /// The planting.
+    pub planting: Uuid,
+    /// Its name.
+    pub name: String,
+    /// Windows that may be open within the fortnight, the earliest first.
+    pub windows: Vec<MoneyWindow>,
+    /// Why there is nothing to say, if so.
+    pub why: Option<Why>,
+}
+
+/// Windows that may be open in the next fortnight.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct FortnightPage {
+    /// Its first day.
+    pub from: NaiveDate,
+    /// Its last day.
+    pub to: NaiveDate,
+    /// All plantings, by name.
+    pub rows: Vec<FortnightRow>,
 }

@@ -3,7 +3,6 @@
 pub(crate) mod ask;
 use rusqlite::Connection;
 
-use crate::walks::rollups::KeptAnswers;
 use crate::{Changed, Problem, Reply, Service, Settings, checks};
 use notebook::{StoreError, setting};
 
@@ -72,7 +71,7 @@ impl Service {
         let json = serde_json::to_string(&settings).map_err(StoreError::from)?;
         setting::keep(self.notebook.db(), NAME, &json)?;
         // Level and targets are part of every answer.
-        self.kept = KeptAnswers::as_of(self.data_version);
+        self.forget_answers();
         Ok(Reply {
             answer: settings,
             changed: vec![Changed::Settings],

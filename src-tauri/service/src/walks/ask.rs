@@ -89,4 +89,14 @@ asks! {
         /// Id of the walk.
         walk: Uuid,
     } -> Done = |service| service.restore_walk(walk);
+
+    /// Changes: takes back the last thing done in a walk on this device
+    /// (head, correction, removal, stop). Repeating it goes further back.
+    Tap Undo {
+        /// Id of this request, chosen by the caller: sent again, it does not
+        /// go a second step back.
+        id: Option<Uuid>,
+        /// Id of the walk.
+        walk: Uuid,
+    } -> WalkPage = |service| service.undo(id, walk);
 }

@@ -1,13 +1,17 @@
 //! Heads: read, corrected, taken out.
 
+use crate::live::live_head;
+use crate::live::live_stop;
 use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
+use notebook::fact::Said;
+use ripening::Flag;
 use uuid::Uuid;
 
-use crate::history::last_step::last_step;
-use crate::walks::{head_view, live_walk, number, open_walk};
+use crate::live::{live_walk, open_walk};
+use crate::walks::last_step::last_step;
+use crate::walks::{head_view, number};
 use notebook::fact::{Body, Fact, HeadRead, act};
-use notebook::views::walks::{self, HeadRow, Stop};
-use rusqlite::Connection;
+use notebook::views::walks::{self};
 
 impl Service {
     pub(crate) fn add_head(
@@ -16,7 +20,7 @@ impl Service {
         stop: Uuid,
         head: NewHead,
     ) -> Result<Reply<HeadSaved>, Problem> {
-        let said = checks::said(head)?;
+        let said = said(head)?;
         let (id, touched) = self.notebook.write(|writer| {
             if let Some(id) = id
                 && let Some(known) = walks::head(writer.db(), id)?
@@ -59,7 +63,7 @@ impl Service {
         id: Uuid,
         to: NewHead,
     ) -> Result<Reply<HeadSaved>, Problem> {
-        let to = checks::said(to)?;
+        let to = said(to)?;
         let ((), touched) = self.notebook.write(|writer| {
             let head = live_head(writer.db(), id)?;
             let stop = live_stop(writer.db(), head.stop)?;
@@ -130,16 +134,14 @@ impl Service {
     }
 }
 
-pub(crate) fn live_stop(db: &Connection, id: Uuid) -> Result<Stop, Problem> {
-    let stop = walks::stop(db, id)?
-        .filter(|stop| !stop.removed)
-        .ok_or_else(|| Problem::not_found("stop"))?;
-    live_walk(db, stop.walk)?;
-    Ok(stop)
-}
-
-pub(crate) fn live_head(db: &Connection, id: Uuid) -> Result<HeadRow, Problem> {
-    walks::head(db, id)?
-        .filter(|head| !head.removed)
-        .ok_or_else(|| Problem::not_found("head"))
+/// A head's reading with its marks in order and its note trimmed.
+pub(crate) fn said(new: NewHead) -> Result<Said, Problem> {
+    let mut flags: Vec<Flag> = new.flags;
+    flags.sort_unstable();
+    flags.dedup();
+    Ok(Said {
+        head: new.head,
+        flags,
+        note: checks::note(new.note)?,
+    })
 }

@@ -2,26 +2,28 @@
 
 pub(crate) mod ask;
 pub(crate) mod heads;
+pub(crate) mod last_step;
 pub(crate) mod pages;
-pub(crate) mod rollups;
+pub(crate) mod undo;
 
+use crate::live::live_planting;
+use crate::live::live_walk;
+use crate::live::open_walk;
+use crate::rollups::notice::notice;
+use crate::rows::set_flag;
 use crate::{
-    Done, HeadView, Place, Problem, Reply, Service, StopView, WalkNotice, WalkPage, checks,
-    read_only, settings,
+    Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
 };
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
-use ripening::calendar;
-use serde_json::{Value, json};
+use serde_json::json;
 use uuid::Uuid;
 
-use crate::history::last_step::last_step;
-use notebook::StoreError;
+use crate::walks::last_step::last_step;
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::plantings;
-use notebook::views::walks::{self, HeadRow, Walk};
-use rusqlite::Connection;
+use notebook::views::walks::{self, HeadRow};
 
 impl Service {
     pub(crate) fn walk(&mut self, id: Uuid) -> Result<Reply<WalkPage>, Problem> {
@@ -250,27 +252,6 @@ impl Service {
     }
 }
 
-/// What of a walk cannot be worked out.
-pub(crate) fn notice(db: &Connection, walk: &Walk) -> Result<Option<WalkNotice>, StoreError> {
-    if let Some(notice) = date_notice(walk) {
-        return Ok(Some(notice));
-    }
-    Ok(
-        rollups::is_too_large(db, walk.id)?.then_some(WalkNotice::TooLarge {
-            most_stops: rollups::MOST_STOPS,
-            most_heads: rollups::MOST_HEADS,
-        }),
-    )
-}
-
-/// What is wrong with a walk's date, if anything is.
-pub(crate) fn date_notice(walk: &Walk) -> Option<WalkNotice> {
-    (!calendar::is_plausible(walk.walked_on)).then_some(WalkNotice::DateNotPlausible {
-        first: calendar::FIRST_DAY,
-        last: calendar::LAST_DAY,
-    })
-}
-
 /// Refuses the date of a walk that is yet to come; tomorrow is today elsewhere.
 fn not_ahead(walked_on: NaiveDate, today: NaiveDate) -> Result<(), Problem> {
     if walked_on > today.checked_add_days(Days::new(1)).unwrap_or(today) {
@@ -297,54 +278,4 @@ pub(crate) fn head_view(number: u32, head: HeadRow) -> HeadView {
         recorded_at: head.recorded_at,
         corrected: head.corrected,
     }
-}
-
-/// A planting that is not removed; a merged one is the one it is shown as.
-pub(crate) fn live_planting(db: &Connection, id: Uuid) -> Result<plantings::Planting, Problem> {
-    plantings::one(db, plantings::shown(db, id)?)?
-        .filter(|planting| !planting.removed)
-        .ok_or_else(|| Problem::not_found("planting"))
-}
-
-/// A walk that is not removed, of a planting that is not removed.
-pub(crate) fn live_walk(db: &Connection, id: Uuid) -> Result<Walk, Problem> {
-    let walk = walks::walk(db, id)?
-        .filter(|walk| !walk.removed)
-        .ok_or_else(|| Problem::not_found("walk"))?;
-    live_planting(db, walk.planting)?;
-    Ok(walk)
-}
-
-/// A walk that may get further stops and heads.
-pub(crate) fn open_walk(db: &Connection, id: Uuid) -> Result<Walk, Problem> {
-    let walk = live_walk(db, id)?;
-    if walk.finished {
-        return Err(Problem::conflict(
-            "this walk is finished: reopen it to add to it",
-        ));
-    }
-    Ok(walk)
-}
-
-/// A change that sets one yes-or-no field of a row.
-pub(crate) fn set_flag(
-    db: &Connection,
-    row: Row,
-    id: Uuid,
-    field: &str,
-    value: bool,
-) -> Result<Body, Problem> {
-    let field = field.to_owned();
-    let replaces = plantings::standing(db, id, &field)?;
-    Ok(Body::of(vec![Fact::Set {
-        row,
-        id,
-        walk: None,
-        to: BTreeMap::from([(field.clone(), Value::Bool(value))]),
-        replaces: if replaces.is_empty() {
-            BTreeMap::new()
-        } else {
-            BTreeMap::from([(field, replaces)])
-        },
-    }]))
 }

@@ -1,14 +1,13 @@
 //! Walks as screens show them, and heads as they are typed.
 
+use crate::{Answers, WalkNotice};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use kinds::Place;
-use ripening::{Advice, Flag, Head, WholeField};
+use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::history::pages::UndoWhat;
 use crate::plantings::pages::PlantingRow;
-use crate::safekeeping::set_aside_pages::WalkNotice;
 
 /// A walk with its stops and heads.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -86,43 +85,6 @@ pub struct HeadSaved {
     pub undo: Option<UndoWhat>,
 }
 
-/// A walk as a list shows it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct WalkBrief {
-    /// Its id.
-    pub id: Uuid,
-    /// Civil date.
-    pub walked_on: NaiveDate,
-    /// Who walked.
-    pub scout: String,
-    /// Whether it was finished.
-    pub finished: bool,
-    /// The answer.
-    pub now: Answers,
-    /// What of it cannot be worked out, and what to do.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "ts", ts(optional))]
-    pub notice: Option<WalkNotice>,
-}
-
-/// The answers of a walk: from its heads alone, and with what came before.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct Answers {
-    /// From the heads of this walk alone; absent before the first head.
-    pub alone: Option<WholeField>,
-    /// With earlier walks moved forward; absent when there are none, or when
-    /// this walk contradicts them. Before the first head: what they lead to
-    /// expect today.
-    pub with_history: Option<WholeField>,
-    /// Set when this walk contradicts the earlier ones: the probability, 0-1,
-    /// that they still apply to the planting these heads came from.
-    pub contradiction: Option<f64>,
-    /// Whether to go on, judged on the better of the two answers.
-    pub advice: Advice,
-}
-
 /// What was read on one head.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
@@ -135,4 +97,21 @@ pub struct NewHead {
     /// Free words.
     #[serde(default)]
     pub note: Option<String>,
+}
+
+/// What an undo would take back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum UndoWhat {
+    /// The last head.
+    Head,
+    /// The last correction.
+    Correction,
+    /// The last removal.
+    Removal,
+    /// The last stop.
+    Stop,
+    /// The last photo.
+    Photo,
 }

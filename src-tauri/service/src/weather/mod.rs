@@ -7,6 +7,10 @@ use crate::{
     Changed, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply, Service, StationList,
     checks, read_only,
 };
+use crate::{ChosenBy, ChosenStation};
+use notebook::views::plantings::Planting;
+use notebook::views::weather::Station;
+use rusqlite::Connection;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -16,9 +20,8 @@ use serde_json::json;
 use uuid::Uuid;
 
 use crate::jobs::{JobStep, stopped};
-use crate::season::heat_sets::set;
-use crate::season::outlook::chosen;
-use crate::walks::live_planting;
+use crate::live::live_planting;
+use crate::rows::set;
 use crate::weather::pages::{
     NearStation, StationChoice, StationOption, StationReview, StationRow, TypedDay,
     WeatherFileReview,
@@ -403,4 +406,45 @@ fn told(row: &RawDay) -> WeatherTold {
 
 fn count(number: usize) -> u32 {
     u32::try_from(number).unwrap_or(u32::MAX)
+}
+
+/// The station that a planting names; else the one chosen for its field; else the
+/// nearest to its stops; else the only one.
+pub(crate) fn chosen(
+    db: &Connection,
+    planting: &Planting,
+    stations: &[Station],
+) -> Result<Option<ChosenStation>, Problem> {
+    let with_days = || stations.iter().filter(|station| station.days > 0);
+    if let Some(name) = &planting.station {
+        return Ok(Some(ChosenStation {
+            name: name.clone(),
+            by: ChosenBy::Planting,
+        }));
+    }
+    if let Some(name) = &planting.field_station {
+        return Ok(Some(ChosenStation {
+            name: name.clone(),
+            by: ChosenBy::Field,
+        }));
+    }
+    if let Some(field) = weather::field_place(db, planting.id)? {
+        let nearest = with_days()
+            .filter_map(|station| Some((distance_km(field, station.place?), station)))
+            .min_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((km, station)) = nearest {
+            return Ok(Some(ChosenStation {
+                name: station.name.clone(),
+                by: ChosenBy::Nearest { km },
+            }));
+        }
+    }
+    let mut all = with_days();
+    Ok(match (all.next(), all.next()) {
+        (Some(only), None) => Some(ChosenStation {
+            name: only.name.clone(),
+            by: ChosenBy::Only,
+        }),
+        _ => None,
+    })
 }

@@ -10,6 +10,8 @@
 
 mod heat;
 mod kept;
+pub(crate) mod notice;
+pub(crate) mod pages;
 mod rolled;
 pub(crate) mod side_by_side;
 

@@ -7,8 +7,8 @@ use rusqlite::Connection;
 use serde_json::Value;
 use uuid::Uuid;
 
-use crate::history::last_step::{just_did, last_step};
-use crate::walks::live_walk;
+use crate::live::live_walk;
+use crate::walks::last_step::{just_did, last_step};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::walks;
 

@@ -13,7 +13,6 @@ use sha2::{Digest as _, Sha256};
 use uuid::Uuid;
 
 use crate::Problem;
-use crate::season::outlook;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks::Walk;
 use notebook::views::weather::{EVER, Station, days, stations};
@@ -68,7 +67,7 @@ impl KnownWeather {
             Some(stations) => stations,
             None => self.stations.insert(stations(db)?),
         };
-        let Some(chosen) = outlook::chosen(db, planting, stations)? else {
+        let Some(chosen) = crate::weather::chosen(db, planting, stations)? else {
             return Ok(None);
         };
         if !self.records.contains_key(&chosen.name) {

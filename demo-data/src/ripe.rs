@@ -16,7 +16,7 @@ pub struct Seen {
     pub on: NaiveDate,
     /// What was looked at.
     pub what: What,
-    /// Who.
+    /// Name of the scout.
     pub scout: &'static str,
 }
 

@@ -24,7 +24,7 @@ pub struct Line {
     pub reading: Reading,
     /// Where, degrees.
     pub place: (f64, f64),
-    /// Who.
+    /// Name of the scout.
     pub scout: &'static str,
     /// In the scout's words, mostly empty.
     pub note: &'static str,

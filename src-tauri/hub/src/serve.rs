@@ -40,7 +40,7 @@ const UPKEEP: Duration = Duration::from_secs(60);
 /// How a hub listens.
 #[derive(Debug, Clone)]
 pub struct Listening {
-    /// Where.
+    /// Address and port that it listens on.
     pub at: SocketAddr,
     /// Certificate chain and private key, PEM.
     pub tls: Option<(PathBuf, PathBuf)>,

@@ -86,16 +86,16 @@ pub use with_files::{FileRequest, Prepared, prepare, unpack};
 
 use std::collections::BTreeSet;
 
+use asking::read_only;
+use harvest::KeptGrain;
+use request::Carrier;
+use rollups::KeptAnswers;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use asking::read_only;
-use harvest::KeptGrain;
 use notebook::apply::Touched;
 use notebook::views;
 use notebook::{Notebook, StoreError};
-use request::Carrier;
-use rollups::KeptAnswers;
 
 /// The one service that every face calls, over one notebook.
 ///

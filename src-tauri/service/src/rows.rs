@@ -1,8 +1,8 @@
 //! Values of a row, as one change gives them.
 
-use crate::Connection;
 use std::collections::BTreeMap;
 
+use rusqlite::Connection;
 use serde_json::Value;
 use uuid::Uuid;
 

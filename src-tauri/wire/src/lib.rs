@@ -97,7 +97,7 @@ pub type Heads = BTreeMap<Uuid, Mark>;
 /// Consecutive changes of one writer.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Run {
-    /// Whose.
+    /// Id of the series.
     pub device: Uuid,
     /// Number before the first of them.
     pub after: u64,

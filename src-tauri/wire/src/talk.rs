@@ -48,7 +48,7 @@ pub enum Ask {
     Push(Page),
     /// Changes from the hub.
     Pull {
-        /// Which.
+        /// The stretches wanted, by series.
         spans: Bounded<Span, LISTED_SERIES>,
     },
     /// Tags of a series, to find where two stores part.
@@ -66,19 +66,19 @@ pub enum Ask {
     },
     /// Owner: takes back an invitation.
     Withdraw {
-        /// Which.
+        /// Id of the invitation.
         invitation: Uuid,
     },
     /// Owner, or the device itself: it is out at once.
     RemoveDevice {
-        /// Which.
+        /// Id of the device.
         device: Uuid,
     },
     /// Owner: changes what a person may do.
     SetRole {
-        /// Who.
+        /// Id of the person.
         person: Uuid,
-        /// To.
+        /// The new role.
         role: Role,
     },
     /// Which of these photos the hub does not hold whole.
@@ -100,7 +100,7 @@ pub enum Ask {
     PushSealed(SealedPage),
     /// Version 2: changes from the hub with their seals.
     PullSealed {
-        /// Which.
+        /// The stretches wanted, by series.
         spans: Bounded<Span, LISTED_SERIES>,
     },
     /// Version 2: seals for what the hub holds of a series of this phone that
@@ -130,7 +130,7 @@ impl Ask {
 /// Numbers `after + 1 ..= to` of a writer's series.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Span {
-    /// Whose.
+    /// Id of the series.
     pub device: Uuid,
     /// Number before the first.
     pub after: u64,
@@ -229,7 +229,7 @@ pub struct Invited {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct CrewView {
-    /// Its id.
+    /// Id of the crew.
     pub id: Uuid,
     /// Its name.
     pub name: String,
@@ -257,7 +257,7 @@ pub struct PersonView {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct DeviceView {
-    /// Its id.
+    /// Id of the device.
     pub id: Uuid,
     /// Its name.
     pub name: String,
@@ -273,7 +273,7 @@ pub struct DeviceView {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct InvitationView {
-    /// Its id.
+    /// Id of the invitation.
     pub id: Uuid,
     /// For what role.
     pub role: Role,
@@ -299,7 +299,7 @@ pub enum Refusal {
     NotAllowed,
     /// A run starts past the end of its series.
     Gap {
-        /// Whose.
+        /// Id of the series.
         device: Uuid,
         /// The end of the hub's series.
         have: u64,

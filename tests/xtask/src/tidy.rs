@@ -158,6 +158,9 @@ fn check_text(name: &str, text: &str, faults: &mut Vec<String>) {
         if source && unfinished(line) {
             fault("is not finished");
         }
+        if name.ends_with(".rs") && says_nothing(line) {
+            fault("a doc that says nothing: name the thing, with its unit or range");
+        }
         // What people read, in their language, stands in folders of words.
         if name.ends_with(".rs") && !name.contains("/words/") && !line.is_ascii() {
             fault("is not ASCII");
@@ -179,6 +182,29 @@ fn names_a_machine(line: &str) -> bool {
     });
     let resolved = line.trim_start().strip_prefix(r#""resolved":"#);
     home || resolved.is_some_and(|address| address.trim_start().starts_with(r#""http"#))
+}
+
+/// Whether a doc repeats what stands under it anyway.
+fn says_nothing(line: &str) -> bool {
+    const EMPTY: [&str; 14] = [
+        "By whom",
+        "Its id",
+        "Of what",
+        "Of whom",
+        "One",
+        "The other",
+        "To",
+        "Told",
+        "What",
+        "When",
+        "Where",
+        "Which",
+        "Whose",
+        "Who",
+    ];
+    let doc = line.trim_start().strip_prefix("/// ");
+    doc.and_then(|doc| doc.strip_suffix('.'))
+        .is_some_and(|doc| EMPTY.contains(&doc))
 }
 
 fn unfinished(line: &str) -> bool {

@@ -90,7 +90,7 @@ caption: string, }, check_notebook: {
  */
 only_if_due: boolean, }, compare_walks: { 
 /**
- * One.
+ * Id of one walk.
  */
 one: string, 
 /**
@@ -247,11 +247,11 @@ into: string, }, merged_plantings: {
  */
 planting: string, }, names: object, nearest_plantings: { 
 /**
- * Where.
+ * Where the scout stands.
  */
 place: Place, }, nearest_stations: { 
 /**
- * Where.
+ * The position to measure from.
  */
 place: Place, }, observations: { 
 /**
@@ -279,7 +279,7 @@ planting: string,
  */
 as_of?: string | null, }, photo_storage: object, photos: { 
 /**
- * Of what.
+ * The planting, stop or head that they show.
  */
 of: PhotoOf, }, place_station: { 
 /**
@@ -287,7 +287,7 @@ of: PhotoOf, }, place_station: {
  */
 name: string, 
 /**
- * Where.
+ * The position of the station.
  */
 place: Place, }, place_stop: { 
 /**
@@ -295,7 +295,7 @@ place: Place, }, place_stop: {
  */
 stop: string, 
 /**
- * Where.
+ * The position of the stop.
  */
 place: Place, }, planting: { 
 /**
@@ -319,7 +319,7 @@ id: string, }, remove_observed: {
  */
 id: string, }, remove_outline: { 
 /**
- * Whose.
+ * The planting or field whose outline it is.
  */
 of: OutlineOf, }, remove_photo: { 
 /**

@@ -51,18 +51,18 @@ role: Role,
  */
 minutes: number, } | { "crew": "withdraw", 
 /**
- * Which.
+ * Id of the invitation.
  */
 invitation: string, } | { "crew": "remove_device", 
 /**
- * Which.
+ * Id of the device.
  */
 device: string, } | { "crew": "set_role", 
 /**
- * Who.
+ * Id of the person.
  */
 person: string, 
 /**
- * To.
+ * The new role.
  */
 role: Role, };

@@ -7,7 +7,7 @@ import type { PersonView } from "./PersonView";
  */
 export type CrewView = { 
 /**
- * Its id.
+ * Id of the crew.
  */
 id: string, 
 /**

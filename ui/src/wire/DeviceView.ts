@@ -5,7 +5,7 @@
  */
 export type DeviceView = { 
 /**
- * Its id.
+ * Id of the device.
  */
 id: string, 
 /**

@@ -6,6 +6,6 @@ import type { Stage } from "./Stage";
  */
 export type DueReason = { "why": "walk_open" } | { "why": "overdue" } | { "why": "stage_near", 
 /**
- * Which.
+ * The stage that is near.
  */
 stage: Stage, } | { "why": "never_walked" } | { "why": "fresh" } | { "why": "ripe" };

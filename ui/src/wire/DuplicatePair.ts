@@ -10,6 +10,6 @@ export type DuplicatePair = {
  */
 one: PlantingBrief, 
 /**
- * The other.
+ * The one that would be shown as it.
  */
 other: PlantingBrief, };

@@ -6,7 +6,7 @@ import type { FoundBy } from "./FoundBy";
  */
 export type FoundPlanting = { 
 /**
- * Which.
+ * Id of the planting.
  */
 planting: string, 
 /**

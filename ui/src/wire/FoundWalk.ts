@@ -5,7 +5,7 @@
  */
 export type FoundWalk = { 
 /**
- * Which.
+ * Id of the walk.
  */
 walk: string, 
 /**

@@ -7,7 +7,7 @@ import type { Head } from "./Head";
  */
 export type HeadView = { 
 /**
- * Its id.
+ * Id of the head.
  */
 id: string, 
 /**

@@ -5,7 +5,7 @@
  */
 export type HistoryWalk = { 
 /**
- * Which.
+ * Id of the walk.
  */
 id: string, 
 /**

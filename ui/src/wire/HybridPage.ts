@@ -10,7 +10,7 @@ import type { MaturityClass } from "./MaturityClass";
  */
 export type HybridPage = { 
 /**
- * Its id.
+ * Id of the hybrid.
  */
 id: string, 
 /**

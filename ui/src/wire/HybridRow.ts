@@ -6,7 +6,7 @@ import type { MaturityClass } from "./MaturityClass";
  */
 export type HybridRow = { 
 /**
- * Its id.
+ * Id of the hybrid.
  */
 id: string, 
 /**

@@ -6,7 +6,7 @@ import type { Role } from "./Role";
  */
 export type InvitationView = { 
 /**
- * Its id.
+ * Id of the invitation.
  */
 id: string, 
 /**

@@ -6,7 +6,7 @@ import type { Place } from "./Place";
  */
 export type MapStop = { 
 /**
- * Which.
+ * Id of the stop.
  */
 stop: string, 
 /**

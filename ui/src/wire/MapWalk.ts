@@ -6,7 +6,7 @@ import type { MapStop } from "./MapStop";
  */
 export type MapWalk = { 
 /**
- * Which.
+ * Id of the walk.
  */
 walk: string, 
 /**

@@ -6,7 +6,7 @@ import type { MergeSaid } from "./MergeSaid";
  */
 export type MergeConflict = { 
 /**
- * Which.
+ * Id of the planting.
  */
 planting: string, 
 /**

@@ -5,7 +5,7 @@
  */
 export type NearPlanting = { 
 /**
- * Which.
+ * Id of the planting.
  */
 planting: string, 
 /**

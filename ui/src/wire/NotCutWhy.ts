@@ -6,7 +6,7 @@ import type { Why } from "./Why";
  */
 export type NotCutWhy = { "reason": "cut", 
 /**
- * When.
+ * The day of the cut.
  */
 on: string, } | { "reason": "not_fit" } | { "reason": "silage" } | { "reason": "over" } | { "reason": "unknown", 
 /**

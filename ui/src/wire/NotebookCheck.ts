@@ -5,7 +5,7 @@
  */
 export type NotebookCheck = { 
 /**
- * When.
+ * When it was looked at.
  */
 at: string, 
 /**

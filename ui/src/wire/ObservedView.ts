@@ -6,7 +6,7 @@ import type { Observation } from "./Observation";
  */
 export type ObservedView = { 
 /**
- * Its id.
+ * Id of the observation.
  */
 id: string, 
 /**

@@ -10,6 +10,6 @@ export type OfferedPlace = {
  */
 stop: string, 
 /**
- * Where.
+ * The position that the camera wrote.
  */
 place: Place, };

@@ -6,7 +6,7 @@ import type { OutlineOf } from "./OutlineOf";
  */
 export type OutlineTarget = { 
 /**
- * Which.
+ * The planting or field whose outline it is.
  */
 of: OutlineOf, 
 /**

@@ -8,7 +8,7 @@ import type { PhotoOf } from "./PhotoOf";
  */
 export type PhotoView = { 
 /**
- * Its id.
+ * Id of the photo.
  */
 id: string, 
 /**

@@ -5,7 +5,7 @@
  */
 export type PlantingBrief = { 
 /**
- * Its id.
+ * Id of the planting.
  */
 id: string, 
 /**

@@ -7,7 +7,7 @@ import type { PlantingOutline } from "./PlantingOutline";
  */
 export type PlantingMapPage = { 
 /**
- * Which.
+ * Id of the planting.
  */
 planting: string, 
 /**

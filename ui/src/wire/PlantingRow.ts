@@ -10,7 +10,7 @@ import type { WalkBrief } from "./WalkBrief";
  */
 export type PlantingRow = { 
 /**
- * Its id.
+ * Id of the planting.
  */
 id: string, 
 /**

@@ -5,7 +5,7 @@
  */
 export type SalvageReport = { 
 /**
- * When.
+ * When it was salvaged.
  */
 at: string, 
 /**

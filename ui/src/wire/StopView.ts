@@ -7,7 +7,7 @@ import type { Place } from "./Place";
  */
 export type StopView = { 
 /**
- * Its id.
+ * Id of the stop.
  */
 id: string, 
 /**

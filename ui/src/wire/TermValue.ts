@@ -6,7 +6,7 @@ import type { HarvestTerm } from "./HarvestTerm";
  */
 export type TermValue = { 
 /**
- * Which.
+ * The term.
  */
 term: HarvestTerm, 
 /**

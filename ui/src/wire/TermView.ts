@@ -8,7 +8,7 @@ import type { SetFor } from "./SetFor";
  */
 export type TermView = { 
 /**
- * Which.
+ * The term.
  */
 term: HarvestTerm, 
 /**

@@ -7,7 +7,7 @@ import type { WalkNotice } from "./WalkNotice";
  */
 export type WalkBrief = { 
 /**
- * Its id.
+ * Id of the walk.
  */
 id: string, 
 /**

@@ -10,7 +10,7 @@ import type { WalkNotice } from "./WalkNotice";
  */
 export type WalkPage = { 
 /**
- * Its id.
+ * Id of the walk.
  */
 id: string, 
 /**

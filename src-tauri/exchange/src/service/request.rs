@@ -62,19 +62,19 @@ pub enum CrewRequest {
     },
     /// Owner: takes back an invitation.
     Withdraw {
-        /// Which.
+        /// Id of the invitation.
         invitation: Uuid,
     },
     /// Owner: removes a device at once.
     RemoveDevice {
-        /// Which.
+        /// Id of the device.
         device: Uuid,
     },
     /// Owner: changes what a person may do.
     SetRole {
-        /// Who.
+        /// Id of the person.
         person: Uuid,
-        /// To.
+        /// The new role.
         role: Role,
     },
 }

@@ -58,7 +58,7 @@ pub type Stored<T> = Result<T, StoreFault>;
 pub struct Member {
     /// The phone.
     pub device: Uuid,
-    /// Whose.
+    /// Id of the person whose device it is.
     pub person: Uuid,
     /// In which crew.
     pub crew: Uuid,
@@ -75,7 +75,7 @@ pub struct Member {
 /// An invitation to be kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewInvitation {
-    /// Its id.
+    /// Id of the invitation.
     pub id: Uuid,
     /// To which crew; absent for one that founds a crew.
     pub crew: Option<Uuid>,

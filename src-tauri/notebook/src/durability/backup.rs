@@ -35,7 +35,7 @@ const PAUSE: Duration = Duration::from_millis(25);
 /// A backup as it lies on the disk.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BackupFile {
-    /// Where.
+    /// Path of the file.
     pub path: PathBuf,
     /// Its size.
     pub bytes: u64,

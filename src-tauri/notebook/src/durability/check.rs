@@ -78,7 +78,7 @@ pub struct LogFault {
     pub device: Uuid,
     /// At which number.
     pub seq: u64,
-    /// What.
+    /// What is wrong.
     pub kind: LogFaultKind,
 }
 

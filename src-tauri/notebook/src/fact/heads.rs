@@ -15,7 +15,7 @@ use super::Said;
 /// flags, note and extra columns behind where there are any.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeadRead {
-    /// Its id.
+    /// Id of the head.
     pub id: Uuid,
     /// What it says.
     pub said: Said,

@@ -91,9 +91,9 @@ pub enum Fact {
     },
     /// A walk was begun.
     Walk {
-        /// Its id.
+        /// Id of the walk.
         id: Uuid,
-        /// Where.
+        /// Id of the planting that is walked.
         planting: Uuid,
         /// Civil date.
         walked_on: NaiveDate,
@@ -105,7 +105,7 @@ pub enum Fact {
     },
     /// A stop was made.
     Stop {
-        /// Its id.
+        /// Id of the stop.
         id: Uuid,
         /// Of which walk.
         walk: Uuid,
@@ -187,7 +187,7 @@ pub enum Fact {
     CorrectObserved {
         /// Of which planting.
         planting: Uuid,
-        /// Which.
+        /// Id of the observation.
         id: Uuid,
         /// What it should say.
         to: Seen,
@@ -204,7 +204,7 @@ pub enum Fact {
     RemoveObserved {
         /// Of which planting.
         planting: Uuid,
-        /// Which.
+        /// Id of the observation.
         id: Uuid,
         /// True: taken out.
         removed: bool,

@@ -9,7 +9,7 @@ use crate::photo::PhotoName;
 /// A photo of a planting, a stop or a head. Its file travels apart, by its name.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct PhotoTaken {
-    /// Its id.
+    /// Id of the photo.
     pub id: Uuid,
     /// The planting it shows.
     pub planting: Uuid,

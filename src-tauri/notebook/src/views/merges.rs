@@ -18,7 +18,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct MergeConflict {
-    /// Which.
+    /// Id of the planting.
     pub planting: Uuid,
     /// Its own name.
     pub name: String,

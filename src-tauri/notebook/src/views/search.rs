@@ -28,7 +28,7 @@ pub struct Found {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct FoundPlanting {
-    /// Which.
+    /// Id of the planting.
     pub planting: Uuid,
     /// Its name.
     pub name: String,
@@ -57,7 +57,7 @@ pub enum FoundBy {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct FoundWalk {
-    /// Which.
+    /// Id of the walk.
     pub walk: Uuid,
     /// Of which planting.
     pub planting: Uuid,

@@ -11,10 +11,12 @@ mod stored;
 mod told;
 mod write;
 
-use crate::{HeadFileReview, PlantingFileReview, Problem, Reply, Service};
 use std::io::Read;
 
 use heads::FileImport;
+
+use crate::{HeadFileReview, PlantingFileReview, Problem, Reply, Service};
+
 pub use heads::PlaceOrder;
 use kinds::Keep;
 pub use observations::{ObservationsStored, import_observations, review_observations};

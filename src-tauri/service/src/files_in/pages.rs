@@ -1,7 +1,8 @@
 //! What a file would bring, and which of its rows are refused.
 
-use crate::RefusedRow;
 use serde::{Deserialize, Serialize};
+
+use crate::RefusedRow;
 
 /// What a head file holds, and what of it is stored.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -1,12 +1,13 @@
 //! What may be asked about the harvest.
 
+use chrono::NaiveDate;
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{
     Done, DryDownPage, HarvestOrderPage, HarvestPage, NewObservation, ObservationsPage, TermsEdit,
     TermsPage, WhatIfAnswer, checks,
 };
-use chrono::NaiveDate;
-use uuid::Uuid;
 
 asks! {
     /// What was seen of a planting's ripe grain: moisture readings, counts on the

@@ -1,8 +1,10 @@
 //! One combine and one dryer for all plantings: which is cut first.
 
 use chrono::NaiveDate;
+use ripening::harvest::Guess;
 use ripening::harvest::{NetReturns, PlantingToCut, harvest_order};
 use ripening::outlook::Why;
+use uuid::Uuid;
 
 use super::choice::refused;
 use super::dry_down::looked_ahead;
@@ -10,8 +12,6 @@ use super::known::{Known, each};
 use super::pages::{CutRow, HarvestOrderPage, NotCut, NotCutWhy, OutletWay};
 use super::terms::{HarvestTerm, Terms};
 use crate::{Problem, Reply, Service, read_only};
-use ripening::harvest::Guess;
-use uuid::Uuid;
 
 /// A planting that waits for the combine.
 struct Waiting {

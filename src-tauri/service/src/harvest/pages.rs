@@ -31,7 +31,7 @@ pub struct NewObservation {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct ObservedView {
-    /// Its id.
+    /// Id of the observation.
     pub id: Uuid,
     /// Civil date.
     pub on: NaiveDate,
@@ -156,7 +156,7 @@ pub enum SetFor {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct TermView {
-    /// Which.
+    /// The term.
     pub term: HarvestTerm,
     /// Its value, and whose it is; absent where nobody has said.
     pub guess: Option<Guess>,
@@ -203,7 +203,7 @@ pub struct HarvestTerms {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
 pub struct TermValue {
-    /// Which.
+    /// The term.
     pub term: HarvestTerm,
     /// The number; none takes the user's own back, and the default counts.
     pub value: Option<f64>,
@@ -341,7 +341,7 @@ pub struct NotCut {
 pub enum NotCutWhy {
     /// It was cut already.
     Cut {
-        /// When.
+        /// The day of the cut.
         on: NaiveDate,
     },
     /// It is not likely fit on any day looked at.

@@ -1,7 +1,6 @@
 //! Taking back the last thing done about a planting's harvest, or about the
 //! terms of all: a further change that says the opposite.
 
-use crate::{Done, Problem, Reply, Service};
 use std::collections::BTreeSet;
 
 use rusqlite::Connection;
@@ -10,6 +9,7 @@ use uuid::Uuid;
 use super::pages::HarvestStep;
 use crate::live::live_planting;
 use crate::walks::last_step::{just_did, own_changes};
+use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, act};
 use notebook::log::{self, Change};

@@ -1,9 +1,10 @@
 //! What may be asked about what was done.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{ChangeName, Done, Found, HistoryPage, WalkComparison, read_only};
 use notebook::views;
-use uuid::Uuid;
 
 asks! {
     /// The changes of a planting and its walks, the latest first, page by page.
@@ -27,7 +28,7 @@ asks! {
 
     /// Two walks of a planting side by side.
     Study CompareWalks {
-        /// One.
+        /// Id of one walk.
         one: Uuid,
         /// The other, in any order.
         other: Uuid,

@@ -60,7 +60,7 @@ pub struct HistoryEntry {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct HistoryWalk {
-    /// Which.
+    /// Id of the walk.
     pub id: Uuid,
     /// Its date.
     pub walked_on: NaiveDate,

@@ -2,7 +2,6 @@
 //! of what of it still stands. Nothing is erased, and what others said since
 //! stays.
 
-use crate::{Done, Problem, Reply, Service};
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
@@ -13,6 +12,7 @@ use crate::harvest::opposite as harvest_opposite;
 use crate::history::{taken_back, value_before};
 use crate::plantings::name_is_free;
 use crate::walks::undo::opposite;
+use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::log::{self, Stamp};

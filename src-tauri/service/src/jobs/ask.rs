@@ -1,8 +1,9 @@
 //! What may be asked about works that run.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{JobState, JobStopped, read_only};
-use uuid::Uuid;
 
 asks! {
     /// How far a work is; answered while it runs.

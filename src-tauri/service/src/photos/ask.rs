@@ -1,13 +1,14 @@
 //! What may be asked about photos.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{Done, PhotoList, PhotoOf, PhotoView, read_only};
-use uuid::Uuid;
 
 asks! {
     /// Photos of a planting with all its walks, of one stop, or of one head.
     List Photos {
-        /// Of what.
+        /// The planting, stop or head that they show.
         of: PhotoOf,
     } -> PhotoList = |service| service.photos(of);
 

@@ -3,10 +3,6 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
-use crate::{
-    Done, PhotoAdded, PhotoList, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
-    Reply, Service, read_only,
-};
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::json;
@@ -17,6 +13,10 @@ use crate::live::{live_planting, live_walk};
 use crate::photos::pages::OfferedPlace;
 use crate::rows::set_flag;
 use crate::walks::number;
+use crate::{
+    Done, PhotoAdded, PhotoList, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
+    Reply, Service, read_only,
+};
 use notebook::StoreError;
 use notebook::apply::Touched;
 use notebook::fact::{Body, Fact, PhotoTaken, Row, act};

@@ -36,7 +36,7 @@ pub enum PhotoSize {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct PhotoView {
-    /// Its id.
+    /// Id of the photo.
     pub id: Uuid,
     /// What it shows, as it was taken.
     pub of: PhotoOf,
@@ -87,7 +87,7 @@ pub struct PhotoAdded {
 pub struct OfferedPlace {
     /// Of which stop.
     pub stop: Uuid,
-    /// Where.
+    /// The position that the camera wrote.
     pub place: Place,
 }
 

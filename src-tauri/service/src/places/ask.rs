@@ -1,8 +1,9 @@
 //! What may be asked about places.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{Done, NearPlantings, OutlineOf, Place, PlantingMapPage, StopPlanPage, WalkPage};
-use uuid::Uuid;
 
 asks! {
     /// Changes: says where a stop is, when the position came late or was better
@@ -10,13 +11,13 @@ asks! {
     Tap PlaceStop {
         /// Id of the stop.
         stop: Uuid,
-        /// Where.
+        /// The position of the stop.
         place: Place,
     } -> WalkPage = |service| service.place_stop(stop, place);
 
     /// Plantings with a known place, the nearest to this one first, at most five.
     List NearestPlantings {
-        /// Where.
+        /// Where the scout stands.
         place: Place,
     } -> NearPlantings = |service| service.nearest_plantings(place);
 
@@ -42,7 +43,7 @@ asks! {
 
     /// Changes: takes out an outline; it is kept in the history.
     Tap RemoveOutline {
-        /// Whose.
+        /// The planting or field whose outline it is.
         of: OutlineOf,
     } -> Done = |service| service.remove_outline(of);
 }

@@ -5,10 +5,6 @@ pub(crate) mod outline_import;
 pub(crate) mod pages;
 pub(crate) mod stop_plans;
 
-use crate::{
-    MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
-    Problem, Reply, Service, WalkPage, checks, read_only,
-};
 use std::collections::BTreeMap;
 
 use ripening::stop_plan::Spot;
@@ -19,6 +15,10 @@ use uuid::Uuid;
 use crate::live::live_planting;
 use crate::live::live_stop;
 use crate::walks::number;
+use crate::{
+    MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
+    Problem, Reply, Service, WalkPage, checks, read_only,
+};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;

@@ -1,15 +1,15 @@
 //! Outlines of fields into the notebook.
 
-use crate::{
-    ChosenOutline, Done, Keep, OutlineFileReview, OutlineOf, OutlineReview, OutlineTarget, Problem,
-    Reply, Service, read_only,
-};
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::live::live_planting;
+use crate::{
+    ChosenOutline, Done, Keep, OutlineFileReview, OutlineOf, OutlineReview, OutlineTarget, Problem,
+    Reply, Service, read_only,
+};
 use kinds::Rings;
 use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row, act};

@@ -11,7 +11,7 @@ use kinds::{OutlineOf, Place, Rings};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct NearPlanting {
-    /// Which.
+    /// Id of the planting.
     pub planting: Uuid,
     /// Its name.
     pub name: String,
@@ -37,7 +37,7 @@ pub struct PlantingOutline {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct PlantingMapPage {
-    /// Which.
+    /// Id of the planting.
     pub planting: Uuid,
     /// Its name.
     pub name: String,
@@ -51,7 +51,7 @@ pub struct PlantingMapPage {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct MapWalk {
-    /// Which.
+    /// Id of the walk.
     pub walk: Uuid,
     /// Civil date.
     pub walked_on: NaiveDate,
@@ -65,7 +65,7 @@ pub struct MapWalk {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct MapStop {
-    /// Which.
+    /// Id of the stop.
     pub stop: Uuid,
     /// 1, 2, 3...
     pub number: u32,
@@ -136,7 +136,7 @@ pub struct ChosenOutline {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct OutlineTarget {
-    /// Which.
+    /// The planting or field whose outline it is.
     pub of: OutlineOf,
     /// Its name, with the farm's where it has one.
     pub name: String,

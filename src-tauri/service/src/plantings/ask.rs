@@ -1,12 +1,13 @@
 //! What may be asked about plantings.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{
     Done, DuplicatePairs, NewPlanting, PlantingBriefs, PlantingEdit, PlantingList, PlantingPage,
     PlantingRow, WorkedOut, read_only,
 };
 use notebook::views;
-use uuid::Uuid;
 
 asks! {
     /// All plantings, the one that most needs a walk first. Answers that are not

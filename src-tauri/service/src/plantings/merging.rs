@@ -1,10 +1,6 @@
 //! Plantings that two scouts made for the same sorghum: finding, merging and
 //! taking apart again.
 
-use crate::{
-    Done, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingRow, Problem,
-    Reply, Service, read_only,
-};
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
@@ -12,6 +8,10 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::live::live_planting;
+use crate::{
+    Done, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingRow, Problem,
+    Reply, Service, read_only,
+};
 use notebook::apply::merged::{MERGED_INTO, parents};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, act};

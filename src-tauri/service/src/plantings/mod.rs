@@ -4,10 +4,6 @@ pub(crate) mod ask;
 pub(crate) mod merging;
 pub(crate) mod pages;
 
-use crate::{
-    Answers, Done, Emptied, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow,
-    Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
-};
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
@@ -20,6 +16,10 @@ use crate::rollups::notice::{date_notice, notice};
 use crate::rollups::{Latest, side_by_side};
 use crate::rows::set_flag;
 use crate::season::due::{due, due_by_date};
+use crate::{
+    Answers, Done, Emptied, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow,
+    Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
+};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, Told, act};
 use notebook::notebook::Writer;

@@ -1,20 +1,20 @@
 //! Plantings as screens show them, and as they are typed.
 
-use crate::{FieldConflict, MergeConflict};
 use chrono::NaiveDate;
-use kinds::{Area, Purpose};
 use ripening::Band;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::rollups::pages::WalkBrief;
 use crate::season::due::Due;
+use crate::{FieldConflict, MergeConflict};
+use kinds::{Area, Purpose};
 
 /// A planting as a list shows it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct PlantingRow {
-    /// Its id.
+    /// Id of the planting.
     pub id: Uuid,
     /// Its name.
     pub name: String,
@@ -63,7 +63,7 @@ pub struct PlantingPage {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct PlantingBrief {
-    /// Its id.
+    /// Id of the planting.
     pub id: Uuid,
     /// Its name.
     pub name: String,
@@ -85,7 +85,7 @@ pub struct PlantingBrief {
 pub struct DuplicatePair {
     /// The one with more walks.
     pub one: PlantingBrief,
-    /// The other.
+    /// The one that would be shown as it.
     pub other: PlantingBrief,
 }
 

@@ -17,19 +17,19 @@ pub(crate) mod side_by_side;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use heat::{Heat, KnownWeather, Way};
+use kept::{MadeBy, ToKeep};
 use ripening::{Band, PerStage};
+use rolled::{Rolled, WalkHeads, heads_of};
 use rusqlite::Connection;
+use side_by_side::side_by_side;
 use uuid::Uuid;
 
 use crate::{Answers, Problem, Settings};
-use heat::{Heat, KnownWeather, Way};
-use kept::{MadeBy, ToKeep};
 use notebook::StoreError;
 use notebook::apply::Touched;
 use notebook::views::plantings::Planting;
 use notebook::views::walks::{self, Walk};
-use rolled::{Rolled, WalkHeads, heads_of};
-use side_by_side::side_by_side;
 
 /// Position bands that a list shows before the latest walk's.
 const EARLIER: usize = 4;

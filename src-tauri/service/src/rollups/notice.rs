@@ -1,11 +1,11 @@
 //! What of a walk cannot be worked out.
 
+use ripening::calendar;
 use rusqlite::Connection;
 
 use crate::rollups::{self, pages::WalkNotice};
 use notebook::StoreError;
 use notebook::views::walks::Walk;
-use ripening::calendar;
 
 /// What of a walk cannot be worked out.
 pub(crate) fn notice(db: &Connection, walk: &Walk) -> Result<Option<WalkNotice>, StoreError> {

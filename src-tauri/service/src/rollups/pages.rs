@@ -9,7 +9,7 @@ use uuid::Uuid;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct WalkBrief {
-    /// Its id.
+    /// Id of the walk.
     pub id: Uuid,
     /// Civil date.
     pub walked_on: NaiveDate,

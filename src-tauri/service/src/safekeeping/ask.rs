@@ -1,11 +1,12 @@
 //! What may be asked about the notebook itself.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{
     BackupList, BackupRow, Done, NotebookCheck, Problem, RestoreReport, SalvageReport,
     SetAsidePage, ToldAgain, read_only,
 };
-use uuid::Uuid;
 
 asks! {
     /// Changes, and facts of changes, that do not count, with the reason.

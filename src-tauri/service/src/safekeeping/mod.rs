@@ -5,13 +5,13 @@ pub(crate) mod pages;
 pub(crate) mod set_aside;
 pub(crate) mod set_aside_pages;
 
+use std::path::PathBuf;
+
+use crate::safekeeping::pages::{count, megabytes};
 use crate::{
     BackupList, BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport,
     Service, read_only,
 };
-use std::path::PathBuf;
-
-use crate::safekeeping::pages::{count, megabytes};
 use notebook::StoreError;
 use notebook::durability::{Check, backup, backups, photos, seals};
 use notebook::notebook::Notebook;

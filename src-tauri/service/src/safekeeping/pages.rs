@@ -41,7 +41,7 @@ pub struct BackupRow {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct NotebookCheck {
-    /// When.
+    /// When it was looked at.
     pub at: DateTime<FixedOffset>,
     /// Changes read, each proved by its digest.
     pub changes: u32,
@@ -64,7 +64,7 @@ pub struct NotebookCheck {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct SalvageReport {
-    /// When.
+    /// When it was salvaged.
     pub at: DateTime<FixedOffset>,
     /// Where the damaged file lies now.
     pub set_aside: Option<String>,

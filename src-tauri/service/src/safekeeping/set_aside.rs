@@ -1,6 +1,5 @@
 //! Changes that do not count: which, why, and telling them again.
 
-use crate::{Problem, Reply, Service, ToldAgain, read_only};
 use std::collections::BTreeSet;
 
 use rusqlite::Connection;
@@ -8,6 +7,7 @@ use uuid::Uuid;
 
 use crate::history::People;
 use crate::safekeeping::set_aside_pages::{SetAsidePage, SetAsideRow};
+use crate::{Problem, Reply, Service, ToldAgain, read_only};
 use notebook::apply::told_again;
 use notebook::clock::DRIFT_MS;
 use notebook::error::StoreError;

@@ -1,13 +1,14 @@
 //! What may be asked about the season ahead.
 
+use chrono::NaiveDate;
+use ripening::heat::MaturityClass;
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{
     Done, FortnightPage, HeatSetList, HeatSetRow, HeatSetUser, HybridList, HybridPage, NewHeatSet,
     OutlookPage, checks,
 };
-use chrono::NaiveDate;
-use ripening::heat::MaturityClass;
-use uuid::Uuid;
 
 asks! {
     /// The heat sets: published ones, and this notebook's own.

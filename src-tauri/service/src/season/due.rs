@@ -28,7 +28,7 @@ pub enum DueReason {
     Overdue,
     /// The next stage is expected to be here by now.
     StageNear {
-        /// Which.
+        /// The stage that is near.
         stage: Stage,
     },
     /// Never walked.

@@ -1,7 +1,5 @@
 //! Heat sets: published ones and the notebook's own, and which one counts.
 
-use crate::rows::set;
-use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
 use std::collections::BTreeMap;
 
 use ripening::heat::{HeatScale, published_scales};
@@ -10,7 +8,9 @@ use serde_json::json;
 use uuid::Uuid;
 
 use crate::live::live_planting;
+use crate::rows::set;
 use crate::season::pages::{ChosenHeatSet, HeatSetRow, HeatSetUser, NewHeatSet, SetChosenBy};
+use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
 use notebook::fact::{Row, act};
 use notebook::views::heat_sets::{self, OwnSet, WHOLE_NOTEBOOK};
 use notebook::views::hybrids;

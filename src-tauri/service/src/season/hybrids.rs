@@ -1,6 +1,5 @@
 //! Hybrids: their maturity class, and what their plantings have shown of them.
 
-use crate::{Done, HybridList, Problem, Reply, Service, read_only};
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -13,6 +12,7 @@ use crate::rows::set;
 use crate::season::heat_sets::HeatSets;
 use crate::season::outlook::{followed_alone, records, told};
 use crate::season::pages::{ClassHeat, HybridPace, HybridPage, HybridPlanting, HybridRow};
+use crate::{Done, HybridList, Problem, Reply, Service, read_only};
 use notebook::fact::{Row, act};
 use notebook::views::{hybrids, plantings};
 

@@ -1,7 +1,5 @@
 //! Dates and windows of the plantings.
 
-use crate::ChosenStation;
-use crate::{FortnightPage, Problem, Purpose, Reply, Service, read_only, settings};
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
@@ -22,6 +20,7 @@ use crate::season::grain::{grain_of, moisture_readings};
 use crate::season::heat_sets::HeatSets;
 use crate::season::pages::{FortnightRow, OutlookPage, WalkPoint};
 use crate::weather::chosen;
+use crate::{ChosenStation, FortnightPage, Problem, Purpose, Reply, Service, read_only, settings};
 use notebook::views::plantings::{self, Planting};
 use notebook::views::{walks, weather};
 

@@ -1,6 +1,5 @@
 //! What is said between a face and the service about heat sets and hybrids.
 
-use crate::ChosenStation;
 use chrono::NaiveDate;
 use ripening::Band;
 use ripening::heat::{HeatScale, MarkTable, MaturityClass, Method};
@@ -11,6 +10,8 @@ use ripening::weather::Day;
 use ripening::windows::MoneyWindow;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
+
+use crate::ChosenStation;
 
 /// A heat set as a user gives it; always whole.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -90,7 +91,7 @@ pub enum SetChosenBy {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct HybridRow {
-    /// Its id.
+    /// Id of the hybrid.
     pub id: Uuid,
     /// Its name.
     pub name: String,
@@ -104,7 +105,7 @@ pub struct HybridRow {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct HybridPage {
-    /// Its id.
+    /// Id of the hybrid.
     pub id: Uuid,
     /// Its name.
     pub name: String,

@@ -1,9 +1,10 @@
 //! What may be asked about walks.
 
-use crate::asking::asks;
-use crate::{Done, HeadSaved, NewHead, Place, WalkPage};
 use chrono::NaiveDate;
 use uuid::Uuid;
+
+use crate::asking::asks;
+use crate::{Done, HeadSaved, NewHead, Place, WalkPage};
 
 asks! {
     /// Changes: starts a walk, with its first stop.

@@ -1,15 +1,15 @@
 //! Heads: read, corrected, taken out.
 
-use crate::live::live_head;
-use crate::live::live_stop;
-use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
-use notebook::fact::Said;
 use ripening::Flag;
 use uuid::Uuid;
 
+use crate::live::live_head;
+use crate::live::live_stop;
 use crate::live::{live_walk, open_walk};
 use crate::walks::last_step::last_step;
 use crate::walks::{head_view, number};
+use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
+use notebook::fact::Said;
 use notebook::fact::{Body, Fact, HeadRead, act};
 use notebook::views::walks::{self};
 

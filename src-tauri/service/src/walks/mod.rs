@@ -6,21 +6,21 @@ pub(crate) mod last_step;
 pub(crate) mod pages;
 pub(crate) mod undo;
 
-use crate::live::live_planting;
-use crate::live::live_walk;
-use crate::live::open_walk;
-use crate::rollups::notice::notice;
-use crate::rows::set_flag;
-use crate::{
-    Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
-};
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
 use serde_json::json;
 use uuid::Uuid;
 
+use crate::live::live_planting;
+use crate::live::live_walk;
+use crate::live::open_walk;
+use crate::rollups::notice::notice;
+use crate::rows::set_flag;
 use crate::walks::last_step::last_step;
+use crate::{
+    Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
+};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::plantings;
 use notebook::views::walks::{self, HeadRow};

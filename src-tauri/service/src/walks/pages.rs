@@ -1,19 +1,19 @@
 //! Walks as screens show them, and heads as they are typed.
 
-use crate::{Answers, WalkNotice};
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use kinds::Place;
 use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::plantings::pages::PlantingRow;
+use crate::{Answers, WalkNotice};
+use kinds::Place;
 
 /// A walk with its stops and heads.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct WalkPage {
-    /// Its id.
+    /// Id of the walk.
     pub id: Uuid,
     /// Its planting.
     pub planting: PlantingRow,
@@ -39,7 +39,7 @@ pub struct WalkPage {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct StopView {
-    /// Its id.
+    /// Id of the stop.
     pub id: Uuid,
     /// 1, 2, 3...
     pub number: u32,
@@ -53,7 +53,7 @@ pub struct StopView {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct HeadView {
-    /// Its id.
+    /// Id of the head.
     pub id: Uuid,
     /// 1, 2, 3... within the stop.
     pub number: u32,

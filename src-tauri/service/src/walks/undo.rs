@@ -1,6 +1,5 @@
 //! Undo: a further change that says the opposite. Nothing is erased.
 
-use crate::{Problem, Reply, Service, WalkPage};
 use std::collections::BTreeMap;
 
 use rusqlite::Connection;
@@ -9,6 +8,7 @@ use uuid::Uuid;
 
 use crate::live::live_walk;
 use crate::walks::last_step::{just_did, last_step};
+use crate::{Problem, Reply, Service, WalkPage};
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::views::walks;
 

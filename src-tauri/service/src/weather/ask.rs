@@ -1,8 +1,9 @@
 //! What may be asked about the weather.
 
+use uuid::Uuid;
+
 use crate::asking::asks;
 use crate::{Done, Keep, NearStations, Place, StationList, TypedDay, WeatherFileReview};
-use uuid::Uuid;
 
 asks! {
     /// The weather stations held.
@@ -10,7 +11,7 @@ asks! {
 
     /// Stations with a known place, the nearest to this one first.
     Tap NearestStations {
-        /// Where.
+        /// The position to measure from.
         place: Place,
     } -> NearStations = |service| service.nearest_stations(place);
 
@@ -18,7 +19,7 @@ asks! {
     Tap PlaceStation {
         /// Its name.
         name: String,
-        /// Where.
+        /// The position of the station.
         place: Place,
     } -> Done = |service| service.place_station(&name, place);
 

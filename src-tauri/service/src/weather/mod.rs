@@ -3,19 +3,12 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
-use crate::{
-    Changed, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply, Service, StationList,
-    checks, read_only,
-};
-use crate::{ChosenBy, ChosenStation};
-use notebook::views::plantings::Planting;
-use notebook::views::weather::Station;
-use rusqlite::Connection;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use ripening::temperature::TempUnit;
 use ripening::weather::{RawDay, clean, distance_km};
+use rusqlite::Connection;
 use serde_json::json;
 use uuid::Uuid;
 
@@ -26,10 +19,16 @@ use crate::weather::pages::{
     NearStation, StationChoice, StationOption, StationReview, StationRow, TypedDay,
     WeatherFileReview,
 };
+use crate::{
+    Changed, ChosenBy, ChosenStation, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply,
+    Service, StationList, checks, read_only,
+};
 use notebook::fact::{Body, Fact, Row, WeatherDays, WeatherTold, act};
 use notebook::import_ending;
 use notebook::notebook::Writer;
+use notebook::views::plantings::Planting;
 use notebook::views::weather;
+use notebook::views::weather::Station;
 use readers::weather_file::{self, StationRows, Watch, WeatherFileError};
 
 /// Days told by one change: ten years, well below the longest change.

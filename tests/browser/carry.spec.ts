@@ -124,6 +124,8 @@ test('an own heat set is shown before it can be written over', async ({ page, de
   await page.goto(desk.url);
   await page.evaluate(() => (location.hash = '#/heat-sets'));
   await page.locator('a[href="#/heat-set/new"]').tap();
+  // The list has summaries too: the form is here once its name is.
+  await expect(page.getByLabel('Name', { exact: true })).toBeVisible();
   await page.locator('summary').tap();
   await page.getByText('US 50/100').tap();
   await page.getByLabel('Name', { exact: true }).fill('Ours');

@@ -197,11 +197,7 @@ fn a_backup_is_restored_from_the_screens_and_nothing_is_deleted() {
         add_photo(&mut service, None, of, &picture(70, 40)).name
     };
     let files = season.photo_folder();
-    let restore = |name: &str| {
-        keeper.call(ask::RestoreBackup {
-            name: name.to_owned(),
-        })
-    };
+    let restore = |name: &str| keeper.restore_backup(name);
     for name in ["", "other.db", "../notebook.db", "/etc/passwd"] {
         let refused = restore(name).unwrap_err();
         assert_eq!(refused.code, ProblemCode::NotFound, "{name}");
@@ -259,13 +255,11 @@ fn a_damaged_notebook_is_replaced_by_a_backup_where_that_is_asked_for() {
     let middle = spoiled.len() / 2;
     spoiled[middle..middle + 4096].fill(7);
     fs::write(&rows[0].path, spoiled).unwrap();
-    let refused = keeper
-        .call(ask::RestoreBackup { name: name.clone() })
-        .unwrap_err();
+    let refused = keeper.restore_backup(&name).unwrap_err();
     assert_eq!(refused.code, ProblemCode::Damaged, "{refused}");
     assert_eq!(fs::read(&season.path).unwrap(), bytes);
     fs::write(&rows[0].path, whole).unwrap();
-    let reply = keeper.call(ask::RestoreBackup { name }).unwrap();
+    let reply = keeper.restore_backup(&name).unwrap();
     let report = reply.answer;
     assert_eq!(fs::read(report.set_aside.unwrap()).unwrap(), bytes);
     keeper.call(add_head(at.stop, 1)).unwrap();

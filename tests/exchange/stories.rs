@@ -530,13 +530,11 @@ fn edit_hybrid(notebook: Notebook, planting: Uuid, hybrid: &str) -> Notebook {
 
 fn conflicts(notebook: Notebook, planting: Uuid) -> (Notebook, Vec<FieldConflict>) {
     let mut service = Service::new(notebook).unwrap();
-    let reply = service.call(ask::Conflicts { planting }).unwrap();
     // As every face gets it.
-    assert!(
-        serde_json::to_string(&reply)
-            .unwrap()
-            .contains("\"conflicts\"")
-    );
+    let told = service.answer(ask::Conflicts { planting }.into()).unwrap();
+    let told = serde_json::to_string(&told).unwrap();
+    assert!(told.contains("\"op\":\"conflicts\""), "{told}");
+    let reply = service.call(ask::Conflicts { planting }).unwrap();
     (service.into_notebook(), reply.answer.fields)
 }
 

@@ -7,11 +7,37 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use crate::Problem;
+use notebook::StoreError;
 use notebook::fact::{Body, Fact, Row};
 use notebook::notebook::Writer;
 use notebook::views::plantings;
 
-/// Puts values into a row, saying which ones they replace.
+/// A fact that gives values to a row and names the ones that they replace. `walk` is
+/// that of a row of a walk.
+pub(crate) fn giving(
+    db: &Connection,
+    row: Row,
+    id: Uuid,
+    walk: Option<Uuid>,
+    to: BTreeMap<String, Value>,
+) -> Result<Fact, StoreError> {
+    let mut replaces = BTreeMap::new();
+    for field in to.keys() {
+        let standing = plantings::standing(db, id, field)?;
+        if !standing.is_empty() {
+            replaces.insert(field.clone(), standing);
+        }
+    }
+    Ok(Fact::Set {
+        row,
+        id,
+        walk,
+        to,
+        replaces,
+    })
+}
+
+/// Records a change that gives values to a row.
 pub(crate) fn set(
     writer: &mut Writer,
     act: &str,
@@ -19,20 +45,7 @@ pub(crate) fn set(
     id: Uuid,
     to: BTreeMap<String, Value>,
 ) -> Result<(), Problem> {
-    let mut replaces = BTreeMap::new();
-    for field in to.keys() {
-        let standing = plantings::standing(writer.db(), id, field)?;
-        if !standing.is_empty() {
-            replaces.insert(field.clone(), standing);
-        }
-    }
-    let fact = Fact::Set {
-        row,
-        id,
-        walk: None,
-        to,
-        replaces,
-    };
+    let fact = giving(writer.db(), row, id, None, to)?;
     Ok(writer.record(act, &Body::of(vec![fact]))?)
 }
 
@@ -44,17 +57,6 @@ pub(crate) fn set_flag(
     field: &str,
     value: bool,
 ) -> Result<Body, Problem> {
-    let field = field.to_owned();
-    let replaces = plantings::standing(db, id, &field)?;
-    Ok(Body::of(vec![Fact::Set {
-        row,
-        id,
-        walk: None,
-        to: BTreeMap::from([(field.clone(), Value::Bool(value))]),
-        replaces: if replaces.is_empty() {
-            BTreeMap::new()
-        } else {
-            BTreeMap::from([(field, replaces)])
-        },
-    }]))
+    let to = BTreeMap::from([(field.to_owned(), Value::Bool(value))]);
+    Ok(Body::of(vec![giving(db, row, id, None, to)?]))
 }

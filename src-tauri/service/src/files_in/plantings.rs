@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::Keep;
+use crate::rows;
 use crate::{PlantingFileReview, Problem, RefusedRow, checks};
 use notebook::apply::Touched;
 use notebook::fact::{Body, Fact, Row};
@@ -164,20 +165,7 @@ fn facts(
     if known.is_some_and(|known| !known.removed) {
         review.updated = review.updated.saturating_add(1);
     }
-    let mut replaces = BTreeMap::new();
-    for field in to.keys() {
-        let standing = plantings::standing(db, id, field)?;
-        if !standing.is_empty() {
-            replaces.insert(field.clone(), standing);
-        }
-    }
-    facts.push(Fact::Set {
-        row: Row::Planting,
-        id,
-        walk: None,
-        to,
-        replaces,
-    });
+    facts.push(rows::giving(db, Row::Planting, id, None, to)?);
     Ok(Some(Body::of(facts)))
 }
 

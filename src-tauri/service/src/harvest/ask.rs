@@ -61,7 +61,7 @@ asks! {
         as_of: Option<NaiveDate>,
     } -> DryDownPage = |service| service.dry_down(planting, checks::as_of(as_of)?);
 
-    /// When to cut a planting: money by day, and what it hangs on.
+    /// When to cut a planting: money by day, and what it depends on.
     Study Harvest {
         /// Id of the planting.
         planting: Uuid,

@@ -11,6 +11,7 @@ use uuid::Uuid;
 use crate::harvest::opposite as harvest_opposite;
 use crate::history::{taken_back, value_before};
 use crate::plantings::name_is_free;
+use crate::rows;
 use crate::walks::undo::opposite;
 use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
@@ -167,20 +168,7 @@ fn set_back(
     if back.is_empty() {
         return Ok(());
     }
-    let mut replaces = BTreeMap::new();
-    for field in back.keys() {
-        let standing = plantings::standing(db, id, field)?;
-        if !standing.is_empty() {
-            replaces.insert(field.clone(), standing);
-        }
-    }
-    facts.push(Fact::Set {
-        row,
-        id,
-        walk,
-        to: back,
-        replaces,
-    });
+    facts.push(rows::giving(db, row, id, walk, back)?);
     Ok(())
 }
 
@@ -234,7 +222,7 @@ fn walk_back(
             "the walk holds heads of another device: remove those first",
         ));
     }
-    let body = crate::rows::set_flag(db, Row::Walk, walk, "removed", true)?;
+    let body = rows::set_flag(db, Row::Walk, walk, "removed", true)?;
     facts.extend(body.facts);
     Ok(())
 }

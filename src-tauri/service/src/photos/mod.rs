@@ -11,7 +11,7 @@ use uuid::Uuid;
 use crate::live::{live_head, live_stop};
 use crate::live::{live_planting, live_walk};
 use crate::photos::pages::OfferedPlace;
-use crate::rows::set_flag;
+use crate::rows::{giving, set_flag};
 use crate::walks::number;
 use crate::{
     Done, PhotoAdded, PhotoList, PhotoOf, PhotoSize, PhotoStorage, PhotoView, Place, Problem,
@@ -23,7 +23,7 @@ use notebook::fact::{Body, Fact, PhotoTaken, Row, act};
 use notebook::photo::picture::{self, Picture};
 use notebook::photo::{PhotoFiles, PhotoName};
 use notebook::views::photos::{self, Photo};
-use notebook::views::{plantings, walks};
+use notebook::views::walks;
 
 /// Longest caption, characters.
 const LONGEST_CAPTION: usize = 500;
@@ -141,19 +141,9 @@ impl Service {
             if known.caption == caption {
                 return Ok(());
             }
-            let standing = plantings::standing(writer.db(), id, "caption")?;
-            let field = || "caption".to_owned();
-            let fact = Fact::Set {
-                row: Row::Photo,
-                id,
-                walk: Some(known.walk.unwrap_or(known.planting)),
-                to: BTreeMap::from([(field(), json!(caption))]),
-                replaces: if standing.is_empty() {
-                    BTreeMap::new()
-                } else {
-                    BTreeMap::from([(field(), standing)])
-                },
-            };
+            let walk = known.walk.unwrap_or(known.planting);
+            let to = BTreeMap::from([("caption".to_owned(), json!(caption))]);
+            let fact = giving(writer.db(), Row::Photo, id, Some(walk), to)?;
             Ok::<(), Problem>(writer.record(act::PHOTO_CAPTIONED, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;

@@ -14,12 +14,13 @@ use uuid::Uuid;
 
 use crate::live::live_planting;
 use crate::live::live_stop;
+use crate::rows::giving;
 use crate::walks::number;
 use crate::{
     MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
     Problem, Reply, Service, WalkPage, checks, read_only,
 };
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Body, Row, act};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;
 
@@ -37,19 +38,8 @@ impl Service {
         let (walk, touched) = self.notebook.write(|writer| {
             let known = live_stop(writer.db(), stop)?;
             if known.place != Some(place) {
-                let field = || "place".to_owned();
-                let standing = plantings::standing(writer.db(), stop, "place")?;
-                let fact = Fact::Set {
-                    row: Row::Stop,
-                    id: stop,
-                    walk: Some(known.walk),
-                    to: BTreeMap::from([(field(), json!(place))]),
-                    replaces: if standing.is_empty() {
-                        BTreeMap::new()
-                    } else {
-                        BTreeMap::from([(field(), standing)])
-                    },
-                };
+                let to = BTreeMap::from([("place".to_owned(), json!(place))]);
+                let fact = giving(writer.db(), Row::Stop, stop, Some(known.walk), to)?;
                 writer.record(act::STOP_PLACED, &Body::of(vec![fact]))?;
             }
             Ok::<Uuid, Problem>(known.walk)

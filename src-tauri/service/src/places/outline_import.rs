@@ -6,13 +6,14 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::live::live_planting;
+use crate::rows;
 use crate::{
     ChosenOutline, Done, Keep, OutlineFileReview, OutlineOf, OutlineReview, OutlineTarget, Problem,
     Reply, Service, read_only,
 };
 use kinds::Rings;
 use notebook::StoreError;
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Row, act};
 use notebook::notebook::Writer;
 use notebook::views::known_places::KnownPlaces;
 use notebook::views::{outlines, plantings};
@@ -251,18 +252,11 @@ fn set_outline(
         Value::Null,
         |rings| json!({ "type": "MultiPolygon", "coordinates": rings }),
     );
-    let field = || "outline".to_owned();
-    let standing = plantings::standing(writer.db(), id, "outline")?;
-    let fact = Fact::Set {
+    rows::set(
+        writer,
+        kind,
         row,
         id,
-        walk: None,
-        to: BTreeMap::from([(field(), value)]),
-        replaces: if standing.is_empty() {
-            BTreeMap::new()
-        } else {
-            BTreeMap::from([(field(), standing)])
-        },
-    };
-    Ok(writer.record(kind, &Body::of(vec![fact]))?)
+        BTreeMap::from([("outline".to_owned(), value)]),
+    )
 }

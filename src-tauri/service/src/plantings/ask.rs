@@ -80,7 +80,7 @@ asks! {
     } -> PlantingBriefs = |service| service.merged_plantings(planting);
 
     /// Changes: shows a planting as another one, with the walks of both; what is
-    /// recorded of either stays, and it can be taken back.
+    /// recorded of either stays, and it can be undone.
     Tap MergePlantings {
         /// The one that is no longer shown by itself.
         duplicate: Uuid,

@@ -4,10 +4,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
-use serde_json::{Value, json};
+use serde_json::json;
 use uuid::Uuid;
 
 use crate::live::live_planting;
+use crate::rows::giving;
 use crate::{
     Done, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingRow, Problem,
     Reply, Service, read_only,
@@ -203,21 +204,8 @@ fn fold(name: &str) -> String {
 }
 
 fn merge(writer: &Writer, id: Uuid, into: Option<Uuid>) -> Result<Fact, Problem> {
-    let replaced = plantings::standing(writer.db(), id, MERGED_INTO)?;
-    let mut replaces = BTreeMap::new();
-    if !replaced.is_empty() {
-        replaces.insert(MERGED_INTO.to_owned(), replaced);
-    }
-    Ok(Fact::Set {
-        row: Row::Planting,
-        id,
-        walk: None,
-        to: BTreeMap::from([(
-            MERGED_INTO.to_owned(),
-            into.map_or(Value::Null, |id| json!(id)),
-        )]),
-        replaces,
-    })
+    let to = BTreeMap::from([(MERGED_INTO.to_owned(), json!(into))]);
+    Ok(giving(writer.db(), Row::Planting, id, None, to)?)
 }
 
 fn is_merged(writer: &Writer, id: Uuid) -> Result<bool, Problem> {

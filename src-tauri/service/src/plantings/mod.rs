@@ -14,14 +14,14 @@ use uuid::Uuid;
 use crate::live::live_planting;
 use crate::rollups::notice::{date_notice, notice};
 use crate::rollups::{Latest, side_by_side};
-use crate::rows::set_flag;
+use crate::rows::{self, set_flag};
 use crate::season::due::{due, due_by_date};
 use crate::{
     Answers, Done, Emptied, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow,
     Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
 };
 use notebook::error::StoreError;
-use notebook::fact::{Body, Fact, Row, Told, act};
+use notebook::fact::{Body, Fact, Row, act};
 use notebook::notebook::Writer;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks::{self, Walk};
@@ -190,7 +190,7 @@ impl Service {
             if let Some(area) = area {
                 to.insert("area".to_owned(), json!(area));
             }
-            facts.push(set(Row::Planting, id, to, BTreeMap::new()));
+            facts.push(first(Row::Planting, id, to));
             writer.record(act::PLANTING_ADDED, &Body::of(facts))?;
             Ok(id)
         })?;
@@ -297,14 +297,7 @@ impl Service {
             if to.is_empty() {
                 return Ok(());
             }
-            let mut replaces = BTreeMap::new();
-            for field in to.keys() {
-                let standing = plantings::standing(writer.db(), id, field)?;
-                if !standing.is_empty() {
-                    replaces.insert(field.clone(), standing);
-                }
-            }
-            facts.push(set(Row::Planting, id, to, replaces));
+            facts.push(rows::giving(writer.db(), Row::Planting, id, None, to)?);
             Ok::<(), Problem>(writer.record(act::PLANTING_EDITED, &Body::of(facts))?)
         })?;
         let changed = self.changed(&touched)?;
@@ -461,7 +454,7 @@ fn place(
             None => {
                 let id = writer.id(None)?;
                 let to = BTreeMap::from([("name".to_owned(), json!(name))]);
-                facts.push(set(Row::Farm, id, to, BTreeMap::new()));
+                facts.push(first(Row::Farm, id, to));
                 id
             }
         }),
@@ -476,7 +469,7 @@ fn place(
                 if let Some(farm) = farm {
                     to.insert("farm".to_owned(), json!(farm));
                 }
-                facts.push(set(Row::Field, id, to, BTreeMap::new()));
+                facts.push(first(Row::Field, id, to));
                 id
             }
         }),
@@ -499,21 +492,17 @@ fn named(
     }
     let id = writer.id(None)?;
     let to = BTreeMap::from([("name".to_owned(), json!(name))]);
-    facts.push(set(Row::Hybrid, id, to, BTreeMap::new()));
+    facts.push(first(Row::Hybrid, id, to));
     Ok(Some(id))
 }
 
-fn set(
-    row: Row,
-    id: Uuid,
-    to: BTreeMap<String, Value>,
-    replaces: BTreeMap<String, Vec<Told>>,
-) -> Fact {
+/// A fact that names a row for the first time: it replaces nothing.
+fn first(row: Row, id: Uuid, to: BTreeMap<String, Value>) -> Fact {
     Fact::Set {
         row,
         id,
         walk: None,
         to,
-        replaces,
+        replaces: BTreeMap::new(),
     }
 }

@@ -16,7 +16,7 @@ use crate::live::live_planting;
 use crate::live::live_walk;
 use crate::live::open_walk;
 use crate::rollups::notice::notice;
-use crate::rows::set_flag;
+use crate::rows::{self, set_flag};
 use crate::walks::last_step::last_step;
 use crate::{
     Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
@@ -99,16 +99,8 @@ impl Service {
             if known.walked_on == walked_on {
                 return Ok(());
             }
-            let field = "walked_on".to_owned();
-            let replaces = plantings::standing(writer.db(), walk, &field)?;
-            let fact = Fact::Set {
-                row: Row::Walk,
-                id: walk,
-                walk: None,
-                to: BTreeMap::from([(field.clone(), json!(walked_on))]),
-                replaces: BTreeMap::from_iter((!replaces.is_empty()).then_some((field, replaces))),
-            };
-            Ok::<(), Problem>(writer.record(act::WALK_EDITED, &Body::of(vec![fact]))?)
+            let to = BTreeMap::from([("walked_on".to_owned(), json!(walked_on))]);
+            rows::set(writer, act::WALK_EDITED, Row::Walk, walk, to)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;

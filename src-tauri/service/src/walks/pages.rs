@@ -99,7 +99,7 @@ pub struct NewHead {
     pub note: Option<String>,
 }
 
-/// What an undo would take back.
+/// What an undo would reverse.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]

@@ -26,7 +26,7 @@ use std::time::{Duration, SystemTime};
 
 use chrono::{DateTime, FixedOffset, Local, NaiveDate, NaiveTime, TimeDelta, TimeZone};
 
-use crate::log::Hlc;
+use crate::log::{DAY_MS, Hlc};
 
 /// How far ahead of this device's clock a stamp may lie to be followed: two days, ms.
 /// Clocks set by hand, to the wrong zone or a day early, stay within it.
@@ -35,12 +35,6 @@ pub const DRIFT_MS: i64 = 2 * DAY_MS;
 /// Begin of 2026-11-30 UTC, ms since 1970. No honest clock is earlier, since this rule is
 /// not older.
 pub const FLOOR_MS: i64 = 1_795_996_800 * 1_000;
-
-/// Own changes further ahead of the clock than this are told again without being asked:
-/// a year and a day, ms.
-pub(crate) const FAR_MS: i64 = 366 * DAY_MS;
-
-const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 
 /// The latest stamp that is followed at a time of this device's clock, ms since 1970.
 pub fn horizon(now_ms: i64) -> Hlc {

@@ -70,7 +70,7 @@ pub enum StoreError {
     Photo(#[source] std::io::Error),
     /// A photo's file is not what its name says.
     #[error("the file of photo {0} is damaged")]
-    PhotoDamaged(crate::photo::PhotoName),
+    PhotoDamaged(kinds::PhotoName),
     /// A notebook in memory has no place for files.
     #[error("this notebook is kept in memory and has no place for photos")]
     NoPhotoFolder,

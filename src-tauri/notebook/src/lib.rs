@@ -47,15 +47,14 @@
 
 pub mod apply;
 pub mod archive;
-pub mod branch;
 pub mod clock;
+pub(crate) mod disk;
 pub mod durability;
 pub mod ending;
 pub mod error;
 pub mod export;
 pub mod fact;
 pub mod ids;
-pub mod import_ending;
 pub mod log;
 pub mod notebook;
 pub mod open;
@@ -63,13 +62,12 @@ pub mod own_id;
 pub mod photo;
 pub mod seal;
 pub mod setting;
-pub mod tell_again;
 pub mod views;
 
-pub use branch::branch_id;
 pub use clock::{Clock, OnDate, SystemClock};
 pub use error::{IngestError, StoreError};
 pub use export::ExportError;
 pub use ids::{Randomness, SystemRandomness};
-pub use notebook::{Ingested, Notebook};
+pub use notebook::branch::branch_id;
+pub use notebook::{Ingested, Notebook, branch, import_ending, tell_again};
 pub use open::migrations;

@@ -1,6 +1,11 @@
 //! The notebook: one connection that writes, one change at a time.
 
+pub mod branch;
+pub mod import_ending;
 mod intake;
+mod photos;
+mod settings;
+pub mod tell_again;
 
 use std::path::{Path, PathBuf};
 
@@ -9,14 +14,13 @@ use uuid::Uuid;
 
 use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
 use crate::clock::{self, Clock, OnDate, SystemClock};
-use crate::durability::last_saved::LastSaved;
-use crate::durability::lease::{Lease, OnDisk};
-use crate::durability::read_copy::ReadCopy;
+use crate::disk::last_saved::LastSaved;
+use crate::disk::lease::{Lease, OnDisk};
+use crate::disk::read_copy::ReadCopy;
 use crate::ending::{Ended, Ender};
 use crate::error::{IngestError, StoreError};
 use crate::fact::{Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
-use crate::import_ending;
 use crate::log::{self, Change, Hlc};
 use crate::open;
 use crate::own_id;

@@ -9,9 +9,10 @@ use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use rusqlite_migration::{M, Migrations};
 
-use crate::durability::hold::{self, Hold};
-use crate::durability::lease::{Lease, OnDisk};
-use crate::durability::{carve, check, files, last_saved};
+use crate::disk::hold::{self, Hold};
+use crate::disk::integrity::integrity;
+use crate::disk::lease::{Lease, OnDisk};
+use crate::disk::{carve, files, last_saved};
 use crate::error::StoreError;
 
 /// Marks the file: "Hwlk".
@@ -162,7 +163,7 @@ fn prepare(db: &mut Connection, found: Option<OnDisk>) -> Result<(), StoreError>
     }
     if let Some(found) = found {
         if found.wal
-            && let Some(fault) = check::integrity(db)?.into_iter().next()
+            && let Some(fault) = integrity(db)?.into_iter().next()
         {
             return Err(StoreError::Damaged(fault));
         }

@@ -4,33 +4,6 @@ use rusqlite::{Connection, OptionalExtension};
 use sha2::{Digest as _, Sha256};
 
 use crate::error::StoreError;
-use crate::notebook::Notebook;
-
-impl Notebook {
-    /// What was kept under a name, as JSON.
-    ///
-    /// # Errors
-    /// When the store fails.
-    pub fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
-        read(self.db(), name)
-    }
-
-    /// Keeps JSON under a name, in place of what was there; `None` wipes it.
-    ///
-    /// # Errors
-    /// When the store fails; what was there stays then.
-    pub fn keep_setting(&mut self, name: &str, json: Option<&str>) -> Result<(), StoreError> {
-        let tx = self.transaction()?;
-        match json {
-            Some(json) => keep(&tx, name, json)?,
-            None => {
-                tx.execute("DELETE FROM setting WHERE name = ?1", [name])?;
-            }
-        }
-        tx.commit()?;
-        Ok(())
-    }
-}
 
 /// What was kept under a name. A value that its seal does not fit was altered on
 /// the disk.

@@ -10,9 +10,6 @@ use std::path::Path;
 use syn::visit::{self, Visit};
 use syn::{Attribute, ItemMod, ItemUse, UseTree, Visibility};
 
-/// Crates that still have a circle. No other may, and none of these once it is mended.
-pub const STILL_CIRCULAR: [&str; 1] = ["notebook"];
-
 /// Folders of a crate, each with those that it leans on.
 pub type Leanings = BTreeMap<String, BTreeSet<String>>;
 

@@ -94,17 +94,11 @@ fn check_circles<'n>(
             let on: Vec<&str> = on.iter().map(String::as_str).collect();
             println!("{member}: {folder} -> {}", on.join(", "));
         }
-        let circle = circles::circle(&leanings);
-        let known = circles::STILL_CIRCULAR.contains(&member);
-        match circle {
-            Some(circle) if !known => faults.push(format!(
+        if let Some(circle) = circles::circle(&leanings) {
+            faults.push(format!(
                 "src-tauri/{member}: these lean on each other: {}",
                 circle.join(" -> ")
-            )),
-            None if known => faults.push(format!(
-                "src-tauri/{member} has no circle any more: take it off the list in circles.rs"
-            )),
-            _ => {}
+            ));
         }
     }
     Ok(())

@@ -9,11 +9,11 @@ use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::merged::MERGED_INTO;
 use super::{search, told};
 use crate::error::StoreError;
 use crate::fact::{Row, Told, bounds};
 use crate::log::Stamp;
+use crate::views::merged::MERGED_INTO;
 use kinds::{Area, Place, Purpose};
 
 /// The fields that have a column, by row.

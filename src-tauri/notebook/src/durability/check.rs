@@ -1,24 +1,23 @@
 //! Whether a notebook is whole.
 
 use std::collections::BTreeMap;
-use std::fmt;
 
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::lease;
 use super::seals::{self, SealFault};
 use crate::apply;
+use crate::disk::integrity;
+use crate::disk::lease;
+use crate::disk::log_faults::{LogFault, LogFaultKind, log_faults};
 use crate::error::StoreError;
-use crate::log::{self, Digest};
+use crate::log::{self};
 use crate::notebook::Notebook;
-use crate::tell_again::own_ahead;
+use crate::notebook::tell_again::own_ahead;
 use crate::{open, own_id, setting};
 
 /// What is said of an id that is not the one given.
 const OWN_ID: &str = "this device's id is not the one it was given";
-/// Faults of the file that are told.
-const TOLD: u32 = 10;
 
 /// What a look at the whole notebook found.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -71,59 +70,6 @@ impl Check {
     }
 }
 
-/// A place where a series is not whole.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LogFault {
-    /// Whose series.
-    pub device: Uuid,
-    /// At which number.
-    pub seq: u64,
-    /// What is wrong.
-    pub kind: LogFaultKind,
-}
-
-/// What is wrong in a series.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LogFaultKind {
-    /// The change is not there.
-    Missing,
-    /// It does not say what was written.
-    Altered,
-    /// The series ends elsewhere than it should.
-    End,
-    /// The series claims a later time than its changes have.
-    Clock,
-    /// Up to the change, the series does not hold what its device signed.
-    NotSigned,
-}
-
-impl fmt::Display for LogFault {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let LogFault { device, seq, kind } = self;
-        match kind {
-            LogFaultKind::Missing => {
-                write!(formatter, "change {seq} of device {device} is missing")
-            }
-            LogFaultKind::Altered => write!(
-                formatter,
-                "change {seq} of device {device} does not say what was written"
-            ),
-            LogFaultKind::End => write!(
-                formatter,
-                "the series of device {device} does not end at change {seq}, where it should"
-            ),
-            LogFaultKind::Clock => write!(
-                formatter,
-                "the series of device {device} gives a later time than its {seq} changes have"
-            ),
-            LogFaultKind::NotSigned => write!(
-                formatter,
-                "the changes of device {device} up to {seq} are not those that it signed"
-            ),
-        }
-    }
-}
-
 impl Notebook {
     /// Looks at everything, in one state of the notebook, whatever others record
     /// meanwhile. Reads only.
@@ -157,7 +103,7 @@ pub fn check(db: &Connection) -> Result<Check, StoreError> {
 }
 
 fn looked(db: &Connection) -> Result<Check, StoreError> {
-    let mut file = integrity(db)?;
+    let mut file = integrity::integrity(db)?;
     if file.is_empty() {
         file.extend(schema(db)?);
     }
@@ -171,7 +117,7 @@ fn looked(db: &Connection) -> Result<Check, StoreError> {
             ..Check::default()
         });
     }
-    let (changes, mut log) = log(db)?;
+    let (changes, mut log) = log_faults(db)?;
     let lacks = if log.is_empty() {
         beyond_log(db)?
     } else {
@@ -223,7 +169,10 @@ fn schema(db: &Connection) -> Result<Vec<String>, StoreError> {
             Some(_) => None,
         }
     });
-    Ok(missing.chain(other).take(TOLD as usize).collect())
+    Ok(missing
+        .chain(other)
+        .take(integrity::MOST_TOLD as usize)
+        .collect())
 }
 
 /// What a database is made of, by kind and name, with the statement that made it.
@@ -329,96 +278,6 @@ pub fn remarks(notebook: &Notebook) -> Result<Vec<String>, StoreError> {
         ));
     }
     Ok(remarks)
-}
-
-/// What SQLite finds wrong with the file: its pages, its tables, its indexes.
-///
-/// # Errors
-/// When it cannot even look.
-pub fn integrity(db: &Connection) -> Result<Vec<String>, StoreError> {
-    let mut statement = db.prepare(&format!("PRAGMA integrity_check({TOLD})"))?;
-    let found = statement
-        .query_map([], |row| row.get::<_, String>(0))?
-        .collect::<Result<Vec<_>, _>>()?;
-    Ok(found.into_iter().filter(|line| line != "ok").collect())
-}
-
-/// How many changes the log holds, and where a series is not whole: 1, 2, 3...
-/// up to its head, each change with the digest of everything up to it.
-///
-/// # Errors
-/// When the store fails.
-pub fn log(db: &Connection) -> Result<(u64, Vec<LogFault>), StoreError> {
-    let heads = log::heads(db)?;
-    let mut ends: Vec<(Uuid, u64, Option<Digest>)> = Vec::new();
-    let mut faults = Vec::new();
-    let mut changes = 0;
-    log::each_with_digest(db, |change, digest| {
-        changes += 1;
-        if ends
-            .last()
-            .is_none_or(|(device, ..)| *device != change.device)
-        {
-            ends.push((change.device, 0, None));
-        }
-        let Some((device, seq, before)) = ends.last_mut() else {
-            return;
-        };
-        let mut fault = |seq, kind| {
-            faults.push(LogFault {
-                device: *device,
-                seq,
-                kind,
-            });
-        };
-        if change.seq == *seq + 1 {
-            if change.digest(before.as_ref()) != digest {
-                fault(change.seq, LogFaultKind::Altered);
-            }
-        } else {
-            fault(*seq + 1, LogFaultKind::Missing);
-        }
-        *seq = change.seq;
-        *before = Some(digest);
-    })?;
-    for (device, head) in &heads {
-        let end = ends.iter().find(|(known, ..)| known == device);
-        if end.is_none_or(|(_, seq, digest)| *seq != head.seq || *digest != Some(head.digest)) {
-            faults.push(LogFault {
-                device: *device,
-                seq: head.seq,
-                kind: LogFaultKind::End,
-            });
-        }
-    }
-    faults.extend(clocks(db)?);
-    for (device, seq, _) in ends {
-        if !heads.contains_key(&device) {
-            faults.push(LogFault {
-                device,
-                seq,
-                kind: LogFaultKind::End,
-            });
-        }
-    }
-    Ok((changes, faults))
-}
-
-/// Series whose own clock was set beyond that of their changes: the next change of
-/// this device would be stamped behind it.
-fn clocks(db: &Connection) -> Result<Vec<LogFault>, StoreError> {
-    let mut statement = db.prepare(
-        "SELECT series.device, series.head FROM series
-         WHERE series.hlc > (SELECT max(hlc) FROM change WHERE change.device = series.device)",
-    )?;
-    let rows = statement.query_map([], |row| {
-        Ok(LogFault {
-            device: row.get(0)?,
-            seq: row.get(1)?,
-            kind: LogFaultKind::Clock,
-        })
-    })?;
-    Ok(rows.collect::<Result<_, _>>()?)
 }
 
 /// Views that differ from those that the log gives, made anew in memory.

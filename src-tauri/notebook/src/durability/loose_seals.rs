@@ -8,7 +8,7 @@ use std::path::Path;
 
 use uuid::Uuid;
 
-use super::carve::{Pages, big, bytes, each_page, integer, varint};
+use crate::disk::carve::{Pages, big, bytes, each_page, integer, varint};
 use wire::seal::{Link, Origin, PublicKey, Signature, Writer};
 
 /// First bytes of pages of an index, at the lowest level and above it, each with the

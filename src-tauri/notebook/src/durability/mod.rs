@@ -9,7 +9,7 @@
 //! - [`mod@salvage`]: a damaged file is set aside and every change that can still be
 //!   read is carried into a new notebook.
 //! - [`mod@restore`]: a backup takes the place of the notebook.
-//! - `lease`, `last_saved`: a notebook knows the last change that it showed as
+//! - `disk::lease`, `disk::last_saved`: a notebook knows the last change that it showed as
 //!   saved, so that a copy or an earlier -wal that lacks it is told, not trusted.
 //! - `read_copy`: a notebook that cannot be opened where it lies can be read.
 //!
@@ -32,14 +32,7 @@
 //! Nothing here deletes a notebook: what is replaced keeps lying beside it under
 //! a name with the date.
 
-pub mod backup;
-pub(crate) mod carve;
-mod chain;
 pub mod check;
-pub(crate) mod files;
-pub(crate) mod hold;
-pub(crate) mod last_saved;
-pub(crate) mod lease;
 mod loose_seals;
 pub mod photos;
 pub(crate) mod read_copy;
@@ -47,8 +40,9 @@ pub mod restore;
 pub mod salvage;
 pub mod seals;
 
-pub use backup::{BackupFile, back_up, backups};
-pub use check::{Check, LogFault, LogFaultKind};
+pub use crate::disk::backup::{self, BackupFile, back_up, backups};
+pub use crate::disk::log_faults::{LogFault, LogFaultKind, log_faults};
+pub use check::Check;
 pub use photos::PhotosFound;
 pub use restore::{Restored, restore};
 pub use salvage::{Salvaged, salvage};

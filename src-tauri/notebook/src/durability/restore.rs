@@ -3,11 +3,13 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::backup::open_to_read;
-use super::hold::Hold;
-use super::lease::{OnDisk, close_mark};
-use super::{check, files};
 use crate::clock::Clock;
+use crate::disk::backup::open_to_read;
+use crate::disk::files;
+use crate::disk::hold::Hold;
+use crate::disk::integrity::integrity;
+use crate::disk::lease::{OnDisk, close_mark};
+use crate::disk::log_faults::log_faults;
 use crate::error::StoreError;
 use crate::ids::Randomness;
 use crate::notebook::Notebook;
@@ -52,11 +54,11 @@ pub fn restore(
         {
             let db = open_to_read(&restoring)?;
             open::check_owner(&db)?;
-            let found = check::integrity(&db)?.into_iter().next();
+            let found = integrity(&db)?.into_iter().next();
             if let Some(fault) = found {
                 return Err(StoreError::Damaged(fault));
             }
-            if let Some(fault) = check::log(&db)?.1.first() {
+            if let Some(fault) = log_faults(&db)?.1.first() {
                 return Err(StoreError::Damaged(fault.to_string()));
             }
             on_disk.judge(&db)?;

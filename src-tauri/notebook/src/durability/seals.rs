@@ -17,12 +17,12 @@ use std::path::Path;
 use rusqlite::{Connection, Row};
 use uuid::Uuid;
 
-use super::chain::Read;
 use super::loose_seals::{self, Loose};
-use crate::branch::branch_id;
+use crate::disk::chain::Read;
 use crate::error::StoreError;
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
+use crate::notebook::branch::branch_id;
 use crate::seal::{self, Sealed};
 use wire::seal::{Link, Origin, PublicKey, Signature, Writer};
 

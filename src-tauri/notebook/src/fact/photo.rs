@@ -4,7 +4,7 @@ use chrono::NaiveDateTime;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::photo::PhotoName;
+use kinds::PhotoName;
 
 /// A photo of a planting, a stop or a head. Its file travels apart, by its name.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -5,6 +5,13 @@
 
 use serde::{Deserialize, Serialize};
 
+/// A day, ms.
+pub(crate) const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
+
+/// Own changes further ahead of the clock than this are told again without being asked:
+/// a year and a day, ms.
+pub(crate) const FAR_MS: i64 = 366 * DAY_MS;
+
 /// An instant of the clock: milliseconds since 1970 in the upper 47 bits, a
 /// count within the millisecond in the lower 16.
 #[derive(
@@ -32,7 +39,7 @@ impl Hlc {
 
     /// Whether no wall clock that this program goes by can have made it.
     pub(crate) fn is_past_all_clocks(self) -> bool {
-        self.milliseconds() > Hlc::LAST_WALL_MS + crate::clock::FAR_MS
+        self.milliseconds() > Hlc::LAST_WALL_MS + FAR_MS
     }
 
     /// From its number; `None` unless between [`Hlc::ZERO`] and [`Hlc::LATEST`].

@@ -8,9 +8,9 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::plantings::standing;
-use crate::apply::merged::MERGED_INTO;
 use crate::error::StoreError;
 use crate::log;
+use crate::views::merged::MERGED_INTO;
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 

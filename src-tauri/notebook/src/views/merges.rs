@@ -7,10 +7,10 @@ use rusqlite::{Connection, OptionalExtension, params};
 use uuid::Uuid;
 
 use super::plantings::{one, shown, standing};
-use crate::apply::merged::{MERGED_INTO, parents};
 use crate::error::StoreError;
 use crate::fact::Told;
 use crate::log;
+use crate::views::merged::{MERGED_INTO, parents};
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 

@@ -5,6 +5,7 @@ pub mod harvest;
 pub mod heat_sets;
 pub mod hybrids;
 pub mod known_places;
+pub mod merged;
 pub mod merges;
 pub(crate) mod moved;
 pub mod names;

@@ -6,7 +6,7 @@ use uuid::Uuid;
 
 use crate::error::StoreError;
 use crate::log::instant;
-use crate::photo::PhotoName;
+use kinds::PhotoName;
 
 /// A photo.
 #[derive(Debug, Clone, PartialEq)]

@@ -13,10 +13,10 @@ use crate::{
     Done, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingRow, Problem,
     Reply, Service, read_only,
 };
-use notebook::apply::merged::{MERGED_INTO, parents};
 use notebook::error::StoreError;
 use notebook::fact::{Body, Fact, Row, act};
 use notebook::notebook::Writer;
+use notebook::views::merged::{MERGED_INTO, parents};
 use notebook::views::merges;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks;

@@ -13,7 +13,7 @@ use crate::log::{Change, Digest, Head};
 
 /// A change as it was read somewhere, and the digest that stood beside it.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Read {
+pub(crate) struct Read {
     pub change: Change,
     pub received_ms: i64,
     pub digest: Digest,
@@ -22,7 +22,7 @@ pub(super) struct Read {
 
 /// What became of one series.
 #[derive(Debug, Default)]
-pub(super) struct Series {
+pub(crate) struct Series {
     /// The changes to keep, in order, each with whether it is proved.
     pub kept: Vec<(Read, bool)>,
     /// Numbers of those that are lost.
@@ -34,7 +34,7 @@ const OPTIONS: usize = 8;
 
 /// Chooses, for each number of a series, the reading that proves itself. `head`
 /// is where the series ended, if that could be read.
-pub(super) fn choose(found: &BTreeMap<u64, Vec<Read>>, head: Option<&Head>) -> Series {
+pub(crate) fn choose(found: &BTreeMap<u64, Vec<Read>>, head: Option<&Head>) -> Series {
     let last = found.keys().next_back().copied().unwrap_or(0);
     let end = last.max(head.map_or(0, |head| head.seq));
     let mut options: BTreeMap<u64, Vec<Digest>> = BTreeMap::new();
@@ -121,11 +121,11 @@ fn settle(series: &mut Series, doubted: Read, seq: u64, proved: bool) {
 
 /// What was read, by device and number.
 #[derive(Debug, Default)]
-pub(super) struct Found(pub BTreeMap<Uuid, BTreeMap<u64, Vec<Read>>>);
+pub(crate) struct Found(pub BTreeMap<Uuid, BTreeMap<u64, Vec<Read>>>);
 
 impl Found {
     /// Adds a reading, unless the same was read before or it cannot be a change.
-    pub(super) fn add(&mut self, read: Read) {
+    pub(crate) fn add(&mut self, read: Read) {
         if read.change.fault().is_some() {
             return;
         }

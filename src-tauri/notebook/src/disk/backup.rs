@@ -13,8 +13,10 @@ use chrono::{DateTime, FixedOffset, NaiveDateTime, Timelike as _};
 use rusqlite::backup::{Backup, StepResult};
 use rusqlite::{Connection, OpenFlags};
 
+use super::files;
+use super::integrity::integrity;
 use super::lease::close_mark;
-use super::{check, files};
+use super::log_faults::log_faults;
 use crate::error::StoreError;
 use crate::log;
 
@@ -106,7 +108,7 @@ pub fn backups(notebook: &Path) -> Vec<BackupFile> {
 }
 
 /// Copies in the folder of backups that were not finished.
-pub(super) fn unfinished(notebook: &Path) -> Vec<PathBuf> {
+pub(crate) fn unfinished(notebook: &Path) -> Vec<PathBuf> {
     let stem = notebook.file_stem().unwrap_or_default().to_string_lossy();
     let starts = format!("{stem}-");
     let listed = fs::read_dir(folder_of(notebook));
@@ -202,12 +204,12 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
     files::sync(making)?;
 
     let copy = open_to_read(making)?;
-    if let Some(fault) = check::integrity(&copy)?.into_iter().next() {
+    if let Some(fault) = integrity(&copy)?.into_iter().next() {
         return Err(StoreError::Damaged(format!(
             "the copy is not sound: {fault}"
         )));
     }
-    let (_, faults) = check::log(&copy)?;
+    let (_, faults) = log_faults(&copy)?;
     if let Some(fault) = faults.first() {
         return Err(StoreError::Damaged(format!(
             "the copy is not whole: {fault}"
@@ -225,7 +227,7 @@ fn copy(from: &Connection, making: &Path) -> Result<(), StoreError> {
 }
 
 /// Opens a file that is only looked at.
-pub(super) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
+pub(crate) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
     let db = Connection::open_with_flags(
         files::as_name(path),
         OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX,

@@ -8,10 +8,10 @@ use serde_json::value::RawValue;
 use uuid::Uuid;
 
 use crate::apply::{self, Touched};
-use crate::clock::{self, FAR_MS, FLOOR_MS};
+use crate::clock::{self, FLOOR_MS};
 use crate::error::StoreError;
 use crate::fact::{Fact, Told};
-use crate::log::{self, Change, Hlc};
+use crate::log::{self, Change, FAR_MS, Hlc};
 use crate::notebook::{Notebook, Writer};
 
 impl Notebook {

@@ -25,7 +25,7 @@ use crate::error::StoreError;
 use crate::log::{self, Digest};
 
 /// Ending of the file's name.
-pub(super) const ENDING: &str = "-last";
+pub(crate) const ENDING: &str = "-last";
 /// First bytes of a slot.
 const MARKER: [u8; 8] = *b"HwLast1\n";
 /// Bytes of a slot that are sealed, and with the seal.

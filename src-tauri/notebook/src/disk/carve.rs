@@ -35,7 +35,7 @@ pub(crate) fn holds_a_change(file: &Path) -> bool {
 }
 
 /// Calls `each` with everything in the pages that has the shape of a change.
-pub(super) fn changes(notebook: &Path, mut each: impl FnMut(Read)) {
+pub(crate) fn changes(notebook: &Path, mut each: impl FnMut(Read)) {
     until(notebook, |read| {
         each(read);
         true
@@ -51,7 +51,7 @@ fn until(notebook: &Path, mut each: impl FnMut(Read) -> bool) {
 
 /// Calls `each` with the number and the bytes of every page, as the last completed
 /// transaction left it and as it lies in the file, for as long as it says to go on.
-pub(super) fn each_page(notebook: &Path, mut each: impl FnMut(&mut Pages, u32, &[u8]) -> bool) {
+pub(crate) fn each_page(notebook: &Path, mut each: impl FnMut(&mut Pages, u32, &[u8]) -> bool) {
     let Some(mut pages) = Pages::open(notebook) else {
         return;
     };
@@ -78,7 +78,7 @@ enum Layer {
 }
 
 /// The pages of a file and of the -wal beside it.
-pub(super) struct Pages {
+pub(crate) struct Pages {
     file: File,
     size: usize,
     /// Bytes of a page that hold content.
@@ -117,7 +117,7 @@ impl Pages {
     }
 
     /// Bytes of a page that hold content.
-    pub(super) fn usable(&self) -> usize {
+    pub(crate) fn usable(&self) -> usize {
         self.usable
     }
 
@@ -290,7 +290,7 @@ fn change(row: &[u8]) -> Option<Read> {
 }
 
 /// A blob (even kinds) or a text (odd kinds).
-pub(super) fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) -> Option<&'r [u8]> {
+pub(crate) fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) -> Option<&'r [u8]> {
     let kind = usize::try_from(kind).ok()?;
     if kind < 12 || (kind % 2 == 1) != text {
         return None;
@@ -300,7 +300,7 @@ pub(super) fn bytes<'r>(row: &'r [u8], at: &mut usize, kind: u64, text: bool) ->
     row.get(from..*at)
 }
 
-pub(super) fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
+pub(crate) fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
     let length = match kind {
         1..=4 => kind as usize,
         5 => 6,
@@ -320,7 +320,7 @@ pub(super) fn integer(row: &[u8], at: &mut usize, kind: u64) -> Option<i64> {
 }
 
 /// A number of up to four bytes, the greatest first.
-pub(super) fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
+pub(crate) fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
     let taken = bytes.get(at..at.checked_add(length)?)?;
     Some(
         taken
@@ -330,7 +330,7 @@ pub(super) fn big(bytes: &[u8], at: usize, length: usize) -> Option<u32> {
 }
 
 /// A number of SQLite's variable length, and where it ends.
-pub(super) fn varint(bytes: &[u8], at: usize) -> Option<(u64, usize)> {
+pub(crate) fn varint(bytes: &[u8], at: usize) -> Option<(u64, usize)> {
     let mut number = 0_u64;
     for place in 0..9 {
         let byte = *bytes.get(at + place)?;

@@ -9,7 +9,7 @@
 use notebook::log::Change;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
-use service::{Ask, Changed, Keeper, PhotoOf, ProblemCode, WorkedOut, ask};
+use service::{AskService, Changed, Keeper, PhotoOf, ProblemCode, WorkedOut, ask};
 use std::fmt::Debug;
 
 use crate::outcome::{Outcomes, long};
@@ -37,7 +37,7 @@ fn shown(keeper: &Keeper) -> String {
 }
 
 /// The answer, or the kind of trouble.
-fn told<A: Ask>(keeper: &Keeper, ask: A) -> String
+fn told<A: AskService>(keeper: &Keeper, ask: A) -> String
 where
     A::Answer: Debug,
 {

@@ -1,8 +1,8 @@
 //! A small season in a notebook on the disk.
 
 use service::{
-    Answer, Ask, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem, Service,
-    ask, prepare,
+    Answer, AskService, ChosenFile, FileRequest, Keeper, NewHead, PhotoOf, PhotoView, Problem,
+    Service, ask, prepare,
 };
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -211,11 +211,11 @@ pub fn keeper(path: &Path) -> Keeper {
 
 /// Calls that must succeed.
 pub trait Asking {
-    fn ask<A: Ask>(&mut self, ask: A) -> A::Answer;
+    fn ask<A: AskService>(&mut self, ask: A) -> A::Answer;
 }
 
 impl Asking for Service {
-    fn ask<A: Ask>(&mut self, ask: A) -> A::Answer {
+    fn ask<A: AskService>(&mut self, ask: A) -> A::Answer {
         self.call(ask).unwrap().answer
     }
 }

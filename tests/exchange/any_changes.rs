@@ -12,7 +12,7 @@ use notebook::durability::check;
 use notebook::fact::Body;
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use service::{Ask, Problem, ProblemCode, Service, ask};
+use service::{AskService, Problem, ProblemCode, Service, ask};
 use std::fmt::Debug;
 use uuid::Uuid;
 use wire::{Page, Span};
@@ -84,7 +84,7 @@ fn ask_everything(notebook: Notebook) -> Notebook {
 }
 
 /// The answer; none where a person may be told what is wrong.
-fn asked<A: Ask + Debug>(service: &mut Service, ask: A) -> Option<A::Answer> {
+fn asked<A: AskService + Debug>(service: &mut Service, ask: A) -> Option<A::Answer> {
     let shown = format!("{ask:?}");
     match service.call(ask) {
         Ok(reply) => Some(reply.answer),

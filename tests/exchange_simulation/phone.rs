@@ -11,8 +11,8 @@ use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
 use service::{
-    Ask, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose, Service,
-    ask,
+    AskService, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
+    Service, ask,
 };
 use std::collections::BTreeMap;
 use std::fmt::Debug;
@@ -201,7 +201,7 @@ impl Phone {
     }
 
     /// One request; what a person may be told is fine, a fault of ours is not.
-    fn call<A: Ask + Debug>(&mut self, ask: A) -> Option<A::Answer> {
+    fn call<A: AskService + Debug>(&mut self, ask: A) -> Option<A::Answer> {
         let shown = format!("{ask:?}");
         match self.service().call(ask) {
             Ok(reply) => Some(reply.answer),

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use ripening::{Head, Reading, Share};
 use service::{
-    Ask, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Service, WalkPage,
-    ask,
+    AskService, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Service,
+    WalkPage, ask,
 };
 use std::fmt::Debug;
 use uuid::Uuid;
@@ -44,8 +44,8 @@ pub fn head(reading: Reading, share: u8) -> NewHead {
 
 /// Calls that must succeed.
 pub trait Face {
-    fn ask<A: Ask + Debug>(&mut self, ask: A) -> Reply<A::Answer>;
-    fn refuse<A: Ask>(&mut self, ask: A) -> Problem;
+    fn ask<A: AskService + Debug>(&mut self, ask: A) -> Reply<A::Answer>;
+    fn refuse<A: AskService>(&mut self, ask: A) -> Problem;
     fn plant(&mut self, new: NewPlanting) -> PlantingRow;
     fn rows(&mut self) -> Vec<PlantingRow>;
     fn start(&mut self, planting: Uuid) -> WalkPage;
@@ -56,13 +56,13 @@ pub trait Face {
 }
 
 impl Face for Service {
-    fn ask<A: Ask + Debug>(&mut self, ask: A) -> Reply<A::Answer> {
+    fn ask<A: AskService + Debug>(&mut self, ask: A) -> Reply<A::Answer> {
         let asked = format!("{ask:?}");
         self.call(ask)
             .unwrap_or_else(|problem| panic!("{asked}: {problem}"))
     }
 
-    fn refuse<A: Ask>(&mut self, ask: A) -> Problem {
+    fn refuse<A: AskService>(&mut self, ask: A) -> Problem {
         let before = self.notebook().view_digest().unwrap();
         let changes = notebook::log::heads(self.notebook().db()).unwrap();
         let Err(problem) = self.call(ask) else {

@@ -22,7 +22,11 @@ pub trait Ask {
 
     /// How soon.
     const PACE: Pace;
+}
 
+/// A request that an open notebook's service carries out. The few others are carried out
+/// by whoever keeps the service: they open the notebook, or may not wait for it.
+pub trait AskService: Ask {
     /// Carries it out.
     ///
     /// # Errors
@@ -100,14 +104,25 @@ pub enum Changed {
     Settings,
 }
 
-/// Declares requests: pace, name, fields, answer, and how the service carries it out.
+/// Declares requests: pace, name, fields, answer, and how the service carries it out; not
+/// that where it is not for the service.
 macro_rules! asks {
     ($(
         $(#[$about:meta])*
-        $pace:ident $Name:ident $({ $($fields:tt)* })? -> $Answer:ty = |$service:ident| $work:expr;
+        $pace:ident $Name:ident $({ $($fields:tt)* })? -> $Answer:ty
+            $(= |$service:ident| $work:expr)?;
     )*) => { $(
         $crate::asking::input! { $(#[$about])* $Name $({ $($fields)* })? }
-        $crate::asking::carried_out! { $pace $Name { $($($fields)*)? } $Answer, $service, $work }
+
+        impl $crate::asking::Ask for $Name {
+            type Answer = $Answer;
+
+            const PACE: $crate::asking::Pace = $crate::asking::Pace::$pace;
+        }
+
+        $crate::asking::carried_out! {
+            $Name { $($($fields)*)? } $Answer $(, $service, $work)?
+        }
     )* };
 }
 
@@ -133,14 +148,11 @@ macro_rules! input {
 
 /// How a request is carried out.
 macro_rules! carried_out {
-    ($pace:ident $Name:ident {
+    ($Name:ident { $($fields:tt)* } $Answer:ty) => {};
+    ($Name:ident {
         $($(#[$of:meta])* $field:ident: $Type:ty,)*
     } $Answer:ty, $service:ident, $work:expr) => {
-        impl $crate::asking::Ask for $Name {
-            type Answer = $Answer;
-
-            const PACE: $crate::asking::Pace = $crate::asking::Pace::$pace;
-
+        impl $crate::asking::AskService for $Name {
             fn carry_out(
                 self,
                 $service: &mut $crate::Service,

@@ -11,12 +11,15 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
+use uuid::Uuid;
 
+use crate::asking::AskService;
+use crate::request::{ByKeeper, Carrier};
 use crate::safekeeping::pages::{BackupRow, RestoreReport, SalvageReport, count};
 use crate::shared::clock;
 use crate::{
-    Answer, ArchiveIn, Ask, BackupList, Changed, Done, FileMade, FileOut, Keep, PhotoSize, Problem,
-    ProblemCode, Reply, Request, SharedService, read_only,
+    Answer, ArchiveIn, Ask, BackupList, Changed, Done, FileMade, FileOut, JobState, JobStopped,
+    Keep, PhotoSize, Problem, ProblemCode, Reply, Request, SharedService, read_only,
 };
 use notebook::durability::{BackupFile, backups, restore, salvage};
 use notebook::ids::SystemRandomness;
@@ -74,32 +77,33 @@ impl Keeper {
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
-    pub fn call<A: Ask>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+    pub fn call<A: AskService>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
         self.with(|service| service.call(ask))
     }
 
-    /// Carries out a request of any kind. Those that help a notebook that does not
-    /// open are carried out here.
+    /// Carries out a request of any kind: those for the service by it, those that help a
+    /// notebook that does not open, or may not wait for it, here.
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
     pub fn answer(&self, request: Request) -> Result<Reply<Answer>, Problem> {
-        match request {
-            Request::OpenAgain(_) => {
-                let reply = self.open_again()?;
-                Ok(reply.map(|answer| Answer::OpenAgain(Box::new(answer))))
-            }
-            Request::Salvage(_) => {
-                let reply = self.salvage()?;
-                Ok(reply.map(|answer| Answer::Salvage(Box::new(answer))))
-            }
-            Request::Backups(_) => Ok(read_only(Answer::Backups(Box::new(self.backups())))),
-            Request::RestoreBackup(ask) => {
-                let reply = self.restore_backup(&ask.name)?;
-                Ok(reply.map(|answer| Answer::RestoreBackup(Box::new(answer))))
-            }
-            request => self.with(|service| service.answer(request)),
-        }
+        request.by(&mut &*self)
+    }
+
+    /// How far a work is; answered while it runs.
+    ///
+    /// # Errors
+    /// Why the notebook is not open.
+    pub fn job_progress(&self, job: Uuid) -> Result<Reply<JobState>, Problem> {
+        self.with(|service| Ok(read_only(service.jobs().progress(job))))
+    }
+
+    /// Stops a work, if it runs; answered while it runs.
+    ///
+    /// # Errors
+    /// Why the notebook is not open.
+    pub fn stop_job(&self, job: Uuid) -> Result<Reply<JobStopped>, Problem> {
+        self.with(|service| Ok(read_only(service.jobs().stop(job))))
     }
 
     /// Carries out a request that brings files; see [`SharedService::take_files`].
@@ -312,6 +316,16 @@ impl Keeper {
                 made_at: backup.made_at,
             })),
         }
+    }
+}
+
+impl Carrier for &Keeper {
+    fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+        Keeper::call(self, ask)
+    }
+
+    fn keep<A: Ask>(&mut self, ask: A, how: ByKeeper<A>) -> Result<Reply<A::Answer>, Problem> {
+        how(self, ask)
     }
 }
 

@@ -27,7 +27,7 @@ mod weather;
 pub mod wire_types;
 mod with_files;
 
-pub use asking::{Ask, Changed, Done, Reply};
+pub use asking::{Ask, AskService, Changed, Done, Reply};
 pub use files_in::pages::{HeadFileReview, PlantingFileReview};
 pub use files_in::{
     ObservationsStored, PlaceOrder, import_heads, import_heads_placed, import_observations,
@@ -153,7 +153,7 @@ impl Service {
     ///
     /// # Errors
     /// A [`Problem`]; nothing was stored then.
-    pub fn call<A: Ask>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+    pub fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
         self.notice_other_writers()?;
         ask.carry_out(self)
     }
@@ -201,7 +201,7 @@ impl Service {
 }
 
 impl Carrier for Service {
-    fn call<A: Ask>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+    fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
         Service::call(self, ask)
     }
 }

@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::asking::{Ask, Pace, Reply};
-use crate::{OutlineFileReview, PhotoAdded, Problem};
+use crate::asking::{Ask, AskService, Pace, Reply, read_only};
+use crate::{Keeper, OutlineFileReview, PhotoAdded, Problem};
 
 /// The requests by domain, to be named by a face: `ask::StartWalk`.
 pub mod ask {
@@ -21,14 +21,25 @@ pub mod ask {
     pub use crate::weather::ask::*;
 }
 
-/// What carries out requests.
+/// How a keeper of the service carries out a request.
+pub(crate) type ByKeeper<A> = fn(&Keeper, A) -> Result<Reply<<A as Ask>::Answer>, Problem>;
+
+/// What carries out requests. Those that are not for the service are refused but by the
+/// [`Keeper`](crate::Keeper).
 pub(crate) trait Carrier {
-    fn call<A: Ask>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem>;
+    fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem>;
+
+    fn keep<A: Ask>(&mut self, _ask: A, _how: ByKeeper<A>) -> Result<Reply<A::Answer>, Problem> {
+        Err(Problem::conflict(
+            "the notebook is open here, and only its keeper does this",
+        ))
+    }
 }
 
 macro_rules! requests {
     (
         asked: $($Name:ident)*;
+        asked of the keeper: $($Kept:ident => $keep:expr),*;
         asked with files: $($File:ident -> $Answer:ty),*;
     ) => {
         /// A request of any kind; its tag names it.
@@ -39,6 +50,10 @@ macro_rules! requests {
                 #[doc = concat!("See [`ask::", stringify!($Name), "`].")]
                 $Name(ask::$Name),
             )*
+            $(
+                #[doc = concat!("See [`ask::", stringify!($Kept), "`].")]
+                $Kept(ask::$Kept),
+            )*
         }
 
         /// An answer of any kind; the tag is the request's.
@@ -48,6 +63,10 @@ macro_rules! requests {
             $(
                 #[doc = concat!("The answer to [`ask::", stringify!($Name), "`].")]
                 $Name(Box<<ask::$Name as Ask>::Answer>),
+            )*
+            $(
+                #[doc = concat!("The answer to [`ask::", stringify!($Kept), "`].")]
+                $Kept(Box<<ask::$Kept as Ask>::Answer>),
             )*
             $(
                 #[doc = concat!("The answer to [`crate::FileRequest::", stringify!($File), "`].")]
@@ -62,6 +81,7 @@ macro_rules! requests {
         #[allow(non_snake_case, dead_code)]
         pub(crate) struct Asked {
             $(#[ts(inline)] $Name: ask::$Name,)*
+            $(#[ts(inline)] $Kept: ask::$Kept,)*
         }
 
         /// What is answered, by the request's tag.
@@ -71,6 +91,7 @@ macro_rules! requests {
         #[allow(non_snake_case, dead_code)]
         pub(crate) struct Answered {
             $($Name: <ask::$Name as Ask>::Answer,)*
+            $($Kept: <ask::$Kept as Ask>::Answer,)*
             $($File: $Answer,)*
         }
 
@@ -78,6 +99,7 @@ macro_rules! requests {
             pub(crate) fn pace(&self) -> Pace {
                 match self {
                     $(Request::$Name(_) => ask::$Name::PACE,)*
+                    $(Request::$Kept(_) => ask::$Kept::PACE,)*
                 }
             }
 
@@ -88,6 +110,10 @@ macro_rules! requests {
                         let reply = carrier.call(ask)?;
                         Ok(reply.map(|answer| Answer::$Name(Box::new(answer))))
                     })*
+                    $(Request::$Kept(ask) => {
+                        let reply = carrier.keep(ask, $keep)?;
+                        Ok(reply.map(|answer| Answer::$Kept(Box::new(answer))))
+                    })*
                 }
             }
         }
@@ -97,24 +123,38 @@ macro_rules! requests {
                 Request::$Name(ask)
             }
         })*
+
+        $(impl From<ask::$Kept> for Request {
+            fn from(ask: ask::$Kept) -> Request {
+                Request::$Kept(ask)
+            }
+        })*
     };
 }
 
 requests! {
     asked:
-        AddHead AddPlanting AddStop BackUp Backups CaptionPhoto CheckNotebook CompareWalks
-        Conflicts CorrectHead CorrectObserved CorrectWalkDate DryDown EditPlanting FinishWalk
-        Fortnight GrainMoney Harvest HarvestOrder HarvestTerms HeatSets History Hybrid Hybrids
-        ImportHeadFile ImportHeadFilePlaced ImportPlantingFile ImportWeatherFile JobProgress
-        LikelyDuplicates MergePlantings MergedPlantings Names NearestPlantings NearestStations
-        Observations Observe OpenAgain Outlook PhotoStorage Photos PlaceStation PlaceStop Planting
-        PlantingMap Plantings RemoveHead RemoveHeatSet RemoveObserved RemoveOutline RemovePhoto
-        RemovePlanting RemoveWalk ReopenWalk RestoreBackup RestoreHeatSet RestorePhoto
-        RestorePlanting RestoreWalk ReviewHeadFile ReviewHeadFilePlaced ReviewPlantingFile
-        ReviewWeatherFile Safekeeping Salvage SaveHeatSet SaveSettings Search SetAside
-        SetHarvestTerms SetMaturity Settings SettleMerge StartWalk StationChoice Stations StopJob
-        StopPlan TakeBack TellAgain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet
-        UseStation Walk WantPhoto WhatIf WorkOut;
+        AddHead AddPlanting AddStop BackUp CaptionPhoto CheckNotebook CompareWalks
+        Conflicts CorrectHead CorrectObserved CorrectWalkDate DryDown EditPlanting
+        FinishWalk Fortnight GrainMoney Harvest HarvestOrder HarvestTerms HeatSets
+        History Hybrid Hybrids ImportHeadFile ImportHeadFilePlaced ImportPlantingFile
+        ImportWeatherFile LikelyDuplicates MergePlantings MergedPlantings Names
+        NearestPlantings NearestStations Observations Observe Outlook PhotoStorage
+        Photos PlaceStation PlaceStop Planting PlantingMap Plantings RemoveHead
+        RemoveHeatSet RemoveObserved RemoveOutline RemovePhoto RemovePlanting RemoveWalk
+        ReopenWalk RestoreHeatSet RestorePhoto RestorePlanting RestoreWalk
+        ReviewHeadFile ReviewHeadFilePlaced ReviewPlantingFile ReviewWeatherFile
+        Safekeeping SaveHeatSet SaveSettings Search SetAside SetHarvestTerms SetMaturity
+        Settings SettleMerge StartWalk StationChoice Stations StopPlan TakeBack
+        TellAgain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet UseStation
+        Walk WantPhoto WhatIf WorkOut;
+    asked of the keeper:
+        Backups => |keeper, _| Ok(read_only(keeper.backups())),
+        JobProgress => |keeper, ask| keeper.job_progress(ask.job),
+        OpenAgain => |keeper, _| keeper.open_again(),
+        RestoreBackup => |keeper, ask| keeper.restore_backup(&ask.name),
+        Salvage => |keeper, _| keeper.salvage(),
+        StopJob => |keeper, ask| keeper.stop_job(ask.job);
     asked with files:
         AddPhoto -> PhotoAdded,
         ImportOutlineFile -> OutlineFileReview,

@@ -12,12 +12,11 @@ use std::sync::{Mutex, PoisonError};
 
 use chrono::NaiveDate;
 
-use crate::asking::{Pace, read_only};
+use crate::asking::{AskService, Pace};
 use crate::photos::photo_bytes;
-use crate::request::Carrier;
 use crate::{
-    Answer, ArchiveIn, Ask, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Request,
-    Service, prepare, unpack,
+    Answer, ArchiveIn, FileMade, FileOut, Jobs, Keep, PhotoSize, Problem, Reply, Service, prepare,
+    unpack,
 };
 use notebook::ending::Ender;
 use notebook::photo::PhotoFiles;
@@ -75,7 +74,7 @@ impl SharedService {
     ///
     /// # Errors
     /// As [`Service::call`].
-    pub fn call<A: Ask>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
+    pub fn call<A: AskService>(&self, ask: A) -> Result<Reply<A::Answer>, Problem> {
         let service = match A::PACE {
             Pace::Tap => &self.taps,
             Pace::List => &self.lists,
@@ -85,24 +84,6 @@ impl SharedService {
         // A request that panicked stored nothing: its transaction was dropped.
         let mut service = service.lock().unwrap_or_else(PoisonError::into_inner);
         service.call(ask)
-    }
-
-    /// Carries out a request of any kind. One about a work that runs does not wait.
-    ///
-    /// # Errors
-    /// As [`Service::call`].
-    pub fn answer(&self, request: Request) -> Result<Reply<Answer>, Problem> {
-        match request {
-            Request::JobProgress(ask) => {
-                let state = self.jobs.progress(ask.job);
-                Ok(read_only(Answer::JobProgress(Box::new(state))))
-            }
-            Request::StopJob(ask) => {
-                let stopped = self.jobs.stop(ask.job);
-                Ok(read_only(Answer::StopJob(Box::new(stopped))))
-            }
-            request => request.by(&mut &*self),
-        }
     }
 
     /// The works that run, to be asked and stopped without waiting for them.
@@ -163,12 +144,6 @@ impl SharedService {
     pub fn with_notebook<T>(&self, work: impl FnOnce(&mut Notebook) -> T) -> T {
         let mut service = self.taps.lock().unwrap_or_else(PoisonError::into_inner);
         service.with_notebook(work)
-    }
-}
-
-impl Carrier for &SharedService {
-    fn call<A: Ask>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
-        SharedService::call(self, ask)
     }
 }
 

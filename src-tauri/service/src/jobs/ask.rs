@@ -3,19 +3,19 @@
 use uuid::Uuid;
 
 use crate::asking::asks;
-use crate::{JobState, JobStopped, read_only};
+use crate::{JobState, JobStopped};
 
 asks! {
     /// How far a work is; answered while it runs.
     Tap JobProgress {
         /// Id of the work.
         job: Uuid,
-    } -> JobState = |service| Ok(read_only(service.jobs.progress(job)));
+    } -> JobState;
 
     /// Stops a work, which then stores nothing; one that is nearly done may still
     /// be done. Answered while it runs.
     Tap StopJob {
         /// Id of the work.
         job: Uuid,
-    } -> JobStopped = |service| Ok(read_only(service.jobs.stop(job)));
+    } -> JobStopped;
 }

@@ -4,8 +4,8 @@ use uuid::Uuid;
 
 use crate::asking::asks;
 use crate::{
-    BackupList, BackupRow, Done, NotebookCheck, Problem, RestoreReport, SalvageReport,
-    SetAsidePage, ToldAgain, read_only,
+    BackupList, BackupRow, Done, NotebookCheck, RestoreReport, SalvageReport, SetAsidePage,
+    ToldAgain,
 };
 
 asks! {
@@ -35,23 +35,19 @@ asks! {
     } -> NotebookCheck = |service| service.check_notebook(only_if_due);
 
     /// Tries once more to open a notebook that could not be opened.
-    Tap OpenAgain -> Done = |_service| Ok(read_only(Done {}));
+    Tap OpenAgain -> Done;
 
     /// Changes: sets a damaged notebook aside (it is never deleted) and carries
     /// everything that can still be read into a new one.
-    Tap Salvage -> SalvageReport = |_service| Err(Problem::conflict(
-        "the notebook is open and not damaged: there is nothing to salvage",
-    ));
+    Tap Salvage -> SalvageReport;
 
     /// The backups, where the notebook does not open too.
-    Tap Backups -> BackupList = |service| service.backups();
+    Tap Backups -> BackupList;
 
     /// Changes: sets the notebook aside (it is never deleted) and puts a backup in its
     /// place; a damaged one too.
     Tap RestoreBackup {
         /// Its name, one of those of `backups`.
         name: String,
-    } -> RestoreReport = |_service| Err(Problem::conflict(format!(
-        "the notebook is open here: close it, then restore {name}",
-    )));
+    } -> RestoreReport;
 }

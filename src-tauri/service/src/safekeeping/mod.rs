@@ -9,8 +9,8 @@ use std::path::PathBuf;
 
 use crate::safekeeping::pages::{count, megabytes};
 use crate::{
-    BackupList, BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport,
-    Service, read_only,
+    BackupRow, Changed, NotebookCheck, Problem, Reply, Safekeeping, SalvageReport, Service,
+    read_only,
 };
 use notebook::StoreError;
 use notebook::durability::{Check, backup, backups, photos, seals};
@@ -47,11 +47,6 @@ impl Service {
         let now = self.notebook.clock().now();
         let made = backup::back_up_beside(self.notebook.db(), &file, now)?;
         Ok(read_only(BackupRow::of(&made)))
-    }
-
-    pub(crate) fn backups(&self) -> Result<Reply<BackupList>, Problem> {
-        let rows = backups(&self.file()?).iter().map(BackupRow::of).collect();
-        Ok(read_only(BackupList { rows }))
     }
 
     pub(crate) fn check_notebook(

@@ -4,6 +4,7 @@ use crate::hub_here::{HubHere, Phone};
 use chrono::{DateTime, FixedOffset};
 use exchange::meet::{Met, Progress, Way, meet};
 use exchange::{PageSize, Trouble};
+use notebook::fact::Act;
 use notebook::log::{Change, Hlc};
 use notebook::{Clock, Notebook, SystemRandomness};
 use service::{Service, ask};
@@ -105,7 +106,7 @@ fn tapped_head(device: Uuid, seq: u64) -> Change {
         raw: None,
         recorded_ms: ms.try_into().unwrap(),
         offset_min: -300,
-        kind: notebook::fact::act::HEAD_READ.to_owned(),
+        kind: Act::HeadRead.name().to_owned(),
         body: format!(
             r#"{{"facts":[{{"fact":"heads","walk":"{walk}","stop":"{stop}","heads":[["{}","{reading}",{share}]]}}]}}"#,
             id("head", seq)

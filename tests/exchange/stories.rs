@@ -506,7 +506,7 @@ fn two_people_edit_one_field(kept: &mut dyn FnMut() -> Kept) {
     let mut names = values.map(|given| given.value.as_str());
     names.sort_unstable();
     assert_eq!(
-        (conflicts[0].field.as_str(), names),
+        (conflicts[0].field.name(), names),
         ("hybrid", ["Early 7", "Late 9"])
     );
     // One of them takes the other value: settled on both phones.

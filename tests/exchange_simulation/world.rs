@@ -7,7 +7,7 @@ use crate::phone::Phone;
 use exchange::meet::meet;
 use exchange::{PageSize, Trouble, file};
 use notebook::durability::check;
-use notebook::fact::act;
+use notebook::fact::Act;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use std::collections::{BTreeMap, BTreeSet};
@@ -419,7 +419,11 @@ impl World {
             .map(|(tag, _)| self.phones[first].told(tag))
             // Two that were set back to one backup may each say where the branch went,
             // at one reading of a clock that stands: it went there once.
-            .filter(|found| found.iter().any(|change| change.kind != act::BRANCH_MOVED));
+            .filter(|found| {
+                found
+                    .iter()
+                    .any(|change| change.kind != Act::BranchMoved.name())
+            });
         if let Some(found) = twice.next() {
             return Err(format!("counted twice: {found:?}"));
         }

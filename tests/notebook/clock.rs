@@ -3,6 +3,7 @@
 
 use chrono::TimeDelta;
 use headwalk_tests::devices::{Seeded, SetClock, notebook_in_memory, service_in_memory};
+use notebook::fact::Act;
 use notebook::log::{self, Change, Hlc, after, heads, latest_hlc};
 use notebook::{Clock, Notebook};
 use ripening::Reading;
@@ -31,7 +32,7 @@ fn named_at(seq: u64, hlc: Hlc, name: &str) -> Change {
         hlc,
         recorded_ms: 0,
         offset_min: 0,
-        kind: notebook::fact::act::PLANTING_EDITED.to_owned(),
+        kind: Act::PlantingEdited.name().to_owned(),
         body: json!({"facts": [fact]}).to_string(),
         raw: None,
     }

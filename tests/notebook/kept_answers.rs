@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::log::{Change, latest_hlc};
 use ripening::Reading;
 use serde_json::json;
@@ -131,7 +131,7 @@ fn a_walk_that_moves_in_time_drops_the_answers_of_all() {
             hlc: hlc.next(0),
             recorded_ms: 0,
             offset_min: 0,
-            kind: act::PLANTING_EDITED.to_owned(),
+            kind: Act::PlantingEdited.name().to_owned(),
             body: serde_json::to_string(&Body::of(vec![fact])).unwrap(),
             raw: None,
         };

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use exchange::book::Book;
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
-use notebook::fact::act;
+use notebook::fact::Act;
 use notebook::log::{self, Change, Hlc, pack};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::Reading;
@@ -28,7 +28,7 @@ pub fn change(seq: u64, body: String) -> Change {
         hlc: Hlc::ZERO.next(1_787_245_200_000 + i64::try_from(seq).unwrap()),
         recorded_ms: 1_787_245_200_000,
         offset_min: -300,
-        kind: act::PLANTING_EDITED.to_owned(),
+        kind: Act::PlantingEdited.name().to_owned(),
         body,
         raw: None,
     }

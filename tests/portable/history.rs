@@ -2,6 +2,7 @@
 
 use chrono::{NaiveDate, TimeDelta};
 use headwalk_tests::devices::SetClock;
+use notebook::fact::Field;
 use ripening::{Reading, Stage};
 use service::{
     Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingEdit, ProblemCode, Service,
@@ -31,17 +32,14 @@ fn history(service: &mut Service, planting: Uuid) -> HistoryPage {
 }
 
 fn acts(page: &HistoryPage) -> Vec<&str> {
-    page.entries
-        .iter()
-        .map(|entry| entry.act.as_str())
-        .collect()
+    page.entries.iter().map(|entry| entry.act.name()).collect()
 }
 
 fn take_back(service: &mut Service, planting: Uuid, act: &str) {
     let entry = history(service, planting)
         .entries
         .into_iter()
-        .find(|entry| entry.act == act && entry.can_take_back)
+        .find(|entry| entry.act.name() == act && entry.can_take_back)
         .unwrap();
     service.ask(ask::TakeBack {
         planting,
@@ -123,7 +121,7 @@ fn every_change_is_there_the_latest_first_with_what_was_before() {
     assert_eq!(
         lines(4),
         [HistoryLine::Field {
-            field: "hybrid".to_owned(),
+            field: Field::Hybrid,
             was: Some("Early tan 1".to_owned()),
             to: "Late red 2".to_owned()
         }]
@@ -131,7 +129,7 @@ fn every_change_is_there_the_latest_first_with_what_was_before() {
     assert_eq!(
         lines(6),
         [HistoryLine::Field {
-            field: "name".to_owned(),
+            field: Field::Name,
             was: Some("North 40".to_owned()),
             to: "North".to_owned()
         }]
@@ -184,7 +182,7 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
     let rename = history(&mut service, planting)
         .entries
         .into_iter()
-        .filter(|entry| entry.act == "planting_edited")
+        .filter(|entry| entry.act.name() == "planting_edited")
         .nth(1)
         .unwrap();
     let again = ask::TakeBack {
@@ -282,7 +280,7 @@ fn what_was_changed_again_or_by_others_is_not_taken_back() {
     let started = history(&mut service, planting)
         .entries
         .into_iter()
-        .find(|entry| entry.act == "walk_started")
+        .find(|entry| entry.act.name() == "walk_started")
         .unwrap();
     let refused = service.refuse(ask::TakeBack {
         planting,

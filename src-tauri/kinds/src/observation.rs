@@ -4,6 +4,8 @@ use chrono::NaiveDate;
 use ripening::dry_down::{Meter, MoistureReading};
 use serde::{Deserialize, Serialize};
 
+use crate::names::names;
+
 /// What was seen of a planting's grain on one day.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
@@ -90,5 +92,86 @@ impl Seen {
             percents: percents.clone(),
         };
         reading.usable().then_some(reading)
+    }
+}
+
+names! {
+    /// A part of an observation, as the history tells it.
+    SeenPart {
+        /// Which kind of observation.
+        Kind = "kind",
+        /// Kind of meter.
+        Meter = "meter",
+        /// Which meter.
+        MeterName = "meter_name",
+        /// How far the meter is off for good.
+        MeterError = "meter_error",
+        /// Moisture of each sample.
+        Percents = "percents",
+        /// Area of a frame.
+        FrameSquareFeet = "frame_square_feet",
+        /// Seeds in each frame.
+        Seeds = "seeds",
+        /// Whole heads in all frames.
+        Heads = "heads",
+        /// Plants lodged.
+        Lodged = "lodged",
+        /// Stalks that give way.
+        WeakStalks = "weak_stalks",
+        /// Weathering of the grain.
+        Weathering = "weathering",
+        /// The day.
+        On = "on",
+        /// Who looked.
+        Scout = "scout",
+        /// Free words.
+        Note = "note",
+        /// Whether it was taken out.
+        Removed = "removed",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_part_of_an_observation_has_a_name() {
+        let seen = |what| Seen {
+            on: NaiveDate::MIN,
+            what,
+            scout: "Ada".to_owned(),
+            note: Some("edge".to_owned()),
+        };
+        let all = [
+            Observation::Moisture {
+                meter: Meter::Hand,
+                meter_name: "old".to_owned(),
+                meter_error: Some(0.5),
+                percents: vec![20.0],
+            },
+            Observation::Ground {
+                frame_square_feet: 1.0,
+                seeds: vec![3],
+                heads: 1,
+            },
+            Observation::Standing {
+                lodged: 1,
+                weak_stalks: Some(2),
+                weathering: 3,
+            },
+            Observation::Cut,
+        ];
+        for seen in all.map(seen) {
+            let parts = serde_json::to_value(seen).unwrap();
+            for (name, value) in parts.as_object().unwrap() {
+                let inner = value.as_object().into_iter().flatten();
+                let names = inner.map(|(name, _)| name);
+                let own = (!value.is_object()).then_some(name);
+                for name in names.chain(own) {
+                    assert_ne!(SeenPart::of(name), SeenPart::Newer, "{name}");
+                }
+            }
+        }
     }
 }

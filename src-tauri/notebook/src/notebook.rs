@@ -19,7 +19,7 @@ use crate::disk::lease::{Lease, OnDisk};
 use crate::disk::read_copy::ReadCopy;
 use crate::ending::{Ended, Ender};
 use crate::error::{IngestError, StoreError};
-use crate::fact::{Body, bounds};
+use crate::fact::{Act, Body, bounds};
 use crate::ids::{self, Randomness, SystemRandomness};
 use crate::log::{self, Change, Hlc};
 use crate::open;
@@ -553,28 +553,31 @@ impl Writer<'_> {
     }
 
     /// Adds one change to the log and applies it.
-    pub fn record(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
-        self.record_one_of_many(kind, body)?;
+    pub fn record(&mut self, act: Act, body: &Body) -> Result<(), StoreError> {
+        self.record_one_of_many(act, body)?;
         self.settle()
     }
 
     /// The same for one of many changes: the stops and heads that it tells are in
     /// the views only when the transaction ends, or after [`Writer::settle`].
-    pub fn record_one_of_many(&mut self, kind: &str, body: &Body) -> Result<(), StoreError> {
-        self.record_written(kind, body, serde_json::to_string(body)?)
+    pub fn record_one_of_many(&mut self, act: Act, body: &Body) -> Result<(), StoreError> {
+        self.record_written(act, body, serde_json::to_string(body)?)
     }
 
     /// The same for a body whose JSON was written before the transaction began.
     pub fn record_written(
         &mut self,
-        kind: &str,
+        act: Act,
         body: &Body,
         json: String,
     ) -> Result<(), StoreError> {
+        if act == Act::Newer {
+            return Err(StoreError::Unwritable("no act of this version"));
+        }
         if let Some(what) = body.facts.iter().find_map(|fact| bounds::check(fact).err()) {
             return Err(StoreError::OutOfBounds(what));
         }
-        let change = self.log(kind, json)?;
+        let change = self.log(act.name(), json)?;
         let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
         self.touched.join(touched);
         if self.told.count() >= TOLD_TOGETHER {

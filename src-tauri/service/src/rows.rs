@@ -8,13 +8,24 @@ use uuid::Uuid;
 
 use crate::Problem;
 use notebook::StoreError;
-use notebook::fact::{Body, Fact, Row};
+use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::notebook::Writer;
 use notebook::views::plantings;
 
 /// A fact that gives values to a row and names the ones that they replace. `walk` is
 /// that of a row of a walk.
 pub(crate) fn giving(
+    db: &Connection,
+    row: Row,
+    id: Uuid,
+    walk: Option<Uuid>,
+    to: BTreeMap<Field, Value>,
+) -> Result<Fact, StoreError> {
+    giving_named(db, row, id, walk, named(to))
+}
+
+/// The same for fields by their names in the log, which a newer version may have given.
+pub(crate) fn giving_named(
     db: &Connection,
     row: Row,
     id: Uuid,
@@ -37,13 +48,29 @@ pub(crate) fn giving(
     })
 }
 
+/// A fact that gives values to a row and replaces nothing that anybody saw.
+pub(crate) fn first(row: Row, id: Uuid, walk: Option<Uuid>, to: BTreeMap<Field, Value>) -> Fact {
+    Fact::Set {
+        row,
+        id,
+        walk,
+        to: named(to),
+        replaces: BTreeMap::new(),
+    }
+}
+
+fn named(values: BTreeMap<Field, Value>) -> BTreeMap<String, Value> {
+    let name = |(field, value): (Field, Value)| (field.name().to_owned(), value);
+    values.into_iter().map(name).collect()
+}
+
 /// Records a change that gives values to a row.
 pub(crate) fn set(
     writer: &mut Writer,
-    act: &str,
+    act: Act,
     row: Row,
     id: Uuid,
-    to: BTreeMap<String, Value>,
+    to: BTreeMap<Field, Value>,
 ) -> Result<(), Problem> {
     let fact = giving(writer.db(), row, id, None, to)?;
     Ok(writer.record(act, &Body::of(vec![fact]))?)
@@ -54,9 +81,9 @@ pub(crate) fn set_flag(
     db: &Connection,
     row: Row,
     id: Uuid,
-    field: &str,
+    field: Field,
     value: bool,
 ) -> Result<Body, Problem> {
-    let to = BTreeMap::from([(field.to_owned(), Value::Bool(value))]);
+    let to = BTreeMap::from([(field, Value::Bool(value))]);
     Ok(Body::of(vec![giving(db, row, id, None, to)?]))
 }

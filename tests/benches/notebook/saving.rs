@@ -7,7 +7,7 @@ use std::time::Duration;
 use criterion::Criterion;
 use headwalk_tests::limit::{Limits, Times};
 use notebook::Notebook;
-use notebook::fact::{Body, Fact, HeadRead, Said, act};
+use notebook::fact::{Act, Body, Fact, HeadRead, Said};
 use notebook::log::Change;
 use ripening::Head;
 use rusqlite::Connection;
@@ -173,7 +173,7 @@ impl Store {
     fn next(&mut self) -> Change {
         loop {
             if let Some(change) = self.rest.pop() {
-                if change.kind == act::HEAD_READ {
+                if change.kind == Act::HeadRead.name() {
                     return change;
                 }
                 self.notebook.ingest(&[change]).unwrap();
@@ -281,7 +281,7 @@ impl Bare {
                 row.head.reading().word(),
                 row.head.share().map(ripening::Share::percent),
                 row.recorded_ms,
-                act::HEAD_READ,
+                Act::HeadRead.name(),
                 &row.body,
             ))
             .unwrap();

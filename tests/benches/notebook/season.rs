@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use chrono::{Days, NaiveDate};
-use notebook::fact::{Body, Fact, HeadRead, Said, act};
+use notebook::fact::{Act, Body, Fact, HeadRead, Said};
 use notebook::log::{Change, Hlc, heads};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::{Head, Reading, Share};
@@ -176,7 +176,7 @@ impl Scout {
         Builder::from_unix_timestamp_millis(self.ms.unsigned_abs(), &bytes).into_uuid()
     }
 
-    fn change(&mut self, kind: &str, facts: Vec<Fact>) -> Change {
+    fn change(&mut self, act: Act, facts: Vec<Fact>) -> Change {
         self.seq += 1;
         Change {
             device: self.device,
@@ -184,7 +184,7 @@ impl Scout {
             hlc: Hlc::ZERO.next(self.ms),
             recorded_ms: self.ms,
             offset_min: -300,
-            kind: kind.to_owned(),
+            kind: act.name().to_owned(),
             body: serde_json::to_string(&Body::of(facts)).unwrap(),
             raw: None,
         }
@@ -212,9 +212,9 @@ impl Scout {
                 place: None,
             });
             let kind = if place == 0 {
-                act::WALK_STARTED
+                Act::WalkStarted
             } else {
-                act::STOP_ADDED
+                Act::StopAdded
             };
             changes.push(self.change(kind, std::mem::take(&mut facts)));
             for head in 0..A_STOP {
@@ -232,7 +232,7 @@ impl Scout {
                     stop,
                     heads: vec![read],
                 };
-                changes.push(self.change(act::HEAD_READ, vec![fact]));
+                changes.push(self.change(Act::HeadRead, vec![fact]));
             }
         }
         changes

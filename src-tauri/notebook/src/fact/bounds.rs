@@ -9,11 +9,11 @@
 
 use chrono::{Datelike as _, NaiveDate};
 use ripening::calendar;
-use ripening::heat::{HeatScale, MaturityClass};
 use serde_json::Value;
 
+use super::fields::held;
 use super::{Fact, Observation, PhotoTaken, Row, Said, Seen, Told, WeatherDays, WeatherTold};
-use kinds::{Area, Place, Purpose};
+use kinds::{Area, Field, Place};
 
 /// Most facts of a change.
 pub(crate) const MOST_FACTS: usize = 20_000;
@@ -109,54 +109,11 @@ fn need(holds: bool, what: &'static str) -> Result<(), &'static str> {
 /// # Errors
 /// The name of the field, where it may not.
 pub(crate) fn check_field(row: Row, field: &str, value: &Value) -> Result<(), &'static str> {
-    let none = value.is_null();
-    let text = value.as_str();
-    let is_id = || text.is_some_and(|text| uuid::Uuid::try_parse(text).is_ok());
-    let date = || text.and_then(|text| text.parse::<NaiveDate>().ok());
-    let name = || text.is_some_and(is_name);
-    match (row, field) {
-        (Row::Farm | Row::Field | Row::Hybrid | Row::Planting, "name") => need(name(), "name"),
-        (_, "removed") => need(value.is_boolean(), "removed"),
-        (Row::Walk, "finished") => need(value.is_boolean(), "finished"),
-        (Row::Field | Row::Planting, "farm") => need(none || is_id(), "farm"),
-        (Row::Planting, "field") => need(none || is_id(), "field"),
-        (Row::Planting, "hybrid") => need(none || is_id(), "hybrid"),
-        (Row::Planting, "merged_into") => need(none || is_id(), "merged_into"),
-        (Row::Walk, "planting") => need(is_id(), "planting"),
-        (Row::Field | Row::Planting, "outline") => need(none || value.is_object(), "outline"),
-        (Row::Field | Row::Planting, "station") => need(none || name(), "station"),
-        (Row::Hybrid | Row::Planting | Row::WholeNotebook, "heat_set") => {
-            need(none || name(), "heat_set")
-        }
-        (Row::Hybrid, "maturity") => need(none || reads::<MaturityClass>(value), "maturity"),
-        (Row::HeatSet, "scale") => need(reads::<HeatScale>(value) && is_tame(value), "scale"),
-        (Row::Planting, "planted_on") => need(
-            none || date().is_some_and(calendar::is_plausible),
-            "planted_on",
-        ),
-        (Row::Planting, "half_bloom_on") => need(
-            none || date().is_some_and(calendar::is_plausible),
-            "half_bloom_on",
-        ),
-        (Row::Walk, "walked_on") => need(date().is_some_and(is_shown), "walked_on"),
-        (Row::Planting, "purpose") => need(none || reads::<Purpose>(value), "purpose"),
-        (Row::Planting, "area") => need(none || is_area(value), "area"),
-        (Row::Walk, "scout") => need(none || text.is_some_and(is_short), "scout"),
-        (Row::Stop, "number") => need(
-            value
-                .as_u64()
-                .is_some_and(|number| u32::try_from(number).is_ok()),
-            "number",
-        ),
-        (Row::Stop, "place") => {
-            let place = serde_json::from_value::<Place>(value.clone());
-            need(
-                none || place.is_ok_and(|place| is_on_globe(&place)),
-                "place",
-            )
-        }
-        (Row::Photo, "caption") => need(none || text.is_some_and(is_note), "caption"),
-        _ => Ok(()),
+    match held(row, field) {
+        Some((field, holds)) => need(holds.admits(value), field.name()),
+        // Nothing that can be removed says so otherwise.
+        None if Field::of(field) == Field::Removed => need(value.is_boolean(), "removed"),
+        None => Ok(()),
     }
 }
 
@@ -239,23 +196,23 @@ fn is_seq(number: u64) -> bool {
 }
 
 /// A date of four digits, which every table and file can hold.
-fn is_shown(date: NaiveDate) -> bool {
+pub(super) fn is_shown(date: NaiveDate) -> bool {
     (1..=9999).contains(&date.year())
 }
 
-fn is_name(text: &str) -> bool {
+pub(super) fn is_name(text: &str) -> bool {
     !text.trim().is_empty() && is_short(text)
 }
 
-fn is_short(text: &str) -> bool {
+pub(super) fn is_short(text: &str) -> bool {
     text.chars().nth(LONGEST_NAME).is_none()
 }
 
-fn is_note(text: &str) -> bool {
+pub(super) fn is_note(text: &str) -> bool {
     text.chars().nth(LONGEST_NOTE).is_none()
 }
 
-fn is_on_globe(place: &Place) -> bool {
+pub(super) fn is_on_globe(place: &Place) -> bool {
     let length = |number: Option<f64>| number.is_none_or(|n| n >= 0.0 && n.is_finite());
     place.latitude.abs() <= 90.0
         && place.longitude.abs() <= 180.0
@@ -263,19 +220,13 @@ fn is_on_globe(place: &Place) -> bool {
         && length(place.age_s)
 }
 
-fn is_area(value: &Value) -> bool {
-    serde_json::from_value::<Area>(value.clone()).is_ok_and(|area| {
-        let (Area::Acres(size) | Area::Hectares(size)) = area;
-        size > 0.0 && size <= LARGEST_AREA
-    })
-}
-
-fn reads<T: serde::de::DeserializeOwned>(value: &Value) -> bool {
-    serde_json::from_value::<T>(value.clone()).is_ok()
+pub(super) fn is_area(area: Area) -> bool {
+    let (Area::Acres(size) | Area::Hectares(size)) = area;
+    size > 0.0 && size <= LARGEST_AREA
 }
 
 /// Whether no number in it is so large that a sum of some would be none.
-fn is_tame(value: &Value) -> bool {
+pub(super) fn is_tame(value: &Value) -> bool {
     match value {
         Value::Number(number) => number.as_f64().is_some_and(|n| n.abs() <= TERM),
         Value::Array(values) => values.iter().all(is_tame),

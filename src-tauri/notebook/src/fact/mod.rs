@@ -10,8 +10,8 @@
 //! that met agree; the one exception, changes that wait, follows from the clock too
 //! ([`crate::clock`]).
 
-pub mod act;
 pub(crate) mod bounds;
+pub(crate) mod fields;
 mod heads;
 mod photo;
 mod read;
@@ -27,7 +27,7 @@ use uuid::Uuid;
 
 pub use heads::HeadRead;
 use kinds::Place;
-pub use kinds::{Observation, Seen};
+pub use kinds::{Act, Field, Observation, Seen, SeenPart};
 pub use photo::PhotoTaken;
 pub use read::Reason;
 pub(crate) use read::{SetAside, WHOLE_CHANGE, read};
@@ -244,6 +244,36 @@ pub enum Row {
     HeatSet,
     /// What holds for the whole notebook: one row with the id 0.
     WholeNotebook,
+}
+
+impl Row {
+    /// All of them.
+    pub(crate) const ALL: [Row; 9] = [
+        Row::Farm,
+        Row::Field,
+        Row::Hybrid,
+        Row::Planting,
+        Row::Walk,
+        Row::Stop,
+        Row::Photo,
+        Row::HeatSet,
+        Row::WholeNotebook,
+    ];
+
+    /// Its table.
+    pub(crate) fn table(self) -> &'static str {
+        match self {
+            Row::Farm => "farm",
+            Row::Field => "field",
+            Row::Hybrid => "hybrid",
+            Row::Planting => "planting",
+            Row::Walk => "walk",
+            Row::Stop => "stop",
+            Row::Photo => "photo",
+            Row::HeatSet => "heat_set",
+            Row::WholeNotebook => "whole_notebook",
+        }
+    }
 }
 
 /// The change that told a value.

@@ -1,6 +1,7 @@
 //! One change, its stamp and its digest.
 
 use chrono::{DateTime, FixedOffset, Utc};
+use kinds::Act;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 use uuid::Uuid;
@@ -29,7 +30,7 @@ pub struct Change {
     pub recorded_ms: i64,
     /// The writer's offset from UTC, minutes.
     pub offset_min: i32,
-    /// The act, in one word ([`crate::fact::act`]).
+    /// The act, in one word ([`kinds::Act`]).
     pub kind: String,
     /// The facts as JSON ([`crate::fact::Body`]), byte for byte as written.
     pub body: String,
@@ -67,6 +68,11 @@ impl Change {
             body: String::new(),
             raw: Some(bytes.to_vec()),
         }
+    }
+
+    /// What the person did.
+    pub fn act(&self) -> Act {
+        Act::of(&self.kind)
     }
 
     /// Where it stands.

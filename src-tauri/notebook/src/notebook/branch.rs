@@ -10,7 +10,7 @@ use wire::Tag;
 
 use crate::apply;
 use crate::error::StoreError;
-use crate::fact::{Body, Fact, act};
+use crate::fact::{Act, Body, Fact};
 use crate::log::{self, Change};
 use crate::notebook::Notebook;
 use crate::own_id;
@@ -91,7 +91,7 @@ impl Notebook {
                     first: from,
                     to,
                 };
-                writer.record(act::BRANCH_MOVED, &Body::of(vec![moved]))?;
+                writer.record(Act::BranchMoved, &Body::of(vec![moved]))?;
             }
             Ok(())
         })?;

@@ -24,7 +24,7 @@ use sha2::{Digest as _, Sha256};
 use crate::Notebook;
 use crate::apply::Touched;
 use crate::error::StoreError;
-use crate::fact::{Body, Fact, act, bounds};
+use crate::fact::{Act, Body, Fact, bounds};
 use crate::log::{Digest, MAX_BODY};
 use crate::notebook::Writer;
 
@@ -70,10 +70,10 @@ pub fn record_all(notebook: &mut Notebook, bodies: &[Body]) -> Result<Touched, S
 }
 
 /// The kind of change that an import of these facts is.
-fn kind_of(body: &Body) -> &'static str {
+fn kind_of(body: &Body) -> Act {
     match body.facts.first() {
-        Some(Fact::Weather(_)) => act::WEATHER_IMPORTED,
-        _ => act::FILE_IMPORTED,
+        Some(Fact::Weather(_)) => Act::WeatherImported,
+        _ => Act::FileImported,
     }
 }
 

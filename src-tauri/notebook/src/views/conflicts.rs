@@ -12,14 +12,15 @@ use crate::error::StoreError;
 use crate::log;
 use crate::views::merged::MERGED_INTO;
 use chrono::{DateTime, FixedOffset};
+use kinds::Field;
 use serde::{Deserialize, Serialize};
 
 /// A field with more than one value that nobody has replaced.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct FieldConflict {
-    /// Which, as an edit names it.
-    pub field: String,
+    /// Which field.
+    pub field: Field,
     /// The latest, which stands.
     pub stands: GivenValue,
     /// The others, sorted by value.
@@ -39,7 +40,7 @@ pub struct GivenValue {
 }
 
 /// The fields of a planting that are in conflict.
-pub fn open_fields(db: &Connection, id: Uuid) -> Result<BTreeSet<String>, StoreError> {
+pub fn open_fields(db: &Connection, id: Uuid) -> Result<BTreeSet<Field>, StoreError> {
     let conflicts = of_planting(db, id)?;
     Ok(conflicts.into_iter().map(|each| each.field).collect())
 }
@@ -82,7 +83,7 @@ pub fn of_planting(db: &Connection, id: Uuid) -> Result<Vec<FieldConflict>, Stor
             .collect();
         if !others.is_empty() {
             conflicts.push(FieldConflict {
-                field,
+                field: Field::of(&field),
                 stands,
                 others: others.into_values().collect(),
             });

@@ -6,9 +6,10 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use crate::error::StoreError;
+use kinds::Field;
 
 /// The field of a planting that says into which other it was merged.
-pub const MERGED_INTO: &str = "merged_into";
+pub const MERGED_INTO: &str = Field::MergedInto.name();
 
 /// Each merged planting and the one it was merged into. The latest words count
 /// first; one that would close a circle says nothing new and is passed over, and

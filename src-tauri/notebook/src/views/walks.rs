@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::{Said, act};
+use crate::fact::{Act, Said};
 use crate::log::instant;
 use kinds::Place;
 use kinds::flag_from_word;
@@ -194,7 +194,7 @@ pub fn held_head(db: &Connection, id: Uuid) -> Result<Held, StoreError> {
                WHERE device = removed_device AND seq = removed_seq AND kind = ?2)
              FROM head WHERE id = ?1 AND read_hlc IS NOT NULL",
         )?
-        .query_row(params![id, act::FILE_IMPORTED], |row| row.get(0))
+        .query_row(params![id, Act::FileImported.name()], |row| row.get(0))
         .optional()?;
     Ok(match set_aside {
         None => Held::No,
@@ -215,7 +215,7 @@ pub fn stop_removed_by_import(db: &Connection, id: Uuid) -> Result<bool, StoreEr
         )?
         .query_row([id], |row| row.get(0))
         .optional()?;
-    Ok(by.is_some_and(|kind| kind == act::FILE_IMPORTED))
+    Ok(by.is_some_and(|kind| kind == Act::FileImported.name()))
 }
 
 /// Whether there are stops of a walk, which itself may not be made.

@@ -5,6 +5,8 @@
 //! [`PART`] heads is written part by part, so that one of any size needs little
 //! memory beyond one count for each different row.
 
+use crate::rows;
+use notebook::fact::Field;
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::Read;
 
@@ -408,13 +410,8 @@ impl<'n> FileImport<'n> {
 
 /// A stop is removed, or brought back.
 pub(super) fn set_removed_stop(walk: Uuid, stop: Uuid, removed: bool) -> Fact {
-    Fact::Set {
-        row: Row::Stop,
-        id: stop,
-        walk: Some(walk),
-        to: BTreeMap::from([("removed".to_owned(), json!(removed))]),
-        replaces: BTreeMap::new(),
-    }
+    let to = BTreeMap::from([(Field::Removed, json!(removed))]);
+    rows::first(Row::Stop, stop, Some(walk), to)
 }
 
 /// What of a row the walk, the stop and the head do not hold themselves. `scout`:

@@ -1,6 +1,7 @@
 //! Planting files into the notebook: plantings found by name or made, and only
 //! what the file says otherwise is set.
 
+use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 
@@ -99,49 +100,49 @@ fn facts(
     let id = plantings::by_name(db, &name)?.unwrap_or(made_of_name);
     let known = plantings::one(db, id)?;
     let mut facts = Vec::new();
-    let mut to: BTreeMap<String, Value> = BTreeMap::new();
-    let mut say = |field: &str, value: Value, is_known: bool| {
+    let mut to: BTreeMap<Field, Value> = BTreeMap::new();
+    let mut say = |field: Field, value: Value, is_known: bool| {
         if !is_known {
-            to.insert(field.to_owned(), value);
+            to.insert(field, value);
         }
     };
     let known = known.as_ref();
     if known.is_none_or(|known| known.removed) {
         review.new_plantings.push(name.clone());
     }
-    say("name", json!(name), known.is_some());
+    say(Field::Name, json!(name), known.is_some());
     say(
-        "removed",
+        Field::Removed,
         json!(false),
         !known.is_some_and(|known| known.removed),
     );
     say(
-        "purpose",
+        Field::Purpose,
         json!(row.purpose),
         known.is_some_and(|known| known.purpose == row.purpose),
     );
     say(
-        "planted_on",
+        Field::PlantedOn,
         json!(row.planted_on),
         known.is_some_and(|known| known.planted_on == Some(row.planted_on)),
     );
     if let Some(area) = row.area {
         say(
-            "area",
+            Field::Area,
             json!(area),
             known.is_some_and(|known| known.area == Some(area)),
         );
     }
     if let Some(day) = row.half_bloom_on {
         say(
-            "half_bloom_on",
+            Field::HalfBloomOn,
             json!(day),
             known.is_some_and(|known| known.half_bloom_on == Some(day)),
         );
     }
     if let Some(station) = station {
         let is_known = known.is_some_and(|known| known.station.as_ref() == Some(&station));
-        say("station", json!(station), is_known);
+        say(Field::Station, json!(station), is_known);
     }
     if let Some(hybrid) = hybrid
         && known.is_none_or(|known| known.hybrid.as_ref() != Some(&hybrid))
@@ -149,7 +150,7 @@ fn facts(
         let of_name = content_id(None, &["hybrid", &hybrid]);
         let found = names::hybrid(db, &hybrid)?;
         let id = made.find_or_make(&mut facts, Row::Hybrid, found, of_name, &hybrid);
-        say("hybrid", json!(id), false);
+        say(Field::Hybrid, json!(id), false);
     }
     if let Some(field) = field
         && known.is_none_or(|known| known.field.as_ref() != Some(&field))
@@ -157,7 +158,7 @@ fn facts(
         let of_name = content_id(None, &["field", &field]);
         let found = names::field(db, None, &field)?;
         let id = made.find_or_make(&mut facts, Row::Field, found, of_name, &field);
-        say("field", json!(id), false);
+        say(Field::Field, json!(id), false);
     }
     if to.is_empty() {
         return Ok(None);
@@ -184,13 +185,12 @@ impl Made {
             return found;
         }
         if self.0.insert(of_name) {
-            facts.push(Fact::Set {
+            facts.push(rows::first(
                 row,
-                id: of_name,
-                walk: None,
-                to: BTreeMap::from([("name".to_owned(), json!(name))]),
-                replaces: BTreeMap::new(),
-            });
+                of_name,
+                None,
+                BTreeMap::from([(Field::Name, json!(name))]),
+            ));
         }
         of_name
     }

@@ -1,6 +1,8 @@
 //! What was gathered goes to the log: a small file in one transaction, a large one
 //! in lots ([`notebook::import_ending`] says why, and how that stays all or nothing).
 
+use crate::rows;
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 use std::iter::Peekable;
 use std::thread;
@@ -13,7 +15,7 @@ use uuid::Uuid;
 use super::heads::{FileImport, WalkHere, set_removed_stop};
 use super::told::WalkOfFile;
 use crate::Problem;
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::ids::content_id;
 use notebook::views::{plantings, walks};
 use notebook::{StoreError, import_ending};
@@ -99,7 +101,7 @@ impl FileImport<'_> {
             for name in &ending.plantings {
                 let (id, missing) = planting_in(writer.db(), name)?;
                 if let Some(fact) = missing {
-                    writer.record_one_of_many(act::FILE_IMPORTED, &Body::of(vec![fact]))?;
+                    writer.record_one_of_many(Act::FileImported, &Body::of(vec![fact]))?;
                 }
                 ids.insert(name.clone(), id);
             }
@@ -109,7 +111,7 @@ impl FileImport<'_> {
             for (walk, facts) in &ending.mends {
                 if !facts.is_empty() {
                     let body = Body::of(facts.clone());
-                    writer.record_one_of_many(act::FILE_IMPORTED, &body)?;
+                    writer.record_one_of_many(Act::FileImported, &body)?;
                     gathered.entry(*walk).or_insert_with(|| WalkOfFile {
                         id: *walk,
                         stops: Vec::new(),
@@ -132,7 +134,7 @@ impl FileImport<'_> {
                     .filter(|here| !here.known)
                     .and_then(|here| Some(made(id, here, *ids.get(&here.planting)?)));
                 for body in of_walk.bodies(made) {
-                    writer.record_one_of_many(act::FILE_IMPORTED, &body)?;
+                    writer.record_one_of_many(Act::FileImported, &body)?;
                 }
             }
             Ok::<_, StoreError>(())
@@ -167,7 +169,7 @@ impl FileImport<'_> {
                 let ((), of_lot) = notebook.write(|writer| {
                     began = Some(Instant::now());
                     for (body, json) in lot {
-                        writer.record_written(act::FILE_IMPORTED, &body, json)?;
+                        writer.record_written(Act::FileImported, &body, json)?;
                     }
                     Ok::<_, StoreError>(())
                 })?;
@@ -289,16 +291,10 @@ pub(super) fn planting_in(db: &Connection, name: &str) -> Result<(Uuid, Option<F
     // It may have been made by an earlier import, and renamed since.
     let id = content_id(None, &["planting", name]);
     let to = match plantings::one(db, id)? {
-        None => Some(("name".to_owned(), json!(name))),
-        Some(planting) if planting.removed => Some(("removed".to_owned(), json!(false))),
+        None => Some((Field::Name, json!(name))),
+        Some(planting) if planting.removed => Some((Field::Removed, json!(false))),
         Some(_) => None,
     };
-    let fact = to.map(|to| Fact::Set {
-        row: Row::Planting,
-        id,
-        walk: None,
-        to: BTreeMap::from([to]),
-        replaces: BTreeMap::new(),
-    });
+    let fact = to.map(|to| rows::first(Row::Planting, id, None, BTreeMap::from([to])));
     Ok((id, fact))
 }

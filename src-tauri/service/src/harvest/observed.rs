@@ -14,7 +14,7 @@ use super::terms::{HarvestTerm, Terms};
 use super::undo::last_step;
 use crate::live::live_planting;
 use crate::{Problem, Reply, Service, checks, read_only, settings};
-use notebook::fact::{Body, Fact, Observation, Seen, act};
+use notebook::fact::{Act, Body, Fact, Observation, Seen};
 use notebook::views::harvest::{self, Observed};
 use notebook::views::walks;
 
@@ -51,7 +51,7 @@ impl Service {
             live_planting(writer.db(), planting)?;
             let id = writer.id(id)?;
             let fact = Fact::Observed { planting, id, seen };
-            Ok(writer.record(act::OBSERVED, &Body::of(vec![fact]))?)
+            Ok(writer.record(Act::Observed, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.observations_page(planting)?;
@@ -79,7 +79,7 @@ impl Service {
                     was_corrected: known.corrected,
                     as_first_told: false,
                 };
-                writer.record(act::OBSERVATION_CORRECTED, &Body::of(vec![fact]))?;
+                writer.record(Act::ObservationCorrected, &Body::of(vec![fact]))?;
             }
             Ok::<Uuid, Problem>(known.planting)
         })?;
@@ -102,7 +102,7 @@ impl Service {
                     id,
                     removed: true,
                 };
-                writer.record(act::OBSERVATION_REMOVED, &Body::of(vec![fact]))?;
+                writer.record(Act::ObservationRemoved, &Body::of(vec![fact]))?;
             }
             Ok::<Uuid, Problem>(known.planting)
         })?;

@@ -8,7 +8,7 @@ use super::terms::{HarvestTerm, Terms, edited};
 use super::undo::last_step;
 use crate::live::live_planting;
 use crate::{Problem, Reply, Service, read_only};
-use notebook::fact::{Body, Fact, act};
+use notebook::fact::{Act, Body, Fact};
 use notebook::views::harvest;
 use notebook::views::plantings::Planting;
 
@@ -42,7 +42,7 @@ impl Service {
                 .filter_map(|name| Some((name.clone(), standing.get(name)?.clone())))
                 .collect();
             let fact = Fact::Terms { planting, to, was };
-            Ok::<(), Problem>(writer.record(act::TERMS_SET, &Body::of(vec![fact]))?)
+            Ok::<(), Problem>(writer.record(Act::TermsSet, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.terms_page(planting)?;

@@ -131,6 +131,11 @@ impl HarvestTerm {
         T::SeedsPerHead,
     ];
 
+    /// The one of a name in the log.
+    pub(crate) fn of(name: &str) -> Option<HarvestTerm> {
+        Self::ALL.into_iter().find(|term| term.word() == name)
+    }
+
     /// Name in the log.
     pub(super) fn word(self) -> String {
         serde_json::to_value(self)

@@ -11,7 +11,7 @@ use crate::live::live_planting;
 use crate::walks::last_step::{just_did, own_changes};
 use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
-use notebook::fact::{Body, Fact, act};
+use notebook::fact::{Act, Body, Fact};
 use notebook::log::{self, Change};
 use notebook::views::harvest;
 
@@ -34,12 +34,12 @@ pub(super) fn last_step(
         let Some(change) = log::change_at(db, device, seq?)? else {
             continue;
         };
-        let what = match change.kind.as_str() {
-            act::OBSERVED => HarvestStep::Observation,
-            act::OBSERVATION_CORRECTED => HarvestStep::Correction,
-            act::OBSERVATION_REMOVED => HarvestStep::Removal,
-            act::TERMS_SET => HarvestStep::Terms,
-            act::HARVEST_UNDONE => {
+        let what = match change.act() {
+            Act::Observed => HarvestStep::Observation,
+            Act::ObservationCorrected => HarvestStep::Correction,
+            Act::ObservationRemoved => HarvestStep::Removal,
+            Act::TermsSet => HarvestStep::Terms,
+            Act::HarvestUndone => {
                 undone.extend(Body::read(&change.body).undoes);
                 continue;
             }
@@ -94,7 +94,7 @@ impl Service {
                 request,
                 again: None,
             };
-            Ok(writer.record(act::HARVEST_UNDONE, &body)?)
+            Ok(writer.record(Act::HarvestUndone, &body)?)
         })?;
         let changed = self.changed(&touched)?;
         Ok(Reply {

@@ -14,11 +14,11 @@ use crate::live::live_walk;
 use crate::plantings::brief;
 use crate::rollups;
 use crate::{
-    ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, NewHead, Problem, Reply,
-    Service, WalkComparison, read_only, settings,
+    ChangeName, HarvestTerm, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, NewHead, Problem,
+    Reply, Service, WalkComparison, read_only, settings,
 };
 use notebook::StoreError;
-use notebook::fact::{Body, Fact, Row, Said, Seen, act};
+use notebook::fact::{Act, Body, Fact, Field, Row, Said, Seen, SeenPart};
 use notebook::log::{self, Change, Stamp};
 use notebook::views::{conflicts, harvest, plantings, walks};
 
@@ -157,7 +157,11 @@ pub(crate) fn taken_back(
            AND change.kind IN (?2, ?3)
          ORDER BY change.device, change.seq DESC",
     )?;
-    let mut rows = statement.query(params![planting, act::UNDONE, act::HARVEST_UNDONE])?;
+    let mut rows = statement.query(params![
+        planting,
+        Act::Undone.name(),
+        Act::HarvestUndone.name()
+    ])?;
     let mut undone = BTreeSet::new();
     while let Some(row) = rows.next()? {
         let (device, seq): (Uuid, u64) = (row.get(0)?, row.get(1)?);
@@ -190,7 +194,7 @@ fn entry(
         recorded_at: change.recorded_at(),
         own: change.device == own,
         who: people.of(db, change.device)?,
-        act: change.kind.clone(),
+        act: change.act(),
         walk: walk_of(db, &body)?,
         can_take_back: change.device == own && !taken_back && !lines.is_empty(),
         lines: in_short(lines),
@@ -227,7 +231,7 @@ impl People {
                  WHERE walk.made_device = ?1 AND walk.scout <> '' AND change.kind = ?2
                  ORDER BY walk.made_hlc DESC, walk.made_seq DESC LIMIT 1",
             )?
-            .query_row(params![device, act::WALK_STARTED], |row| row.get(0))
+            .query_row(params![device, Act::WalkStarted.name()], |row| row.get(0))
             .optional()?;
         self.0.insert(device, who);
         Ok(self.0.get(&device).cloned().flatten())
@@ -284,10 +288,11 @@ fn tell(
                 return Ok(());
             }
             for (field, value) in to {
-                if field == "outline" {
+                let known = Field::of(field);
+                if known == Field::Outline {
                     // Thousands of corners are nothing to read.
                     lines.push(HistoryLine::Field {
-                        field: field.clone(),
+                        field: known,
                         was: None,
                         to: String::new(),
                     });
@@ -295,7 +300,7 @@ fn tell(
                 }
                 let was = value_before(db, *id, field, stamp)?;
                 lines.push(HistoryLine::Field {
-                    field: field.clone(),
+                    field: known,
                     was: was
                         .map(|value| conflicts::shown(db, field, &value))
                         .transpose()?
@@ -333,15 +338,15 @@ fn tell(
             if let Some(known) = harvest::one(db, *id)? {
                 lines.extend(seen_lines(None, &known.seen)?);
             }
-            lines.push(HistoryLine::Field {
-                field: "removed".to_owned(),
+            lines.push(HistoryLine::Seen {
+                part: SeenPart::Removed,
                 was: None,
                 to: removed.to_string(),
             });
         }
         Fact::Terms { to, was, .. } => {
-            lines.extend(to.iter().map(|(name, value)| HistoryLine::Field {
-                field: name.clone(),
+            lines.extend(to.iter().map(|(name, value)| HistoryLine::Term {
+                term: HarvestTerm::of(name),
                 was: was.get(name).and_then(plain),
                 to: plain(value).unwrap_or_default(),
             }));
@@ -378,10 +383,10 @@ fn seen_lines(was: Option<&Seen>, to: &Seen) -> Result<Vec<HistoryLine>, StoreEr
     Ok(parts(&to)
         .into_iter()
         .filter(|(name, value)| was.get(name) != Some(value))
-        .map(|(name, value)| HistoryLine::Field {
+        .map(|(name, value)| HistoryLine::Seen {
+            part: SeenPart::of(&name),
             was: was.get(&name).and_then(plain),
             to: plain(&value).unwrap_or_default(),
-            field: name,
         })
         .collect())
 }

@@ -2,11 +2,12 @@
 //! by whom, two walks side by side, and what a search found.
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
+use notebook::fact::{Act, Field, SeenPart};
 use ripening::{Band, PerStage};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::{NewHead, PlantingRow, WalkBrief};
+use crate::{HarvestTerm, NewHead, PlantingRow, WalkBrief};
 
 /// A change, by its writer and number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -44,8 +45,8 @@ pub struct HistoryEntry {
     pub own: bool,
     /// Who uses that device: the scout of its latest walk, where there is one.
     pub who: Option<String>,
-    /// What the person did, in one word of [`notebook::fact::act`].
-    pub act: String,
+    /// What the person did.
+    pub act: Act,
     /// In which walk, where it was in one.
     pub walk: Option<HistoryWalk>,
     /// What it says, and what was before.
@@ -75,11 +76,30 @@ pub struct HistoryWalk {
 pub enum HistoryLine {
     /// A field of the planting, the walk or the stop.
     Field {
-        /// As an edit names it.
-        field: String,
+        /// Which field.
+        field: Field,
         /// What it said before, where it said something.
         was: Option<String>,
         /// What it says; an area as JSON.
+        to: String,
+    },
+    /// Ripe grain was looked at, or an observation was corrected.
+    Seen {
+        /// Which part of the observation.
+        part: SeenPart,
+        /// What it said before, where it said something.
+        was: Option<String>,
+        /// What it says.
+        to: String,
+    },
+    /// A term of the harvest was set.
+    Term {
+        /// Which number; none for the outlet, the fuel, a table of discounts, and what a
+        /// newer version wrote.
+        term: Option<HarvestTerm>,
+        /// What it said before, where it said something.
+        was: Option<String>,
+        /// What it says.
         to: String,
     },
     /// A walk was begun.

@@ -2,6 +2,7 @@
 //! of what of it still stands. Nothing is erased, and what others said since
 //! stays.
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
@@ -15,7 +16,7 @@ use crate::rows;
 use crate::walks::undo::opposite;
 use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
-use notebook::fact::{Body, Fact, Row, Told, act};
+use notebook::fact::{Act, Body, Fact, Row, Told};
 use notebook::log::{self, Stamp};
 use notebook::notebook::Writer;
 use notebook::views::{plantings, walks};
@@ -85,9 +86,9 @@ impl Service {
             };
             // The undo of the harvest's screens must know it for one of its own.
             let kind = if harvested {
-                act::HARVEST_UNDONE
+                Act::HarvestUndone
             } else {
-                act::UNDONE
+                Act::Undone
             };
             Ok(writer.record(kind, &body)?)
         })?;
@@ -168,7 +169,7 @@ fn set_back(
     if back.is_empty() {
         return Ok(());
     }
-    facts.push(rows::giving(db, row, id, walk, back)?);
+    facts.push(rows::giving_named(db, row, id, walk, back)?);
     Ok(())
 }
 
@@ -222,7 +223,7 @@ fn walk_back(
             "the walk holds heads of another device: remove those first",
         ));
     }
-    let body = rows::set_flag(db, Row::Walk, walk, "removed", true)?;
+    let body = rows::set_flag(db, Row::Walk, walk, Field::Removed, true)?;
     facts.extend(body.facts);
     Ok(())
 }

@@ -3,6 +3,7 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
+use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::json;
@@ -19,7 +20,7 @@ use crate::{
 };
 use notebook::StoreError;
 use notebook::apply::Touched;
-use notebook::fact::{Body, Fact, PhotoTaken, Row, act};
+use notebook::fact::{Act, Body, Fact, PhotoTaken, Row};
 use notebook::photo::picture::{self, Picture};
 use notebook::photo::{PhotoFiles, PhotoName};
 use notebook::views::photos::{self, Photo};
@@ -105,7 +106,7 @@ impl Service {
                 height: picture.height,
                 taken: picture.taken,
             });
-            writer.record(act::PHOTO_ADDED, &Body::of(vec![fact]))?;
+            writer.record(Act::PhotoAdded, &Body::of(vec![fact]))?;
             Ok(id)
         })
     }
@@ -142,9 +143,9 @@ impl Service {
                 return Ok(());
             }
             let walk = known.walk.unwrap_or(known.planting);
-            let to = BTreeMap::from([("caption".to_owned(), json!(caption))]);
+            let to = BTreeMap::from([(Field::Caption, json!(caption))]);
             let fact = giving(writer.db(), Row::Photo, id, Some(walk), to)?;
-            Ok::<(), Problem>(writer.record(act::PHOTO_CAPTIONED, &Body::of(vec![fact]))?)
+            Ok::<(), Problem>(writer.record(Act::PhotoCaptioned, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;
         let photo = self.photo_view(live_photo(self, id)?)?;
@@ -162,16 +163,16 @@ impl Service {
             if known.removed == removed {
                 return Ok(());
             }
-            let mut body = set_flag(writer.db(), Row::Photo, id, "removed", removed)?;
+            let mut body = set_flag(writer.db(), Row::Photo, id, Field::Removed, removed)?;
             for fact in &mut body.facts {
                 if let Fact::Set { walk, .. } = fact {
                     *walk = Some(known.walk.unwrap_or(known.planting));
                 }
             }
             let kind = if removed {
-                act::PHOTO_REMOVED
+                Act::PhotoRemoved
             } else {
-                act::PHOTO_RESTORED
+                Act::PhotoRestored
             };
             Ok::<(), Problem>(writer.record(kind, &body)?)
         })?;

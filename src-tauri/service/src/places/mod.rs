@@ -5,6 +5,7 @@ pub(crate) mod outline_import;
 pub(crate) mod pages;
 pub(crate) mod stop_plans;
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use ripening::stop_plan::Spot;
@@ -20,7 +21,7 @@ use crate::{
     MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
     Problem, Reply, Service, WalkPage, checks, read_only,
 };
-use notebook::fact::{Body, Row, act};
+use notebook::fact::{Act, Body, Row};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;
 
@@ -38,9 +39,9 @@ impl Service {
         let (walk, touched) = self.notebook.write(|writer| {
             let known = live_stop(writer.db(), stop)?;
             if known.place != Some(place) {
-                let to = BTreeMap::from([("place".to_owned(), json!(place))]);
+                let to = BTreeMap::from([(Field::Place, json!(place))]);
                 let fact = giving(writer.db(), Row::Stop, stop, Some(known.walk), to)?;
-                writer.record(act::STOP_PLACED, &Body::of(vec![fact]))?;
+                writer.record(Act::StopPlaced, &Body::of(vec![fact]))?;
             }
             Ok::<Uuid, Problem>(known.walk)
         })?;

@@ -1,5 +1,6 @@
 //! Outlines of fields into the notebook.
 
+use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
@@ -13,7 +14,7 @@ use crate::{
 };
 use kinds::Rings;
 use notebook::StoreError;
-use notebook::fact::{Row, act};
+use notebook::fact::{Act, Row};
 use notebook::notebook::Writer;
 use notebook::views::known_places::KnownPlaces;
 use notebook::views::{outlines, plantings};
@@ -71,7 +72,7 @@ impl Service {
         let ((), touched) = self.notebook.write(|writer| {
             for row in &review.outlines {
                 if let Some(of) = row.of.filter(|_| !row.already_here) {
-                    set_outline(writer, of, Some(&row.rings), act::OUTLINES_IMPORTED)?;
+                    set_outline(writer, of, Some(&row.rings), Act::OutlinesImported)?;
                 }
             }
             Ok::<(), Problem>(())
@@ -89,7 +90,7 @@ impl Service {
                 live_planting(writer.db(), planting)?;
             }
             if outlines::standing(writer.db(), of)?.is_some() {
-                set_outline(writer, of, None, act::OUTLINE_REMOVED)?;
+                set_outline(writer, of, None, Act::OutlineRemoved)?;
             }
             Ok::<(), Problem>(())
         })?;
@@ -242,7 +243,7 @@ fn set_outline(
     writer: &mut Writer,
     of: OutlineOf,
     rings: Option<&Rings>,
-    kind: &str,
+    act: Act,
 ) -> Result<(), Problem> {
     let (row, id) = match of {
         OutlineOf::Planting(id) => (Row::Planting, id),
@@ -254,9 +255,9 @@ fn set_outline(
     );
     rows::set(
         writer,
-        kind,
+        act,
         row,
         id,
-        BTreeMap::from([("outline".to_owned(), value)]),
+        BTreeMap::from([(Field::Outline, value)]),
     )
 }

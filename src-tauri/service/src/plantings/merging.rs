@@ -1,6 +1,7 @@
 //! Plantings that two scouts made for the same sorghum: finding, merging and
 //! taking apart again.
 
+use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
@@ -14,9 +15,9 @@ use crate::{
     Reply, Service, read_only,
 };
 use notebook::error::StoreError;
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::notebook::Writer;
-use notebook::views::merged::{MERGED_INTO, parents};
+use notebook::views::merged::parents;
 use notebook::views::merges;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks;
@@ -62,7 +63,7 @@ impl Service {
             let into = live_planting(writer.db(), into)?;
             if duplicate.id != into.id {
                 let body = Body::of(vec![merge(writer, duplicate.id, Some(into.id))?]);
-                writer.record(act::PLANTING_MERGED, &body)?;
+                writer.record(Act::PlantingMerged, &body)?;
             }
             Ok::<Uuid, Problem>(into.id)
         })?;
@@ -90,7 +91,7 @@ impl Service {
             if is_merged(writer, shown)? {
                 facts.push(merge(writer, shown, None)?);
             }
-            Ok::<(), Problem>(writer.record(act::PLANTING_UNMERGED, &Body::of(facts))?)
+            Ok::<(), Problem>(writer.record(Act::PlantingUnmerged, &Body::of(facts))?)
         })?;
         self.forget_answers();
         Ok(Reply {
@@ -124,13 +125,13 @@ impl Service {
                 }
             }
             let mut facts = vec![merge(writer, planting, into)?];
-            let mut kind = act::PLANTING_UNMERGED;
+            let mut kind = Act::PlantingUnmerged;
             if let Some(into) = into {
                 // The word that this one is that one gives way to the choice.
                 if let Some(link) = merges::link_to(&parents, into, planting) {
                     facts.push(merge(writer, link, None)?);
                 }
-                kind = act::PLANTING_MERGED;
+                kind = Act::PlantingMerged;
             }
             Ok::<(), Problem>(writer.record(kind, &Body::of(facts))?)
         })?;
@@ -204,7 +205,7 @@ fn fold(name: &str) -> String {
 }
 
 fn merge(writer: &Writer, id: Uuid, into: Option<Uuid>) -> Result<Fact, Problem> {
-    let to = BTreeMap::from([(MERGED_INTO.to_owned(), json!(into))]);
+    let to = BTreeMap::from([(Field::MergedInto, json!(into))]);
     Ok(giving(writer.db(), Row::Planting, id, None, to)?)
 }
 

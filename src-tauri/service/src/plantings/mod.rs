@@ -4,6 +4,7 @@ pub(crate) mod ask;
 pub(crate) mod merging;
 pub(crate) mod pages;
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
@@ -21,7 +22,7 @@ use crate::{
     Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
 };
 use notebook::error::StoreError;
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::notebook::Writer;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks::{self, Walk};
@@ -174,24 +175,28 @@ impl Service {
             let id = writer.id(new.id)?;
             let mut facts = Vec::new();
             let mut to = BTreeMap::from([
-                ("name".to_owned(), json!(name)),
-                ("purpose".to_owned(), json!(new.purpose)),
+                (Field::Name, json!(name)),
+                (Field::Purpose, json!(new.purpose)),
             ]);
             let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
             let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
-            for (key, value) in [("farm", farm), ("field", field), ("hybrid", hybrid)] {
+            for (key, value) in [
+                (Field::Farm, farm),
+                (Field::Field, field),
+                (Field::Hybrid, hybrid),
+            ] {
                 if let Some(value) = value {
-                    to.insert(key.to_owned(), json!(value));
+                    to.insert(key, json!(value));
                 }
             }
             if let Some(planted_on) = new.planted_on {
-                to.insert("planted_on".to_owned(), json!(planted_on));
+                to.insert(Field::PlantedOn, json!(planted_on));
             }
             if let Some(area) = area {
-                to.insert("area".to_owned(), json!(area));
+                to.insert(Field::Area, json!(area));
             }
-            facts.push(first(Row::Planting, id, to));
-            writer.record(act::PLANTING_ADDED, &Body::of(facts))?;
+            facts.push(rows::first(Row::Planting, id, None, to));
+            writer.record(Act::PlantingAdded, &Body::of(facts))?;
             Ok(id)
         })?;
         let changed = self.changed(&touched)?;
@@ -231,43 +236,45 @@ impl Service {
             let known = live_planting(writer.db(), id)?;
             let id = known.id;
             let mut facts = Vec::new();
-            let mut to: BTreeMap<String, Value> = BTreeMap::new();
+            let mut to: BTreeMap<Field, Value> = BTreeMap::new();
             // Giving the value that stands settles what others gave beside it.
             let open = conflicts::open_fields(writer.db(), id)?;
-            let settles = |field: &str| open.contains(field);
-            if let Some(name) = name.filter(|name| *name != known.name || settles("name")) {
+            let settles = |field| open.contains(&field);
+            if let Some(name) = name.filter(|name| *name != known.name || settles(Field::Name)) {
                 name_is_free(writer, &name, Some(id))?;
-                to.insert("name".to_owned(), json!(name));
+                to.insert(Field::Name, json!(name));
             }
             let farm = edited("farm", edit.farm.as_deref(), known.farm.as_ref())?;
             let field = edited("field", edit.field.as_deref(), known.field.as_ref())?;
-            let moved = farm != known.farm || (edit.farm.is_some() && settles("farm"));
-            if moved || field != known.field || (edit.field.is_some() && settles("field")) {
+            let moved = farm != known.farm || (edit.farm.is_some() && settles(Field::Farm));
+            if moved || field != known.field || (edit.field.is_some() && settles(Field::Field)) {
                 let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
                 if moved {
-                    to.insert("farm".to_owned(), json!(farm));
+                    to.insert(Field::Farm, json!(farm));
                 }
-                to.insert("field".to_owned(), json!(field));
+                to.insert(Field::Field, json!(field));
             }
             let hybrid = edited("hybrid", edit.hybrid.as_deref(), known.hybrid.as_ref())?;
-            if hybrid != known.hybrid || (edit.hybrid.is_some() && settles("hybrid")) {
+            if hybrid != known.hybrid || (edit.hybrid.is_some() && settles(Field::Hybrid)) {
                 let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
-                to.insert("hybrid".to_owned(), json!(hybrid));
+                to.insert(Field::Hybrid, json!(hybrid));
             }
             if let Some(day) = edit
                 .planted_on
-                .filter(|day| known.planted_on != Some(*day) || settles("planted_on"))
+                .filter(|day| known.planted_on != Some(*day) || settles(Field::PlantedOn))
             {
-                to.insert("planted_on".to_owned(), json!(day));
+                to.insert(Field::PlantedOn, json!(day));
             }
             if let Some(purpose) = edit
                 .purpose
-                .filter(|purpose| *purpose != known.purpose || settles("purpose"))
+                .filter(|purpose| *purpose != known.purpose || settles(Field::Purpose))
             {
-                to.insert("purpose".to_owned(), json!(purpose));
+                to.insert(Field::Purpose, json!(purpose));
             }
-            if let Some(area) = area.filter(|area| known.area != Some(*area) || settles("area")) {
-                to.insert("area".to_owned(), json!(area));
+            if let Some(area) =
+                area.filter(|area| known.area != Some(*area) || settles(Field::Area))
+            {
+                to.insert(Field::Area, json!(area));
             }
             if let Some(day) = edit
                 .half_bloom_on
@@ -278,19 +285,23 @@ impl Service {
                         "half bloom is still ahead on this day: note it once it was seen",
                     ));
                 }
-                to.insert("half_bloom_on".to_owned(), json!(day));
+                to.insert(Field::HalfBloomOn, json!(day));
             }
             for (field, name, stands) in [
-                (Emptied::PlantedOn, "planted_on", known.planted_on.is_some()),
+                (
+                    Emptied::PlantedOn,
+                    Field::PlantedOn,
+                    known.planted_on.is_some(),
+                ),
                 (
                     Emptied::HalfBloomOn,
-                    "half_bloom_on",
+                    Field::HalfBloomOn,
                     known.half_bloom_on.is_some(),
                 ),
-                (Emptied::Area, "area", known.area.is_some()),
+                (Emptied::Area, Field::Area, known.area.is_some()),
             ] {
                 if empties(field) && stands {
-                    to.insert(name.to_owned(), Value::Null);
+                    to.insert(name, Value::Null);
                 }
             }
             bloom_after_planting(&known, &to)?;
@@ -298,7 +309,7 @@ impl Service {
                 return Ok(());
             }
             facts.push(rows::giving(writer.db(), Row::Planting, id, None, to)?);
-            Ok::<(), Problem>(writer.record(act::PLANTING_EDITED, &Body::of(facts))?)
+            Ok::<(), Problem>(writer.record(Act::PlantingEdited, &Body::of(facts))?)
         })?;
         let changed = self.changed(&touched)?;
         let row = self.planting_row(id)?;
@@ -316,8 +327,8 @@ impl Service {
             if known.removed {
                 return Ok(());
             }
-            let body = set_flag(writer.db(), Row::Planting, id, "removed", true)?;
-            Ok::<(), Problem>(writer.record(act::PLANTING_REMOVED, &body)?)
+            let body = set_flag(writer.db(), Row::Planting, id, Field::Removed, true)?;
+            Ok::<(), Problem>(writer.record(Act::PlantingRemoved, &body)?)
         })?;
         Ok(Reply {
             answer: Done {},
@@ -333,8 +344,8 @@ impl Service {
                 return Ok(());
             }
             name_is_free(writer, &known.name, Some(id))?;
-            let body = set_flag(writer.db(), Row::Planting, id, "removed", false)?;
-            Ok::<(), Problem>(writer.record(act::PLANTING_RESTORED, &body)?)
+            let body = set_flag(writer.db(), Row::Planting, id, Field::Removed, false)?;
+            Ok::<(), Problem>(writer.record(Act::PlantingRestored, &body)?)
         })?;
         let changed = self.changed(&touched)?;
         let row = self.planting_row(id)?;
@@ -394,14 +405,14 @@ pub(crate) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
 }
 
 /// Refuses an edit that would put half bloom before planting.
-fn bloom_after_planting(known: &Planting, to: &BTreeMap<String, Value>) -> Result<(), Problem> {
-    let after = |field: &str, stands: Option<NaiveDate>| match to.get(field) {
+fn bloom_after_planting(known: &Planting, to: &BTreeMap<Field, Value>) -> Result<(), Problem> {
+    let after = |field: Field, stands: Option<NaiveDate>| match to.get(&field) {
         Some(value) => serde_json::from_value(value.clone()).unwrap_or_default(),
         None => stands,
     };
-    let planted: Option<NaiveDate> = after("planted_on", known.planted_on);
-    let bloomed: Option<NaiveDate> = after("half_bloom_on", known.half_bloom_on);
-    let edited = to.contains_key("planted_on") || to.contains_key("half_bloom_on");
+    let planted: Option<NaiveDate> = after(Field::PlantedOn, known.planted_on);
+    let bloomed: Option<NaiveDate> = after(Field::HalfBloomOn, known.half_bloom_on);
+    let edited = to.contains_key(&Field::PlantedOn) || to.contains_key(&Field::HalfBloomOn);
     match (planted, bloomed) {
         (Some(planted), Some(bloomed)) if edited && bloomed <= planted => Err(Problem::bad_input(
             format!("half bloom on {bloomed} is not after planting on {planted}: check both dates"),
@@ -453,8 +464,8 @@ fn place(
             Some(id) => id,
             None => {
                 let id = writer.id(None)?;
-                let to = BTreeMap::from([("name".to_owned(), json!(name))]);
-                facts.push(first(Row::Farm, id, to));
+                let to = BTreeMap::from([(Field::Name, json!(name))]);
+                facts.push(rows::first(Row::Farm, id, None, to));
                 id
             }
         }),
@@ -465,11 +476,11 @@ fn place(
             Some(id) => id,
             None => {
                 let id = writer.id(None)?;
-                let mut to = BTreeMap::from([("name".to_owned(), json!(name))]);
+                let mut to = BTreeMap::from([(Field::Name, json!(name))]);
                 if let Some(farm) = farm {
-                    to.insert("farm".to_owned(), json!(farm));
+                    to.insert(Field::Farm, json!(farm));
                 }
-                facts.push(first(Row::Field, id, to));
+                facts.push(rows::first(Row::Field, id, None, to));
                 id
             }
         }),
@@ -491,18 +502,7 @@ fn named(
         return Ok(Some(id));
     }
     let id = writer.id(None)?;
-    let to = BTreeMap::from([("name".to_owned(), json!(name))]);
-    facts.push(first(Row::Hybrid, id, to));
+    let to = BTreeMap::from([(Field::Name, json!(name))]);
+    facts.push(rows::first(Row::Hybrid, id, None, to));
     Ok(Some(id))
-}
-
-/// A fact that names a row for the first time: it replaces nothing.
-fn first(row: Row, id: Uuid, to: BTreeMap<String, Value>) -> Fact {
-    Fact::Set {
-        row,
-        id,
-        walk: None,
-        to,
-        replaces: BTreeMap::new(),
-    }
 }

@@ -1,5 +1,6 @@
 //! Heat sets: published ones and the notebook's own, and which one counts.
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use ripening::heat::{HeatScale, published_scales};
@@ -11,7 +12,7 @@ use crate::live::live_planting;
 use crate::rows::set;
 use crate::season::pages::{ChosenHeatSet, HeatSetRow, HeatSetUser, NewHeatSet, SetChosenBy};
 use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
-use notebook::fact::{Row, act};
+use notebook::fact::{Act, Row};
 use notebook::views::heat_sets::{self, OwnSet, WHOLE_NOTEBOOK};
 use notebook::views::hybrids;
 use notebook::views::plantings::Planting;
@@ -145,11 +146,8 @@ impl Service {
             {
                 return Ok(());
             }
-            let to = BTreeMap::from([
-                ("scale".to_owned(), value),
-                ("removed".to_owned(), json!(false)),
-            ]);
-            set(writer, act::HEAT_SET_SAVED, Row::HeatSet, id, to)
+            let to = BTreeMap::from([(Field::Scale, value), (Field::Removed, json!(false))]);
+            set(writer, Act::HeatSetSaved, Row::HeatSet, id, to)
         })?;
         self.own_set(id, &touched).map(|(row, changed)| Reply {
             answer: row,
@@ -162,8 +160,8 @@ impl Service {
             if stored(writer.db(), id)?.removed {
                 return Ok(());
             }
-            let to = BTreeMap::from([("removed".to_owned(), json!(true))]);
-            set(writer, act::HEAT_SET_REMOVED, Row::HeatSet, id, to)
+            let to = BTreeMap::from([(Field::Removed, json!(true))]);
+            set(writer, Act::HeatSetRemoved, Row::HeatSet, id, to)
         })?;
         Ok(Reply {
             answer: Done {},
@@ -178,8 +176,8 @@ impl Service {
                 return Ok(());
             }
             name_is_free(&heat_sets::all(writer.db())?, id, known.scale.name())?;
-            let to = BTreeMap::from([("removed".to_owned(), json!(false))]);
-            set(writer, act::HEAT_SET_RESTORED, Row::HeatSet, id, to)
+            let to = BTreeMap::from([(Field::Removed, json!(false))]);
+            set(writer, Act::HeatSetRestored, Row::HeatSet, id, to)
         })?;
         self.own_set(id, &touched).map(|(row, changed)| Reply {
             answer: row,
@@ -213,8 +211,8 @@ impl Service {
             if known == key {
                 return Ok(());
             }
-            let to = BTreeMap::from([("heat_set".to_owned(), json!(key))]);
-            set(writer, act::HEAT_SET_CHOSEN, row, id, to)
+            let to = BTreeMap::from([(Field::HeatSet, json!(key))]);
+            set(writer, Act::HeatSetChosen, row, id, to)
         })?;
         Ok(Reply {
             answer: Done {},

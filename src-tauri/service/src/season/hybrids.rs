@@ -1,5 +1,6 @@
 //! Hybrids: their maturity class, and what their plantings have shown of them.
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -13,7 +14,7 @@ use crate::season::heat_sets::HeatSets;
 use crate::season::outlook::{followed_alone, records, told};
 use crate::season::pages::{ClassHeat, HybridPace, HybridPage, HybridPlanting, HybridRow};
 use crate::{Done, HybridList, Problem, Reply, Service, read_only};
-use notebook::fact::{Row, act};
+use notebook::fact::{Act, Row};
 use notebook::views::{hybrids, plantings};
 
 impl Service {
@@ -106,8 +107,8 @@ impl Service {
             if known.maturity == maturity {
                 return Ok(());
             }
-            let to = BTreeMap::from([("maturity".to_owned(), json!(maturity))]);
-            set(writer, act::HYBRID_EDITED, Row::Hybrid, id, to)
+            let to = BTreeMap::from([(Field::Maturity, json!(maturity))]);
+            set(writer, Act::HybridEdited, Row::Hybrid, id, to)
         })?;
         Ok(Reply {
             answer: Done {},

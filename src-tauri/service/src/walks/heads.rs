@@ -10,7 +10,7 @@ use crate::walks::last_step::last_step;
 use crate::walks::{head_view, number};
 use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
 use notebook::fact::Said;
-use notebook::fact::{Body, Fact, HeadRead, act};
+use notebook::fact::{Act, Body, Fact, HeadRead};
 use notebook::views::walks::{self};
 
 impl Service {
@@ -47,7 +47,7 @@ impl Service {
                     extra: None,
                 }],
             };
-            writer.record(act::HEAD_READ, &Body::of(vec![fact]))?;
+            writer.record(Act::HeadRead, &Body::of(vec![fact]))?;
             Ok(id)
         })?;
         let changed = self.changed(&touched)?;
@@ -78,7 +78,7 @@ impl Service {
                 was_corrected: head.corrected,
                 as_first_read: false,
             };
-            Ok::<(), Problem>(writer.record(act::HEAD_CORRECTED, &Body::of(vec![fact]))?)
+            Ok::<(), Problem>(writer.record(Act::HeadCorrected, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;
         let saved = self.head_saved(id)?;
@@ -98,7 +98,7 @@ impl Service {
                     head: id,
                     removed: true,
                 };
-                writer.record(act::HEAD_REMOVED, &Body::of(vec![fact]))?;
+                writer.record(Act::HeadRemoved, &Body::of(vec![fact]))?;
             }
             Ok::<Uuid, Problem>(stop.walk)
         })?;

@@ -7,7 +7,7 @@ use uuid::Uuid;
 
 use crate::UndoWhat;
 use notebook::StoreError;
-use notebook::fact::{Body, act};
+use notebook::fact::{Act, Body};
 use notebook::log::{self, Change};
 
 /// A change that an undo would take back.
@@ -32,13 +32,13 @@ pub(crate) fn last_step(
             // Where it was itself an undo, what that took back counts again.
             continue;
         }
-        let what = match change.kind.as_str() {
-            act::HEAD_READ => UndoWhat::Head,
-            act::HEAD_CORRECTED => UndoWhat::Correction,
-            act::HEAD_REMOVED => UndoWhat::Removal,
-            act::STOP_ADDED => UndoWhat::Stop,
-            act::PHOTO_ADDED => UndoWhat::Photo,
-            act::UNDONE => {
+        let what = match change.act() {
+            Act::HeadRead => UndoWhat::Head,
+            Act::HeadCorrected => UndoWhat::Correction,
+            Act::HeadRemoved => UndoWhat::Removal,
+            Act::StopAdded => UndoWhat::Stop,
+            Act::PhotoAdded => UndoWhat::Photo,
+            Act::Undone => {
                 undone.extend(Body::read(&change.body).undoes);
                 continue;
             }

@@ -6,6 +6,7 @@ pub(crate) mod last_step;
 pub(crate) mod pages;
 pub(crate) mod undo;
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
@@ -21,7 +22,7 @@ use crate::walks::last_step::last_step;
 use crate::{
     Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
 };
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::views::plantings;
 use notebook::views::walks::{self, HeadRow};
 
@@ -76,7 +77,7 @@ impl Service {
                     place: None,
                 },
             ];
-            writer.record(act::WALK_STARTED, &Body::of(facts))?;
+            writer.record(Act::WalkStarted, &Body::of(facts))?;
             Ok(id)
         })?;
         let changed = self.changed(&touched)?;
@@ -99,8 +100,8 @@ impl Service {
             if known.walked_on == walked_on {
                 return Ok(());
             }
-            let to = BTreeMap::from([("walked_on".to_owned(), json!(walked_on))]);
-            rows::set(writer, act::WALK_EDITED, Row::Walk, walk, to)
+            let to = BTreeMap::from([(Field::WalkedOn, json!(walked_on))]);
+            rows::set(writer, Act::WalkEdited, Row::Walk, walk, to)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
@@ -143,7 +144,7 @@ impl Service {
                 label: None,
                 place,
             };
-            Ok(writer.record(act::STOP_ADDED, &Body::of(vec![fact]))?)
+            Ok(writer.record(Act::StopAdded, &Body::of(vec![fact]))?)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;
@@ -163,11 +164,11 @@ impl Service {
                 return Ok(());
             }
             let kind = if finished {
-                act::WALK_FINISHED
+                Act::WalkFinished
             } else {
-                act::WALK_REOPENED
+                Act::WalkReopened
             };
-            let body = set_flag(writer.db(), Row::Walk, walk, "finished", finished)?;
+            let body = set_flag(writer.db(), Row::Walk, walk, Field::Finished, finished)?;
             Ok::<(), Problem>(writer.record(kind, &body)?)
         })?;
         let changed = self.changed(&touched)?;
@@ -184,8 +185,8 @@ impl Service {
             if known.removed {
                 return Ok(());
             }
-            let body = set_flag(writer.db(), Row::Walk, walk, "removed", true)?;
-            Ok::<(), Problem>(writer.record(act::WALK_REMOVED, &body)?)
+            let body = set_flag(writer.db(), Row::Walk, walk, Field::Removed, true)?;
+            Ok::<(), Problem>(writer.record(Act::WalkRemoved, &body)?)
         })?;
         Ok(Reply {
             answer: Done {},
@@ -201,8 +202,8 @@ impl Service {
             if !known.removed {
                 return Ok(());
             }
-            let body = set_flag(writer.db(), Row::Walk, walk, "removed", false)?;
-            Ok::<(), Problem>(writer.record(act::WALK_RESTORED, &body)?)
+            let body = set_flag(writer.db(), Row::Walk, walk, Field::Removed, false)?;
+            Ok::<(), Problem>(writer.record(Act::WalkRestored, &body)?)
         })?;
         Ok(Reply {
             answer: Done {},

@@ -9,7 +9,7 @@ use uuid::Uuid;
 use crate::live::live_walk;
 use crate::walks::last_step::{just_did, last_step};
 use crate::{Problem, Reply, Service, WalkPage};
-use notebook::fact::{Body, Fact, Row, act};
+use notebook::fact::{Act, Body, Fact, Row};
 use notebook::views::walks;
 
 impl Service {
@@ -52,7 +52,7 @@ impl Service {
                 request,
                 again: None,
             };
-            Ok(writer.record(act::UNDONE, &body)?)
+            Ok(writer.record(Act::Undone, &body)?)
         })?;
         let changed = self.changed(&touched)?;
         let page = self.walk_page(walk)?;

@@ -3,6 +3,7 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
+use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -23,7 +24,7 @@ use crate::{
     Changed, ChosenBy, ChosenStation, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply,
     Service, StationList, checks, read_only,
 };
-use notebook::fact::{Body, Fact, Row, WeatherDays, WeatherTold, act};
+use notebook::fact::{Act, Body, Fact, Row, WeatherDays, WeatherTold};
 use notebook::import_ending;
 use notebook::notebook::Writer;
 use notebook::views::plantings::Planting;
@@ -106,7 +107,7 @@ impl Service {
                 name,
                 place: Some(place),
             };
-            Ok::<(), Problem>(writer.record(act::STATION_PLACED, &Body::of(vec![fact]))?)
+            Ok::<(), Problem>(writer.record(Act::StationPlaced, &Body::of(vec![fact]))?)
         })?;
         Ok(Reply {
             answer: Done {},
@@ -127,10 +128,10 @@ impl Service {
             let known = live_planting(writer.db(), planting)?;
             let choose = |writer: &mut Writer, row: Row, id: Uuid, station: &Option<String>| {
                 let act = match row {
-                    Row::Field => act::FIELD_EDITED,
-                    _ => act::PLANTING_EDITED,
+                    Row::Field => Act::FieldEdited,
+                    _ => Act::PlantingEdited,
                 };
-                let to = BTreeMap::from([("station".to_owned(), json!(station))]);
+                let to = BTreeMap::from([(Field::Station, json!(station))]);
                 set(writer, act, row, id, to)
             };
             if !whole_field {
@@ -236,7 +237,7 @@ impl Service {
                 days: vec![told(&row)],
             };
             let body = Body::of(vec![Fact::Weather(told)]);
-            Ok::<(), Problem>(writer.record(act::WEATHER_TYPED, &body)?)
+            Ok::<(), Problem>(writer.record(Act::WeatherTyped, &body)?)
         })?;
         Ok(Reply {
             answer: Done {},

@@ -1,0 +1,126 @@
+### List of plantings, the page of one, and the form for one.
+
+title = Siembras
+add = Agregar una siembra
+search = Buscar una siembra
+search-hint = nombre, híbrido, lote
+
+found =
+    { $count ->
+        [one] 1 siembra
+       *[other] { $count } siembras
+    }
+
+none-found = Ninguna siembra lleva eso en su nombre, híbrido, lote o finca.
+empty-title = Todavía no hay siembras
+empty-text = Agregue la primera siembra que cuida; basta con su nombre. Si ya tiene panojas en un archivo, tráigalas.
+import-instead = Traer panojas o siembras de un archivo
+walked = recorrida { AGO($days) }
+
+due-because =
+    .walk_open = Hay una recorrida abierta: siga con ella
+    .overdue = Sin recorrer desde hace más de diez días
+    .never_walked = Nunca recorrida
+    .fresh = Recorrida hace poco
+    .ripe = En capa negra: no hacen falta más recorridas para la etapa
+
+due-for-stage = Ya debería estar en { $stage }
+being-worked-out = Se está calculando la etapa
+
+working-out =
+    Calculando la etapa de { $left ->
+        [one] { $left } siembra
+       *[other] { $left } siembras
+    }
+
+purpose =
+    .grain = Grano
+    .silage = Silaje
+    .seed = Semilla
+
+planted = sembrada el { $when }
+acres = { NUMBER($size, maximumFractionDigits: 1) } acres
+hectares = { NUMBER($size, maximumFractionDigits: 1) } ha
+edit = Editar
+remove = Quitar esta siembra
+removed = Se quitó { $name } con sus recorridas.
+restored = { $name } está de vuelta.
+start-walk = Empezar una recorrida
+carry-on = Seguir con la recorrida abierta
+not-walked = Todavía sin recorrer. Nada se sabe de su etapa; unas cinco panojas en cada una de cinco paradas suelen decirlo.
+season-over = La temporada terminó para esta siembra: está en capa negra y no hacen falta más recorridas para la etapa.
+one-head = Todo esto se apoya en una sola panoja. Otra, a cierta distancia, dice mucho más.
+which-answer = Qué respuesta
+with-history = Con recorridas anteriores
+alone = Solo esta recorrida
+contradicts = Esta recorrida no concuerda con las anteriores ({ $odds } de que sigan valiendo). ¿Era la siembra correcta? ¿Hubo granizo o mezcla de híbridos? Las recorridas anteriores quedaron fuera de esta respuesta.
+odds-least = menos de 1 probabilidad en 1,000
+odds = cerca de 1 probabilidad en { $fields }
+shares-title = Cuánto avanzaron las panojas
+heads-tab = Panojas
+grain-tab = Grano
+heads-note = Una panoja está en una etapa cuando al menos la mitad de su largo la muestra, o una posterior; está en flor desde su primera antera.
+grain-note = El grano se cuenta por largo de panoja: una panoja moldeable hasta la mitad tiene la mitad de su grano en masa blanda.
+at-level = Cada intervalo contiene la verdad { PERCENT($level) } veces de cada cien.
+
+from =
+    De { $heads ->
+        [one] { $heads } panoja
+       *[other] { $heads } panojas
+    } en { $stops ->
+        [one] { $stops } parada
+       *[other] { $stops } paradas
+    }
+
+table-title = En una tabla
+table-caption = Parte que alcanzó cada etapa, de cada cien: el medio, y de menor a mayor; y la probabilidad de que la siembra esté en ella
+table-stage = Etapa
+table-chance = Probable
+how-title = Cómo se calcula
+
+how-parts =
+    .heads = La panoja madura de la punta hacia abajo, en seis o siete días. Una lectura con su parte fija la edad de la panoja en un intervalo, no en un punto.
+    .stops = Las panojas de una parada se parecen, así que el modelo tiene una variación entre paradas y otra entre panojas. Pesa toda siembra que pudo mostrar estas panojas, y las bandas son el centro de lo que queda.
+    .earlier = Las recorridas anteriores se adelantan según el calor recibido, con margen de error, y entran como lo que se esperaba.
+    .sources = La escala 0-9 es la de Vanderlip y Reeves, Agronomy Journal 64:13-16 (1972). Calor de media floración a masa blanda, masa dura y capa negra: Kansas State University, Agronomy eUpdate 661 (2025), base 50 °F, límite superior 100 °F. El espigado y el grano lechoso se ubican por cálculo propio.
+
+go-on-title = ¿Mirar más panojas?
+walks-title = Recorridas
+
+walk-on-by = { $date }, { $scout }
+
+no-answer = Sin respuesta: ábrala para ver por qué.
+open = abierta
+open-walk = Abrir esta recorrida
+remove-walk = Quitar esta recorrida
+
+remove-walk-sure =
+    { $heads ->
+        [one] Su panoja sale
+       *[other] Sus { $heads } panojas salen
+    } de toda respuesta; el cuaderno las guarda en su historia. Ningún botón las trae de vuelta.
+
+remove-walk-yes = Quitar la recorrida
+keep-walk = Conservarla
+walk-removed = Se quitó la recorrida.
+new-title = Siembra nueva
+edit-title = Editar siembra
+name = Nombre
+name-hint = como la llama la cuadrilla
+name-needed = Póngale un nombre: es lo único que hace falta.
+name-taken = Ya hay una siembra con ese nombre.
+hybrid = Híbrido
+field = Lote
+farm = Finca
+planted-on = Fecha de siembra
+date-used = Fechas ya usadas
+clear-date = No se sabe
+grown-for = Se cultiva para
+area = Superficie, { $unit }
+unit-acres = acres
+unit-hectares = hectáreas
+area-bad = Indique la superficie como un número mayor que 0, o déjela vacía.
+optional = si lo sabe
+save = Guardar
+save-new = Guardar la siembra
+known = Ya usados: { $what }

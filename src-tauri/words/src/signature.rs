@@ -72,6 +72,14 @@ impl Signature {
             match entry {
                 Entry::Message(message) => {
                     let id = message.id.name.to_owned();
+                    if id
+                        .split('-')
+                        .any(|part| !part.starts_with(|letter: char| letter.is_ascii_lowercase()))
+                    {
+                        return Err(format!(
+                            "`{id}`: each part of a name begins with a small letter"
+                        ));
+                    }
                     if messages.iter().any(|other| other.id == id) {
                         return Err(format!("`{id}` stands twice"));
                     }

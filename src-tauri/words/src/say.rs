@@ -93,12 +93,6 @@ impl Common<'_> {
         self.0.text("common", "loading", &[])
     }
 
-    /// Text of the message `not-said`.
-    #[must_use]
-    pub fn not_said(&self) -> String {
-        self.0.text("common", "not-said", &[])
-    }
-
     /// Text of the message `nowhere`.
     #[must_use]
     pub fn nowhere(&self) -> String {
@@ -145,5 +139,23 @@ impl Common<'_> {
     #[must_use]
     pub fn more(&self, what: &str) -> String {
         self.0.text("common", "more", &[("what", Value::from(what))])
+    }
+
+    /// Text of the message `percent`.
+    #[must_use]
+    pub fn percent(&self, value: f64) -> String {
+        self.0.text("common", "percent", &[("value", Value::from(value))])
+    }
+
+    /// Text of the message `under-one`.
+    #[must_use]
+    pub fn under_one(&self) -> String {
+        self.0.text("common", "under-one", &[])
+    }
+
+    /// Text of the message `over-ninety-nine`.
+    #[must_use]
+    pub fn over_ninety_nine(&self) -> String {
+        self.0.text("common", "over-ninety-nine", &[])
     }
 }

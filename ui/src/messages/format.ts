@@ -43,11 +43,6 @@ export function hundredths(share: number): number {
   return Math.min(99, Math.max(1, Math.round(share * 100)));
 }
 
-/** A chance (0-1) in whole hundredths, as it is written. */
-export function chance(share: number): string {
-  return number(hundredths(share));
-}
-
 /** A share (0-1) in whole hundredths, as it is written; it may be 0, or more than 100. */
 export function percent(share: number): string {
   return number(share * 100);

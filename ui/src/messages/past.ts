@@ -71,11 +71,11 @@ const signed = (share: number) => Math.sign(share) * hundredths(Math.abs(share))
 
 function gained(stage: Stage, band: Band): string {
   const { gainedMore, gainedFewer, gainedUnknown, fewer, moreHeads, noMore } = words.past;
-  const at = stages.at(stage);
+  const reached = stages.reached(stage);
   const [low, mid, high] = [signed(band.low), signed(band.mid), signed(band.high)];
-  if (low > 0) return gainedMore(at, mid, low, high);
-  if (high < 0) return gainedFewer(at, -mid, -high, -low);
-  return gainedUnknown(at, low < 0 ? fewer(-low) : noMore, high > 0 ? moreHeads(high) : noMore);
+  if (low > 0) return gainedMore(mid, low, high, reached);
+  if (high < 0) return gainedFewer(-mid, -high, -low, reached);
+  return gainedUnknown(low < 0 ? fewer(-low) : noMore, high > 0 ? moreHeads(high) : noMore, reached);
 }
 
 export const past = {

@@ -4,25 +4,11 @@
 import type { Band, MoreStops, Stage } from '../contract';
 import type { Whereabouts } from '../stage-line/geometry';
 import type { Standing } from '../stage-line/standing';
-import { hundredths } from './format';
 import { words } from './words';
 
-/** How a share is said: in tenths, or as next to none, half or all. */
-function tenths(band: Band): { many: 'hardly' | 'one' | 'half' | 'all' | 'other'; tenths: string } {
-  if (band.mid < 0.03) return { many: 'hardly', tenths: '' };
-  if (band.mid > 0.97) return { many: 'all', tenths: '' };
-  const tenth = Math.min(9, Math.max(1, Math.round(band.mid * 10)));
-  if (tenth === 1) return { many: 'one', tenths: '' };
-  if (tenth === 5) return { many: 'half', tenths: '' };
-  return { many: 'other', tenths: words.stages.tenths[`t${tenth as 2 | 3 | 4 | 6 | 7 | 8 | 9}`] };
-}
-
-function at(stage: Stage): string {
-  return stage === 'half_bloom' ? words.stages.inBloom : words.stages.at(words.common.stage[stage]);
-}
-
-function ends({ low, high }: Band): string {
-  return hundredths(low) === hundredths(high) ? words.stages.oneEnd(low) : words.stages.ends(low, high);
+/** What heads at a stage or past it have done. */
+function reached(stage: Stage): string {
+  return stage === 'half_bloom' ? words.stages.reachedBloom : words.stages.reached(words.common.stage[stage]);
 }
 
 function place(of: Whereabouts): string {
@@ -43,24 +29,21 @@ function standing(now: Standing): string {
 }
 
 function band(low: Whereabouts, high: Whereabouts, level: number): string {
-  const { bandAt, bandOne, bandBetween } = words.stages;
+  const { bandAround, bandAt, bandBetween, bandOne } = words.stages;
+  if (low.kind === 'nearing' && high.kind === 'past' && low.stage === high.stage)
+    return bandAround(level, words.common.stage[low.stage]);
   if (place(low) !== place(high)) return bandBetween(level, place(low), place(high));
   return (low.kind === 'at' ? bandAt : bandOne)(level, place(low));
 }
 
 export const stages = {
-  at,
-  heads(stage: Stage, band: Band): string {
-    const { many, tenths: tenth } = tenths(band);
-    return words.stages.headsAt(many, tenth, at(stage), ends(band));
-  },
-  grain(stage: Stage, band: Band): string {
-    const { many, tenths: tenth } = tenths(band);
-    return words.stages.grainAt(many, tenth, at(stage), ends(band));
-  },
+  reached,
+  heads: (stage: Stage, { mid, low, high }: Band): string => words.stages.headsAt(mid, low, high, reached(stage)),
+  grain: (stage: Stage, { mid, low, high }: Band): string =>
+    words.stages.grainAt(mid, low, high, words.common.stage[stage]),
   place,
   standing,
-  vaguest: (stage: Stage, { low, high }: Band): string => words.stages.vaguestAt(at(stage), low, high),
+  vaguest: (stage: Stage, { low, high }: Band): string => words.stages.vaguestAt(low, high, reached(stage)),
   band,
   lineWith: (stage: Stage, low: Whereabouts, high: Whereabouts, level: number): string =>
     words.stages.lineAt(words.common.stage[stage], band(low, high, level)),

@@ -4,7 +4,7 @@
 
 import { FluentBundle, FluentNumber, FluentResource, type FluentValue, type FluentVariable } from '@fluent/bundle';
 
-import { ago, chance, date, dateSpan, exactMoment, moment, money, percent } from './format';
+import { ago, date, dateSpan, exactMoment, hundredths, moment, money, percent } from './format';
 import { ARGUMENTS, type Words } from './generated';
 import { spoken, type Language } from './language.svelte';
 import { capital, lower } from './letters';
@@ -106,6 +106,13 @@ const number = (value: FluentValue | undefined) => (value instanceof FluentNumbe
 const text = (value: FluentValue | undefined) => (typeof value === 'string' ? value : '');
 const instant = (value: FluentValue | undefined) =>
   value instanceof FluentNumber ? value.value : Date.parse(text(value));
+
+/** A chance (0-1) in percent. One that is not certain is never called so. */
+function chance(share: number): string {
+  if (share > 0 && share < 0.01) return words.common.underOne;
+  if (share > 0.99 && share < 1) return words.common.overNinetyNine;
+  return words.common.percent(hundredths(share));
+}
 
 /** What messages may call; `in_step.rs` has the same list. */
 const FUNCTIONS: Record<string, (values: FluentValue[]) => FluentValue> = {

@@ -52,19 +52,19 @@ problem =
     .in_crew = This device is in a crew already. Leave that one first.
     .no_token = This notebook came from another device, and its key stayed there. Join with a new invitation; the heads are all here.
     .parted = Hub and device hold different things under one number. Nothing was lost; try again.
-    .stopped = Stopped; nothing was stored.
+    .stopped = Stopped; nothing was saved.
     .crew_failed = The notebook did not answer. Try again.
-    .bad_input = That cannot be used as it is; nothing was stored.
-    .not_found = This is not in the notebook any more. Go back and open it again.
-    .conflict = The notebook has changed in the meantime and this no longer fits. Go back and look again; nothing was stored.
-    .disk_full = No room is left on the device. Free some; what was stored before is whole.
-    .read_only = The notebook may be read but not written. Check the rights of its file and folder; nothing was stored.
-    .unavailable = The notebook cannot be reached just now. Try again.
-    .from_newer_app = This notebook was written by a newer Headwalk. Bring the app up to date; nothing was touched.
-    .damaged = The notebook file is damaged. Headwalk can save what can still be read; the file itself is kept.
-    .incomplete = This copy of the notebook lacks changes that were shown as saved. Go on with what it holds, or restore a backup; nothing was touched.
-    .stranger = This page belongs to an earlier start of the desk. Open the address that the desk printed.
-    .internal = Headwalk made a mistake. What was stored before is whole; try again.
+    .bad_input = This cannot be used as it is; nothing was saved. Check what you gave and try again.
+    .not_found = This is no longer in the notebook. Go back and open it again.
+    .conflict = The notebook has changed and this no longer fits; nothing was saved. Go back and look again.
+    .disk_full = The device is full; what was saved before is safe. Free some space and try again.
+    .read_only = The notebook can be read but not written; nothing was saved. Check the permissions of its file and folder.
+    .unavailable = The notebook cannot be reached right now; what was saved before is safe. Try again.
+    .from_newer_app = A newer version of Headwalk wrote this notebook; nothing was changed. Update the app.
+    .damaged = The notebook file is damaged; the file itself is kept. Headwalk can save what can still be read.
+    .incomplete = This copy of the notebook lacks changes that were shown as saved; nothing was changed. Go on with what it holds, or restore a backup.
+    .stranger = This page is from an earlier start of the desk; nothing was changed. Open the address that the desk printed.
+    .internal = Headwalk made a mistake; what was saved before is safe. Try again.
 
 back = Back
 done = Done
@@ -73,14 +73,13 @@ cancel = Cancel
 try-again = Try again
 close = Close
 loading = Reading the notebook
-not-said = not said
 nowhere = There is no such screen.
-to-plantings = To the plantings
+to-plantings = Go to plantings
 main-tabs = Main screens
 
 tabs =
     .plantings = Plantings
-    .fortnight = Fortnight
+    .fortnight = Next 2 weeks
     .more = More
 
 assumption = your assumption
@@ -94,3 +93,9 @@ less = Less: { $what }
 
 # $what (String)
 more = More: { $what }
+
+# $value (Number)
+percent = { $value } %
+
+under-one = under 1 %
+over-ninety-nine = over 99 %

@@ -4,36 +4,36 @@ open = History
 title = History
 
 # $name (String)
-of = Everything that was changed about { $name }, the latest first.
+of = Every change to { $name }, latest first.
 
 acts =
     .planting_added = Planting added
     .planting_edited = Planting edited
-    .planting_removed = Planting removed
-    .planting_restored = Planting brought back
-    .walk_started = Walk begun
+    .planting_removed = Planting deleted
+    .planting_restored = Planting restored
+    .walk_started = Walk started
     .walk_finished = Walk finished
-    .walk_reopened = Walk opened again
+    .walk_reopened = Walk reopened
     .walk_edited = Walk date corrected
-    .walk_removed = Walk removed
+    .walk_removed = Walk deleted
     .stop_added = Next stop
     .stop_placed = Stop placed
     .head_read = Head read
     .head_corrected = Head corrected
-    .head_removed = Head taken out
-    .undone = Taken back
-    .file_imported = Brought in from a file
-    .outlines_imported = Outline brought in
-    .outline_removed = Outline taken out
+    .head_removed = Head deleted
+    .undone = Undone
+    .file_imported = Imported from a file
+    .outlines_imported = Outline imported
+    .outline_removed = Outline deleted
     .photo_added = Photo added
     .photo_captioned = Photo captioned
-    .photo_removed = Photo taken out
-    .photo_restored = Photo brought back
-    .observed = Ripe grain looked at
+    .photo_removed = Photo deleted
+    .photo_restored = Photo restored
+    .observed = Ripe grain checked
     .observation_corrected = Observation corrected
-    .observation_removed = Observation taken out
+    .observation_removed = Observation deleted
     .terms_set = Harvest terms set
-    .harvest_undone = Taken back
+    .harvest_undone = Undone
 
 newer-act = Something that a newer version wrote
 
@@ -51,7 +51,7 @@ fields =
     .place = Place
     .caption = Caption
     .finished = Finished
-    .removed = Removed
+    .removed = Deleted
     .number = Number
 
 yes = yes
@@ -94,14 +94,14 @@ heads = { $count } heads
 head-corrected = { $to } (was: { $was })
 
 # $head (String)
-head-out = Out: { $head }
+head-out = Deleted: { $head }
 
-a-head-out = A head, out
+a-head-out = A head, deleted
 
 # $head (String)
-head-back = Back: { $head }
+head-back = Restored: { $head }
 
-a-head-back = A head, back
+a-head-back = A head, restored
 you = this device
 someone = another device
 
@@ -109,16 +109,16 @@ someone = another device
 # $device (String)
 by = { $who }, { $device }
 
-taken-back = taken back since
-take-back = Take this back
+taken-back = undone since
+take-back = Undo this
 
 # $act (String)
 # $at (String)
-take-back-of = Take this back: { $act }, { $at }
+take-back-of = Undo this: { $act }, { $at }
 
-done = Taken back. It stands in the history, and can be taken back too.
+done = Undone. It stays in the history, and can be undone too.
 older = Show older changes
-end = That is where it begins.
+end = This is where the history begins.
 empty = Nothing was changed yet.
 
 # $on (String)
@@ -140,48 +140,48 @@ later-walk = Later: { $on }
 # $days (Number)
 days =
     { $days ->
-        [one] 1 day lies between them.
-       *[other] { $days } days lie between them.
+        [one] { $days } day apart.
+       *[other] { $days } days apart.
     }
 
 gained-title = What changed
 
-# $at (String)
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-gained-more = Of 100 heads, about { $mid } more have come to be { $at } (between { $low } and { $high }).
+# $reached (String)
+gained-more = About { $mid } % more of the heads { $reached } ({ $low } % to { $high } %).
 
-# $at (String)
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-gained-fewer = Of 100 heads, about { $mid } fewer are { $at } (between { $low } and { $high }): the walks do not fit.
+# $reached (String)
+gained-fewer = About { $mid } % fewer of the heads { $reached } ({ $low } % to { $high } %): the walks do not agree.
 
-# $at (String)
 # $down (String)
 # $up (String)
-gained-unknown = Whether more heads are { $at } cannot be told: anything from { $down } to { $up } in a hundred.
+# $reached (String)
+gained-unknown = Not clear whether more heads { $reached }: from { $down } to { $up }.
 
 # $count (Number)
-fewer = { $count } fewer
+fewer = { $count } % fewer
 
 # $count (Number)
-more-heads = { $count } more
+more-heads = { $count } % more
 
-no-more = none
-gained-none = No share differs enough to speak of.
+no-more = no change
+gained-none = No share changed clearly.
 
 # $level (Number)
-gained-note = Each walk is taken by its own heads alone. Every span holds the truth { PERCENT($level) } times in a hundred.
+gained-note = Each walk is judged by its own heads alone. Each range is { PERCENT($level) } % sure.
 
 search-title = Search
 search = Search notes, names, hybrids and scouts
-search-hint = beginnings of words are enough
-search-start = Type a word, or how it begins. Accents and capitals do not matter.
+search-hint = the first letters are enough
+search-start = Type the first letters of a word. Accents and capitals do not matter.
 
 # $text (String)
-search-none = Nothing begins with “{ $text }”. Try fewer letters or another word.
+search-none = Nothing starts with “{ $text }”. Try fewer letters or another word.
 
 # $count (Number)
 found =

@@ -1,51 +1,16 @@
 ### Stages, bands and shares. Every number that is a guess is said with its two ends.
 
-tenths =
-    .t2 = two
-    .t3 = three
-    .t4 = four
-    .t6 = six
-    .t7 = seven
-    .t8 = eight
-    .t9 = nine
-
-# $stage (String)
-at = at { $stage }
-
-in-bloom = in bloom
-
+# $mid (Number)
 # $low (Number)
 # $high (Number)
-ends = between { CHANCE($low) } and { CHANCE($high) } in a hundred
+# $reached (String)
+heads-at = { CAPITAL(CHANCE($mid)) } of heads { $reached } ({ CHANCE($low) } to { CHANCE($high) }).
 
-# $value (Number)
-one-end = { CHANCE($value) } in a hundred
-
-# $many ('hardly' | 'one' | 'half' | 'all' | 'other')
-# $tenths (String)
-# $at (String)
-# $ends (String)
-heads-at =
-    { $many ->
-        [hardly] Hardly any heads are
-        [one] About one head in ten is
-        [half] About half of the heads are
-        [all] Nearly all heads are
-       *[other] About { $tenths } heads in ten are
-    } { $at } ({ $ends }).
-
-# $many ('hardly' | 'one' | 'half' | 'all' | 'other')
-# $tenths (String)
-# $at (String)
-# $ends (String)
-grain-at =
-    { $many ->
-        [hardly] Hardly any of the grain is
-        [one] About one tenth of the grain is
-        [half] About half of the grain is
-        [all] Nearly all of the grain is
-       *[other] About { $tenths } tenths of the grain are
-    } { $at } ({ $ends }).
+# $mid (Number)
+# $low (Number)
+# $high (Number)
+# $stage (String)
+grain-at = { CAPITAL(CHANCE($mid)) } of the grain has reached { $stage } ({ CHANCE($low) } to { CHANCE($high) }).
 
 # $kind ('at' | 'past' | 'between' | 'nearing')
 # $stage (String)
@@ -53,45 +18,50 @@ place-of =
     { $kind ->
         [past] just past { $stage }
         [between] halfway to { $stage }
-        [nearing] nearing { $stage }
+        [nearing] just short of { $stage }
        *[at] { $stage }
     }
 
 # $stage (String)
 # $chance (Number)
-standing-sure = At { $stage } ({ CHANCE($chance) } in a hundred).
+standing-sure = { CAPITAL($stage) }, { CHANCE($chance) } sure.
 
 # $stage (String)
 # $chance (Number)
 # $other (String)
 # $otherChance (Number)
-standing-likely = Likely { $stage } ({ CHANCE($chance) } in a hundred), else { $other } ({ CHANCE($otherChance) }).
+standing-likely = Likely { $stage } ({ CHANCE($chance) }), else { $other } ({ CHANCE($otherChance) }).
 
 # $stage (String)
 # $chance (Number)
 # $other (String)
 # $otherChance (Number)
-standing-split = { CAPITAL($stage) } or { $other } ({ CHANCE($chance) } and { CHANCE($otherChance) } in a hundred).
+standing-split = { CAPITAL($stage) } ({ CHANCE($chance) }) or { $other } ({ CHANCE($otherChance) }).
 
-# $at (String)
 # $low (Number)
 # $high (Number)
-vaguest-at = Not well known: how many heads are { $at }, anything from { CHANCE($low) } to { CHANCE($high) } in a hundred.
+# $reached (String)
+vaguest-at = Least certain: { CHANCE($low) } to { CHANCE($high) } of heads { $reached }.
 
-nothing-vague = Every share below is known to within a fifth.
-
-# $level (Number)
-# $place (String)
-band-at = With { CHANCE($level) } chances in a hundred the planting is at { $place }.
+nothing-vague = Every share below is known to within 20 percentage points.
 
 # $level (Number)
 # $place (String)
-band-one = With { CHANCE($level) } chances in a hundred the planting is { $place }.
+band-at = { CHANCE($level) } sure: at { $place }.
+
+# $level (Number)
+# $place (String)
+band-one = { CHANCE($level) } sure: { $place }.
 
 # $level (Number)
 # $low (String)
 # $high (String)
-band-between = With { CHANCE($level) } chances in a hundred the planting is between { $low } and { $high }.
+band-between = { CHANCE($level) } sure: from { $low } to { $high }.
+
+
+# $level (Number)
+# $stage (String)
+band-around = { CHANCE($level) } sure: from just short of { $stage } to just past it.
 
 # $stage (String)
 # $band (String)
@@ -100,12 +70,18 @@ line-at = { CAPITAL($stage) }. { $band }
 # $count (Number)
 earlier =
     { $count ->
-        [one] One earlier walk lies fainter below.
-       *[other] { $count } earlier walks lie fainter below.
+        [one] One earlier walk is shown fainter below.
+       *[other] { $count } earlier walks are shown fainter below.
     }
 
 line-without = Stage line from boot to black layer, with no walk on it yet.
-enough = Enough: the target is met.
+
+# $stage (String)
+reached = have reached { $stage }
+
+reached-bloom = have started to bloom
+
+enough = Enough: your target is met.
 no-heads = No heads yet.
 
 # $stops (Number)
@@ -116,9 +92,9 @@ more-stops-gain =
     { $stops ->
         [one] { $stops } more stop
        *[other] { $stops } more stops
-    } of { $heads } (about { $minutes } min) would narrow the band to { NUMBER($width, maximumFractionDigits: 1) } stages.
+    } of { $heads } (about { $minutes } min) would narrow the range to { NUMBER($width, maximumFractionDigits: 1) } stages.
 
-more-stops-some = More stops would narrow the band.
+more-stops-some = More stops would narrow the range.
 
 # $stops (Number)
 # $heads (Number)
@@ -128,6 +104,6 @@ more-stops-short =
     { $stops ->
         [one] { $stops } more stop
        *[other] { $stops } more stops
-    } of { $heads } (about { $minutes } min) would narrow the band to { NUMBER($width, maximumFractionDigits: 1) } stages, still short of the target.
+    } of { $heads } (about { $minutes } min) would narrow the range to { NUMBER($width, maximumFractionDigits: 1) } stages, still short of your target.
 
-more-stops-none = More stops would not reach the target today.
+more-stops-none = More stops would not reach your target today.

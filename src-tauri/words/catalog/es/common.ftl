@@ -1,21 +1,22 @@
 ### Words that many screens share.
 
+# For a native reader: panojamiento (also espigado); grano pastoso, pastoso duro (also masa blanda, masa dura); embuche.
 stage =
     .boot = embuche
-    .heading = espigado
+    .heading = panojamiento
     .half_bloom = media floración
     .milk = grano lechoso
-    .soft_dough = masa blanda
-    .hard_dough = masa dura
+    .soft_dough = grano pastoso
+    .hard_dough = grano pastoso duro
     .black_layer = capa negra
 
 mark =
     .boot = embuche
-    .heading = espigado
+    .heading = panojamiento
     .half_bloom = floración
     .milk = lechoso
-    .soft_dough = masa blanda
-    .hard_dough = masa dura
+    .soft_dough = pastoso
+    .hard_dough = pastoso duro
     .black_layer = capa negra
 
 reading =
@@ -27,6 +28,7 @@ reading =
     .dented = Se marca
     .dark_spot = Punto oscuro
 
+# For a native reader: acamada (also volcada).
 flag =
     .moldy = Con moho
     .sheathed = En parte envainada
@@ -54,17 +56,17 @@ problem =
     .parted = El servidor y el aparato tienen cosas distintas con un mismo número. No se perdió nada; intente de nuevo.
     .stopped = Detenido; no se guardó nada.
     .crew_failed = El cuaderno no respondió. Intente de nuevo.
-    .bad_input = Así no se puede usar; no se guardó nada.
+    .bad_input = Esto no se puede usar así; no se guardó nada. Revise lo que dio e intente de nuevo.
     .not_found = Esto ya no está en el cuaderno. Vuelva atrás y ábralo de nuevo.
-    .conflict = El cuaderno cambió entretanto y esto ya no encaja. Vuelva atrás y mire otra vez; no se guardó nada.
-    .disk_full = No queda espacio en el aparato. Libere un poco; lo guardado antes está completo.
-    .read_only = El cuaderno se puede leer pero no escribir. Mire los permisos de su archivo y su carpeta; no se guardó nada.
-    .unavailable = El cuaderno no responde en este momento. Intente de nuevo.
-    .from_newer_app = Este cuaderno lo escribió un Headwalk más nuevo. Actualice la aplicación; no se tocó nada.
-    .damaged = El archivo del cuaderno está dañado. Headwalk puede rescatar lo que todavía se lee; el archivo se conserva.
-    .incomplete = A esta copia del cuaderno le faltan cambios que se mostraron como guardados. Siga con lo que tiene o restaure una copia de seguridad; no se tocó nada.
-    .stranger = Esta página es de un arranque anterior. Abra la dirección que mostró el programa.
-    .internal = Headwalk cometió un error. Lo guardado antes está completo; intente de nuevo.
+    .conflict = El cuaderno cambió y esto ya no encaja; no se guardó nada. Vuelva atrás y mire otra vez.
+    .disk_full = El aparato está lleno; lo guardado antes está a salvo. Libere espacio e intente de nuevo.
+    .read_only = El cuaderno se puede leer pero no escribir; no se guardó nada. Revise los permisos de su archivo y su carpeta.
+    .unavailable = No se llega al cuaderno en este momento; lo guardado antes está a salvo. Intente de nuevo.
+    .from_newer_app = Una versión más nueva de Headwalk escribió este cuaderno; no se cambió nada. Actualice la aplicación.
+    .damaged = El archivo del cuaderno está dañado; el archivo se conserva. Headwalk puede rescatar lo que todavía se lee.
+    .incomplete = A esta copia del cuaderno le faltan cambios que se mostraron como guardados; no se cambió nada. Siga con lo que tiene o restaure una copia de seguridad.
+    .stranger = Esta página es de un arranque anterior; no se cambió nada. Abra la dirección que mostró el programa.
+    .internal = Headwalk cometió un error; lo guardado antes está a salvo. Intente de nuevo.
 
 back = Atrás
 done = Listo
@@ -73,17 +75,20 @@ cancel = Cancelar
 try-again = Intentar de nuevo
 close = Cerrar
 loading = Leyendo el cuaderno
-not-said = sin indicar
 nowhere = No existe esa pantalla.
-to-plantings = A las siembras
+to-plantings = Ir a las siembras
 main-tabs = Pantallas principales
 
 tabs =
     .plantings = Siembras
-    .fortnight = Quincena
+    .fortnight = Próximas 2 semanas
     .more = Más
 
 assumption = su supuesto
 change-assumption = { $what }: { $value }, su supuesto. Cambiarlo
 less = Menos: { $what }
 more = Más: { $what }
+percent = { $value } %
+under-one = menos de 1 %
+
+over-ninety-nine = más de 99 %

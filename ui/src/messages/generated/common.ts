@@ -74,7 +74,6 @@ export interface CommonWords {
   readonly tryAgain: string;
   readonly close: string;
   readonly loading: string;
-  readonly notSaid: string;
   readonly nowhere: string;
   readonly toPlantings: string;
   readonly mainTabs: string;
@@ -87,10 +86,14 @@ export interface CommonWords {
   readonly changeAssumption: (what: string, value: string) => string;
   readonly less: (what: string) => string;
   readonly more: (what: string) => string;
+  readonly percent: (value: number) => string;
+  readonly underOne: string;
+  readonly overNinetyNine: string;
 }
 
 export const common = {
   changeAssumption: ['what', 'value'],
   less: ['what'],
   more: ['what'],
+  percent: ['value'],
 };

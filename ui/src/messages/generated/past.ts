@@ -89,9 +89,9 @@ export interface PastWords {
   readonly laterWalk: (on: string) => string;
   readonly days: (days: number) => string;
   readonly gainedTitle: string;
-  readonly gainedMore: (at: string, mid: number, low: number, high: number) => string;
-  readonly gainedFewer: (at: string, mid: number, low: number, high: number) => string;
-  readonly gainedUnknown: (at: string, down: string, up: string) => string;
+  readonly gainedMore: (mid: number, low: number, high: number, reached: string) => string;
+  readonly gainedFewer: (mid: number, low: number, high: number, reached: string) => string;
+  readonly gainedUnknown: (down: string, up: string, reached: string) => string;
   readonly fewer: (count: number) => string;
   readonly moreHeads: (count: number) => string;
   readonly noMore: string;
@@ -135,9 +135,9 @@ export const past = {
   earlierWalk: ['on'],
   laterWalk: ['on'],
   days: ['days'],
-  gainedMore: ['at', 'mid', 'low', 'high'],
-  gainedFewer: ['at', 'mid', 'low', 'high'],
-  gainedUnknown: ['at', 'down', 'up'],
+  gainedMore: ['mid', 'low', 'high', 'reached'],
+  gainedFewer: ['mid', 'low', 'high', 'reached'],
+  gainedUnknown: ['down', 'up', 'reached'],
   fewer: ['count'],
   moreHeads: ['count'],
   gainedNote: ['level'],

@@ -2,12 +2,12 @@
 
 title = Squeeze key
 first = Before the first head
-intro = A head ripens from the top down. Read its top: what does a kernel show when you pinch it? Then find how far down the head that goes, and slide to there.
+intro = A head ripens from the top down. Pinch a kernel at the top: what does it show? Then find how far down the head that goes, and slide to there.
 feel = How it feels
 mistaken = Mistaken for
-next = Look at next
-which-title = Which head to pull
-which = Not the prettiest, nor the ripest. Walk the paces given, count the plants given, and take the head your hand meets first, with your eyes off it. A planting judged on picked heads always looks riper than it is.
+next = Look next
+which-title = Which head to pick
+which = Not the prettiest, nor the ripest. Walk the paces given, count the plants given, and take the head your hand meets first, eyes off it. Picked heads always look riper than the planting is.
 start = Start reading heads
 
 entries-feel =
@@ -21,7 +21,7 @@ entries-feel =
 
 entries-mistaken =
     .boot = A thick stalk without a head. Feel along the sheath: the head is softer and wider than the stalk.
-    .emerging = A head that stays partly sheathed for good. If it is in bloom or has grain, read that, and mark it as partly sheathed.
+    .emerging = A head that stays partly sheathed for good. If it blooms or has grain, read that, and mark it as partly sheathed.
     .bloom = Emerging, when only the tip has bloomed. One floret with an anther is bloom.
     .liquid = Pliable, when the kernel is half thick. If white liquid still runs, it is liquid.
     .pliable = Liquid, in a plump kernel, or dented, when squeezed with little force. Press until it is flat or will not go.

@@ -14,27 +14,27 @@ found =
 
 none-found = No planting has that in its name, hybrid, field or farm.
 empty-title = No plantings yet
-empty-text = Add the first planting you look after; its name is enough. If you have heads in a file, bring them in.
-import-instead = Bring in a head file or plantings
+empty-text = Add the first planting you look after; its name is enough. If you have heads in a file, import them.
+import-instead = Import heads or plantings
 
 # $days (Number)
 walked = walked { AGO($days) }
 
 due-because =
-    .walk_open = A walk is open: carry on
-    .overdue = Not walked for more than ten days
+    .walk_open = A walk is open: finish it
+    .overdue = No walk for more than ten days
     .never_walked = Never walked
-    .fresh = Walked lately
-    .ripe = At black layer: no more walks for the stage
+    .fresh = Walked recently
+    .ripe = At black layer: no more walks needed for the stage
 
 # $stage (String)
-due-for-stage = { CAPITAL($stage) } should be here by now
+due-for-stage = { CAPITAL($stage) } is due by now
 
-being-worked-out = Stage is being worked out
+being-worked-out = Computing the stage
 
 # $left (Number)
 working-out =
-    Working out the stage of { $left ->
+    Computing the stage of { $left ->
         [one] { $left } planting
        *[other] { $left } plantings
     }
@@ -54,39 +54,39 @@ acres = { NUMBER($size, maximumFractionDigits: 1) } acres
 hectares = { NUMBER($size, maximumFractionDigits: 1) } ha
 
 edit = Edit
-remove = Remove this planting
+remove = Delete this planting
 
 # $name (String)
-removed = { $name } was removed with its walks.
+removed = { $name } and its walks were deleted.
 
 # $name (String)
 restored = { $name } is back.
 
 start-walk = Start a walk
-carry-on = Carry on with the open walk
-not-walked = Not walked yet. Nothing is known of its stage; about five heads at each of five stops usually say.
-season-over = The season is over for this planting: it is at black layer, and no more walks are needed for the stage.
-one-head = All of this rests on one head. Another head, some way off, tells much more.
+carry-on = Continue the open walk
+not-walked = Not walked yet, so its stage is not known. About five heads at each of five stops are usually enough.
+season-over = The season is over for this planting: it has reached black layer and needs no more walks for the stage.
+one-head = All of this rests on one head. One more, some way off, tells much more.
 which-answer = Which answer
 with-history = With earlier walks
 alone = This walk alone
 
 # $odds (String)
-contradicts = This walk does not fit the earlier ones ({ $odds } that they still hold). Was it the right planting? Has hail or a mix of hybrids been at work? The earlier walks were left out of this answer.
+contradicts = This walk does not fit the earlier ones (chance that they still hold: { $odds }), so they are left out. Right planting? Hail? Mixed hybrids?
 
-odds-least = less than 1 chance in 1,000
+odds-least = less than 1 in 1,000
 
 # $fields (Number)
-odds = about 1 chance in { $fields }
+odds = about 1 in { $fields }
 
 shares-title = How far the heads are
 heads-tab = Heads
 grain-tab = Grain
-heads-note = A head is at a stage when at least half of its length shows it or a later one; it is in bloom from its first anther.
-grain-note = Grain counts by head length: a head that is pliable halfway down has half of its grain at soft dough.
+heads-note = A head has reached a stage when at least half of its length shows it or a later one; it blooms from its first anther.
+grain-note = Grain counts by head length: when a head is pliable halfway down, half of its grain has reached soft dough.
 
 # $level (Number)
-at-level = Every span holds the truth { PERCENT($level) } times in a hundred.
+at-level = Each range is { PERCENT($level) } % sure.
 
 # $heads (Number)
 # $stops (Number)
@@ -100,16 +100,16 @@ from =
     }
 
 table-title = As a table
-table-caption = Share that has reached each stage, in a hundred: middle, and from low to high; and the chance that the planting is at it
+table-caption = Percent of heads that have reached each stage: middle, then low to high; and the chance, in percent, that the planting is at it
 table-stage = Stage
 table-chance = Chance
-how-title = How this is reckoned
+how-title = How do we know?
 
 how-parts =
     .heads = A head ripens from its top down, over six to seven days. A reading and its share pin the age of a head to a span, not to a point.
-    .stops = Heads at one stop are alike, so the model has a spread between stops and one between heads. It weighs every planting that could have shown these heads, and the bands are the middle of what is left.
-    .earlier = Earlier walks are moved forward by the heat received since, with room for error, and come in as what was to be expected.
-    .sources = The 0-9 scale is that of Vanderlip and Reeves, Agronomy Journal 64:13-16 (1972). Heat from half bloom to soft dough, hard dough and black layer: Kansas State University, Agronomy eUpdate 661 (2025), base 50 °F, upper limit 100 °F. Heading and milk are placed by our own reckoning.
+    .stops = Heads at one stop are alike, so the model has one spread between stops and one between heads. It weighs every planting that could have shown these heads; the ranges are the middle of what is left.
+    .earlier = Earlier walks are moved forward by the heat received since, with room for error, and count as what was expected.
+    .sources = The 0-9 scale is that of Vanderlip and Reeves, Agronomy Journal 64:13-16 (1972). Heat from half bloom to soft dough, hard dough and black layer: Kansas State University, Agronomy eUpdate 661 (2025), base 50 °F, upper limit 100 °F. Heading and milk are placed by our own calculation.
 
 go-on-title = Look at more heads?
 walks-title = Walks
@@ -121,30 +121,30 @@ walk-on-by = { $date }, { $scout }
 no-answer = No answer: open it to see why.
 open = open
 open-walk = Open this walk
-remove-walk = Remove this walk
+remove-walk = Delete this walk
 
 # $heads (Number)
 remove-walk-sure =
-    Its { $heads ->
-        [one] { $heads } head leaves
-       *[other] { $heads } heads leave
-    } every answer; the notebook keeps them in its history. There is no button that brings them back.
+    { $heads ->
+        [one] Its { $heads } head no longer counts in any answer. You can undo this.
+       *[other] Its { $heads } heads no longer count in any answer. You can undo this.
+    }
 
-remove-walk-yes = Remove the walk
-keep-walk = Keep it
-walk-removed = The walk was removed.
+remove-walk-yes = Delete the walk
+keep-walk = Cancel
+walk-removed = The walk was deleted.
 new-title = New planting
 edit-title = Edit planting
 name = Name
-name-hint = as the crew says it
-name-needed = Give it a name: it is the one thing needed.
-name-taken = There is a planting of that name already.
+name-hint = what your crew calls it
+name-needed = Give it a name; nothing else is required.
+name-taken = Another planting already has that name.
 hybrid = Hybrid
 field = Field
 farm = Farm
 planted-on = Planted on
 date-used = Dates used before
-clear-date = Not known
+clear-date = Not set
 grown-for = Grown for
 
 # $unit (String)
@@ -153,7 +153,7 @@ area = Area, { $unit }
 unit-acres = acres
 unit-hectares = hectares
 area-bad = Give the area as a number above 0, or leave it empty.
-optional = if you know it
+optional = optional
 save = Save
 save-new = Save the planting
 

@@ -2,7 +2,7 @@
 
 title = Settings
 scout = Your name, as scout
-scout-hint = goes with every walk you start
+scout-hint = saved with every walk you start
 language = Language
 
 languages =
@@ -21,21 +21,21 @@ left = Left
 theme = Colors
 
 themes =
-    .system = As the phone
+    .system = Same as the phone
     .light = Light
     .dark = Dark
 
-answers-title = What counts as sure enough
-level = Every band holds the truth, times in a hundred
-target-chance = Stage is sure from, chances in a hundred
-target-width = or band no wider than, stages
+answers-title = How sure is sure enough
+level = Level of the ranges, percent
+target-chance = Stage counts as sure from, percent
+target-width = or range no wider than, stages
 costs-title = What walking costs
 per-stop = Minutes to reach one more stop
 per-head = Minutes to read one head
 heads-per-stop = Heads usually read at a stop
-assumption-note = is an assumption of yours. Answers rest on it; change it wherever it stands.
-keep-failed = The setting was not kept.
+assumption-note = is an assumption of yours. Answers rest on it; change it wherever you see it.
+keep-failed = The setting was not saved; the one before still counts. Try again.
 more-title = More
 about = About
 about-text = Everything stays on this device and works without signal. Typeface: Source Sans 3, under the SIL Open Font License 1.1.
-font-licence = Its licence
+font-licence = Its license

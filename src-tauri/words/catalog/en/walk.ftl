@@ -25,7 +25,7 @@ correct-date = Correct the date
 too-large = This walk has more than { $stops } stops or { $heads } heads, so it gives no answer. Its heads are all here.
 
 key = Squeeze key
-advice = What more walking would buy
+advice = Is it worth walking more?
 
 # $stop (Number)
 heads-here = Heads of stop { $stop }
@@ -50,7 +50,7 @@ share = How far down the head
 # $percent (Number)
 share-value = { $percent } percent from the top
 
-share-none = not said yet
+share-none = not set
 
 # $percent (Number)
 percent = { $percent } %
@@ -78,16 +78,16 @@ editing = Changing head { $number }: slide or tap, each change is saved.
 undo =
     .head = Undo the last head
     .correction = Undo the last correction
-    .removal = Undo the last removal
+    .removal = Undo the last deletion
     .stop = Undo the last stop
     .photo = Undo the last photo
 
 undone =
-    .head = The last head was taken back.
-    .correction = The last correction was taken back.
-    .removal = The removed head is back.
-    .stop = The last stop was taken back.
-    .photo = The last photo was taken back.
+    .head = The last head was undone.
+    .correction = The last correction was undone.
+    .removal = The deleted head is back.
+    .stop = The last stop was undone.
+    .photo = The last photo was undone.
 
 mark = Mark
 
@@ -96,8 +96,8 @@ mark-title = Mark head { $number }
 
 note = Note on this head
 next-stop = Next stop
-remove-head = Remove head
-removed = The head was removed.
+remove-head = Delete head
+removed = The head was deleted.
 
 # $heads (Number)
 # $why (String)
@@ -128,13 +128,13 @@ which-head =
        *[right] right
     }: the head your hand meets first, eyes off it.
 
-still-unsaved = The walk can be finished once all its heads are saved or removed.
-nothing-kept = No head was read, so no walk was kept.
+still-unsaved = Save or delete every head before you finish the walk.
+nothing-kept = No head was read, so the walk was not saved.
 
 # $head (String)
 saved-head = Saved: { $head }
 
-options = What more walking is expected to buy
+options = What more walking would gain
 
 # $stops (Number)
 # $heads (Number)
@@ -147,12 +147,12 @@ option =
 # $width (String)
 # $chance (Number)
 # $minutes (String)
-option-gains = band { $width } stages wide, stage { $chance } in a hundred sure, { $minutes } min
+option-gains = range { $width } stages wide, stage { $chance } % sure, { $minutes } min
 
 # $width (String)
 # $chance (Number)
-now = Now: band { $width } stages wide, stage { $chance } in a hundred sure.
+now = Now: range { $width } stages wide, stage { $chance } % sure.
 
-meets = meets the target
-no-options = With no head read there is nothing to reckon from.
-rests-on = Reckoned with
+meets = meets your target
+no-options = Read at least one head first.
+rests-on = Assuming

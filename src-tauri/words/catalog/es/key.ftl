@@ -1,6 +1,7 @@
 ### The squeeze key.
 
-title = Clave del apretón
+# For a native reader: guía para leer el grano for the squeeze key.
+title = Guía para leer el grano
 first = Antes de la primera panoja
 intro = La panoja madura de la punta hacia abajo. Lea la punta: ¿qué muestra un grano al apretarlo? Después busque hasta dónde llega eso en la panoja, y deslice hasta ahí.
 feel = Cómo se siente
@@ -15,7 +16,7 @@ entries-feel =
     .emerging = Una parte de la panoja sale de la vaina; sus flores están cerradas, sin anteras.
     .bloom = Las anteras cuelgan de las flores, de la punta hacia abajo: amarillas si son frescas, secas y rojizas días después.
     .liquid = Un grano apretado entre pulgar y uña revienta y da líquido, claro al principio y blanco después.
-    .pliable = El grano se aplasta como masa blanda; sale poco líquido o nada.
+    .pliable = El grano se aplasta como masa; sale poco líquido o nada.
     .dented = La uña deja una marca, pero el grano no se aplasta.
     .dark_spot = Sacado de la panoja, el grano muestra un punto oscuro en su base, al otro lado del germen, donde estaba unido.
 

@@ -13,8 +13,8 @@ date-cannot-be = La fecha de esta recorrida no puede ser correcta, así que no d
 right-date = Fecha de esta recorrida
 correct-date = Corregir la fecha
 too-large = Esta recorrida tiene más de { $stops } paradas o { $heads } panojas, así que no da respuesta. Sus panojas están todas aquí.
-key = Clave del apretón
-advice = Qué se ganaría con más recorrido
+key = Guía para leer el grano
+advice = ¿Vale la pena recorrer más?
 heads-here = Panojas de la parada { $stop }
 earlier-stop = Parada anterior
 later-stop = Parada siguiente
@@ -26,7 +26,7 @@ saving = aún sin guardar
 unsaved = sin guardar
 share = Hasta dónde de la panoja
 share-value = { $percent } por ciento desde la punta
-share-none = aún sin indicar
+share-none = sin indicar
 percent = { $percent } %
 readings = Qué muestra la punta de la panoja
 explain = ¿Qué es { $reading }?
@@ -41,14 +41,14 @@ editing = Panoja { $number }: deslice o toque; se guarda al momento.
 undo =
     .head = Deshacer la última panoja
     .correction = Deshacer la última corrección
-    .removal = Deshacer lo último quitado
+    .removal = Deshacer lo último eliminado
     .stop = Deshacer la última parada
     .photo = Deshacer la última foto
 
 undone =
     .head = Se deshizo la última panoja.
     .correction = Se deshizo la última corrección.
-    .removal = La panoja quitada está de vuelta.
+    .removal = La panoja eliminada está de vuelta.
     .stop = Se deshizo la última parada.
     .photo = Se deshizo la última foto.
 
@@ -56,8 +56,8 @@ mark = Marcar
 mark-title = Marcar la panoja { $number }
 note = Nota sobre esta panoja
 next-stop = Otra parada
-remove-head = Quitar panoja
-removed = Se quitó la panoja.
+remove-head = Eliminar panoja
+removed = Se eliminó la panoja.
 
 not-saved =
     { $heads ->
@@ -77,10 +77,10 @@ which-head =
        *[right] derecha
     }: la panoja que su mano toque primero, sin mirarla.
 
-still-unsaved = La recorrida se puede terminar cuando todas sus panojas estén guardadas o quitadas.
+still-unsaved = Guarde o elimine cada panoja antes de terminar la recorrida.
 nothing-kept = No se leyó ninguna panoja, así que no se guardó la recorrida.
 saved-head = Guardada: { $head }
-options = Qué se espera ganar con más recorrido
+options = Qué se ganaría con más recorrido
 
 option =
     { $stops ->
@@ -88,8 +88,8 @@ option =
        *[other] { $stops } paradas más de { $heads }
     }
 
-option-gains = banda de { $width } etapas, etapa segura en { $chance } de cada cien, { $minutes } min
-now = Ahora: banda de { $width } etapas, etapa segura en { $chance } de cada cien.
-meets = cumple la meta
-no-options = Sin ninguna panoja leída no hay de dónde calcular.
-rests-on = Calculado con
+option-gains = rango de { $width } etapas, etapa { $chance } % segura, { $minutes } min
+now = Ahora: rango de { $width } etapas, etapa { $chance } % segura.
+meets = cumple su meta
+no-options = Lea primero al menos una panoja.
+rests-on = Suponiendo

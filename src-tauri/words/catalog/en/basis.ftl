@@ -1,16 +1,16 @@
 ### What dates rest on: stations and their places, heat sets, hybrids and their pace.
 
-change = Change what it rests on
+change = Change what this is based on
 
 # $planting (String)
-title = What { $planting } rests on
+title = What { $planting } is based on
 
-title-open = What the dates rest on
+title-open = What the dates are based on
 station = Weather station
-station-text = The nearest station with weather is taken, where places are known; or choose one.
-not-placed = Where this planting lies is not known: no stop of a walk has a position. So distances cannot be given; choose a station.
-no-station = No station holds weather yet.
-leave-to-app = Leave it to the app
+station-text = The app uses the nearest station with weather where positions are known; or choose one.
+not-placed = This planting has no position yet: no stop of a walk has one. Distances cannot be given; choose a station.
+no-station = No station has weather yet.
+leave-to-app = Let the app choose
 
 # $km (Number)
 station-distance = { $km } km
@@ -23,25 +23,25 @@ nearest-mark = nearest
 # $field (String)
 for-field = For all plantings of { $field }
 
-for-field-hint = Those that name a station themselves keep it.
-kept = Kept. The outlook uses it now.
+for-field-hint = Plantings with a station of their own keep it.
+kept = Saved. The outlook uses it now.
 
 # $name (String)
 # $by (String)
 uses-now = In use: { $name }, { $by }
 
 chosen-by =
-    .planting = named by the planting
-    .field = chosen for the field
-    .nearest = the nearest
-    .only = the only one held
+    .planting = set for the planting
+    .field = set for the field
+    .nearest = nearest
+    .only = the only station
 
-place = Place of the station
+place = Position of the station
 
 # $name (String)
-place-of = Place of { $name }
+place-of = Position of { $name }
 
-place-text = In degrees, as maps give them. With it the app finds the nearest station of a planting.
+place-text = In degrees, as maps give them. With it the app finds the nearest station for a planting.
 latitude = Latitude (north above 0)
 longitude = Longitude (east above 0)
 
@@ -49,18 +49,18 @@ longitude = Longitude (east above 0)
 # $longitude (Number)
 place-known = At { NUMBER($latitude, maximumFractionDigits: 3) }, { NUMBER($longitude, maximumFractionDigits: 3) }
 
-place-unknown = No place yet
-here = Take this device’s position
+place-unknown = No position yet
+here = Use this device’s position
 looking = Looking for the position
 no-position = This device gives no position here. Type it in, or allow it in the device’s settings.
 place-bad = Give the latitude as -90 to 90 and the longitude as -180 to 180.
-keep-place = Keep this place
+keep-place = Save this position
 
-sets-title = Heat sets
-sets-text = Base, upper limit, way of counting and table belong together and are only ever chosen together. The one chosen here counts where no hybrid or planting has its own.
-heat-set = Heat set
-as-wider = As chosen for the hybrid or the notebook
-as-notebook = As chosen for the notebook
+sets-title = Heat-unit tables
+sets-text = Base, upper limit, method and table belong together and are chosen together. The one chosen here is the default where no hybrid or planting has its own.
+heat-set = Heat-unit table
+as-wider = Same as the hybrid or the default
+as-notebook = Same as the default
 
 # $base (Number)
 # $degrees (String)
@@ -74,30 +74,30 @@ set-limits = Base { NUMBER($base, maximumFractionDigits: 1) } { $degrees }, uppe
 set-unused = Source
 
 # $name (String)
-counts-in = Heat counted by “{ $name }”
+counts-in = Heat counted with “{ $name }”
 
 set-by =
-    .planting = chosen for this planting
-    .hybrid = chosen for the hybrid
-    .notebook = chosen for the notebook
-    .default = as nobody chose another
+    .planting = set for this planting
+    .hybrid = set for the hybrid
+    .notebook = default for all plantings
+    .default = app default
 
-in-use = Counts for the notebook
-use-set = Let it count for the notebook
+in-use = Default
+use-set = Use as default
 edit-set = Edit
-new-set = Add a heat set
-new-set-title = New heat set
-edit-set-title = Edit heat set
-remove-set = Remove this set
+new-set = Add a heat-unit table
+new-set-title = New heat-unit table
+edit-set-title = Edit heat-unit table
+remove-set = Delete this table
 
 # $name (String)
-set-removed = “{ $name }” was removed; what went by it goes by the next choice.
+set-removed = “{ $name }” was deleted; plantings that used it use the next choice.
 
 # $name (String)
 set-restored = “{ $name }” is back.
 
 set-name = Name
-set-source = Where its table comes from
+set-source = Where the table comes from
 set-source-hint = bulletin and year, or your own counts
 unit = Unit
 
@@ -107,7 +107,7 @@ units =
 
 base = Base
 upper = Upper limit
-method = Way of counting a day
+method = Daily method
 
 methods =
     .both_limits = High lowered to the upper limit, low raised to the base
@@ -121,7 +121,7 @@ column = Maturity class { $at }
 
 column-name = Class
 add-column = Add a class
-drop-column = Take this class out
+drop-column = Delete this class
 
 mark =
     .emergence = Emergence
@@ -135,13 +135,13 @@ mark =
     .hard_dough = Hard dough
     .black_layer = Black layer
 
-units-from-planting = Heat units from planting. Half bloom and black layer are needed, the rest helps.
+units-from-planting = Heat units from planting. Half bloom and black layer are needed; the others help.
 need-numbers = Give base, upper limit and every mark as a number.
-start-from = Begin with the figures of
-save-set = Save the set
+start-from = Start with the numbers of
+save-set = Save the table
 
 hybrids-title = Hybrids
-hybrids-empty = No hybrid yet. A planting’s form names one.
+hybrids-empty = No hybrid yet. Name one in a planting’s form.
 
 # $count (Number)
 hybrid-plantings =
@@ -154,7 +154,7 @@ hybrid-plantings =
 hybrid-open = Pace of { $name }
 
 maturity = Maturity class
-maturity-text = From the seed guide. It says how much heat half bloom takes before anything was seen in the field.
+maturity-text = From the seed guide. It says how much heat half bloom takes before anything is seen in the field.
 
 class-name =
     .early = Early
@@ -163,7 +163,7 @@ class-name =
     .medium_late = Medium-late
     .late = Late
 
-class-unknown = Not known
+class-unknown = Not set
 
 # $units (Number)
 class-units = half bloom after about { $units } units
@@ -171,11 +171,11 @@ class-units = half bloom after about { $units } units
 days-in-guide = Days to half bloom in the seed guide
 days-hint = picks the class; guides differ by a few days (common practice)
 pace-title = Pace after half bloom
-pace-text = Against the published table: 100 needs as much heat as the table says, 105 needs 5 % less.
+pace-text = Compared with the published table: 100 needs as much heat as the table says, 105 needs 5 % less.
 
 # $low (Number)
 # $high (Number)
-pace-published = By the table alone: between { PERCENT($low) } and { PERCENT($high) }, eight times in ten.
+pace-published = Table alone: { PERCENT($low) } to { PERCENT($high) }, 80 % sure.
 
 # $plantings (Number)
 # $mid (Number)
@@ -183,26 +183,26 @@ pace-published = By the table alone: between { PERCENT($low) } and { PERCENT($hi
 # $high (Number)
 pace-learned =
     With what { $plantings ->
-        [one] 1 planting
+        [one] { $plantings } planting
        *[other] { $plantings } plantings
-    } here showed: about { PERCENT($mid) }, between { PERCENT($low) } and { PERCENT($high) }.
+    } here showed: about { PERCENT($mid) } ({ PERCENT($low) } to { PERCENT($high) }).
 
-pace-nothing = No planting of it has shown anything yet; the table stands alone.
+pace-nothing = No planting of it has shown anything yet; only the table counts.
 
 # $low (Number)
 # $high (Number)
-pace-next = Its next planting: between { PERCENT($low) } and { PERCENT($high) }; plantings of one hybrid differ too.
+pace-next = Its next planting: { PERCENT($low) } to { PERCENT($high) }; plantings of one hybrid differ too.
 
 bloom-title = Heat to half bloom
 
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-bloom-line = About { $mid } units from planting, between { $low } and { $high }.
+bloom-line = About { $mid } units from planting ({ $low } to { $high }).
 
 # $low (Number)
 # $high (Number)
-bloom-published = By the table alone: between { $low } and { $high }.
+bloom-published = Table alone: { $low } to { $high }.
 
 # $mid (Number)
 # $low (Number)
@@ -215,7 +215,7 @@ planting-pace =
     }
 
 planting-unseen = not walked yet
-other-set = counted in another heat set, so it teaches nothing here
+other-set = counted with another heat-unit table, so it teaches nothing here
 chart-label = Pace: the table, what was learned, and each planting
 row-published = Table
 row-learned = Learned
@@ -228,18 +228,18 @@ table-high = High
 
 half-bloom-on = Half bloom seen on
 half-bloom-hint = half of the plants in bloom; sharpens every date
-emptied = Not known
+emptied = Not set
 
 step =
     .reading = Reading the file
-    .storing = Storing it
+    .storing = Saving
 
 # $step (String)
 # $share (Number)
 progress = { $step }: { PERCENT($share) } %
 
-stopping = Stopping: nothing of it is stored
-stopped-file = Stopped. Nothing of the file was stored.
+stopping = Stopping: nothing will be saved
+stopped-file = Stopped. Nothing from the file was saved.
 
 maturity-of =
     .early = Early hybrid
@@ -248,4 +248,4 @@ maturity-of =
     .medium_late = Medium-late hybrid
     .late = Late hybrid
 
-maturity-not-known = maturity class of the hybrid not known
+maturity-not-known = maturity class of the hybrid not set

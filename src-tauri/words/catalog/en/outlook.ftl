@@ -1,7 +1,7 @@
 ### Dates as spans, reasons why one is missing, and the windows that cost money.
 
 title = Outlook
-open = Outlook: when will it be there?
+open = Outlook: when will it be ready?
 
 # $name (String)
 for-planting = Outlook for { $name }
@@ -20,20 +20,20 @@ event =
 # $on (Date)
 not-planted-yet = It is planted on { DATE($on) }, after the day of this outlook.
 
-nothing-to-start-from = There is neither a planting date nor a walk to start from. Give the date, or walk it once.
-no-weather = There is no weather up to now. Bring in a weather file, or type in the highs and lows.
+nothing-to-start-from = There is no planting date and no walk to start from. Set the date, or walk it once.
+no-weather = There is no weather up to today. Import a weather file, or type in the highs and lows.
 
 # $from (Date)
-heat-unknown = The weather has a gap from { DATE($from) } on, and no walk lies after it. Fill the gap, or walk it once.
+heat-unknown = The weather has a gap from { DATE($from) } on, and no walk comes after it. Fill the gap, or walk it once.
 
 # $on (Date)
-weather-ends-early = The weather ends on { DATE($on) }. Bring it up to date.
+weather-ends-early = The weather ends on { DATE($on) }. Import newer days.
 
-no-days-ahead = The weather holds no past season for the days ahead. Bring in earlier years of the station.
+no-days-ahead = There is no past season for the days ahead. Import earlier years of the station.
 
 # $chance (Number)
 # $horizon (Date)
-not-before-freeze = In { $chance } of 100 possible seasons it does not come before a killing freeze or { DATE($horizon) }.
+not-before-freeze = In { $chance } % of simulated seasons it does not come before a killing freeze or { DATE($horizon) }.
 
 before-weather = It came before the weather begins.
 no-moisture = Grain moisture is not forecast for this planting.
@@ -44,7 +44,7 @@ event-lacks = { CAPITAL($event) }: { LOWER($why) }
 
 window =
     .boot_nights = Cold nights at boot
-    .bloom_weather = Weather over bloom
+    .bloom_weather = Weather during bloom
     .last_irrigation = Last irrigation
     .silage = Silage cut
     .harvest_aid = Harvest aid
@@ -67,25 +67,25 @@ sources =
 
 caution =
     .lines_differ_in_cold = Hybrids differ widely in cold tolerance. Look for empty florets two weeks after bloom.
-    .rain_shown_no_loss_claimed = Hybrids differ in heat tolerance. Rain is shown, no loss is claimed from it. Look at seed set.
+    .rain_shown_no_loss_claimed = Hybrids differ in heat tolerance, and no loss is claimed from rain. Check seed set.
     .irrigation_local_rules = Soil water, your allocation and local rules decide.
     .test_whole_plant_moisture = Test the moisture of the whole plant before cutting (65 to 70 %).
-    .label_and_local_rules_first = The label and local rules come first. It dries leaf, stalk and late tillers, not the grain. Check for stalk rot and lodging, treat only what can be cut in time, and ask a licensed adviser.
+    .label_and_local_rules_first = The label and local rules come first. It dries leaf, stalk and late tillers, not the grain. Check for stalk rot and lodging, treat only what can be cut in time, and ask a licensed applicator or crop adviser.
     .low_ground_freezes_first = Low ground freezes first, and the station may not feel it.
-    .test_ask_vet_prussic_acid = Do not graze or green-chop after a freeze; each new freeze starts the wait again. Have it tested, and ask the vet and the extension office.
-    .test_ask_vet_nitrate = Have it tested before feeding, and ask the vet and the extension office.
+    .test_ask_vet_prussic_acid = Do not graze or green-chop after a freeze; each new freeze starts the wait again. Have the forage tested, and ask your vet and extension office.
+    .test_ask_vet_nitrate = Have the forage tested before feeding, and ask your vet and extension office.
 
 # $cold (Number)
 # $nights (Number)
 # $limit (String)
 # $inRow (Number)
-found-cold-nights = { $cold } of { $nights } nights were at { $limit } or colder, { $inRow } in a row at the most; five in a row made lines sterile.
+found-cold-nights = { $cold } of { $nights } nights were at { $limit } or colder, at most { $inRow } in a row; five in a row made breeding lines sterile.
 
 # $lowest (String)
 found-coldest = Coldest night: { $lowest }.
 
 # $chance (Number)
-found-chance-of-five = Chance of five in a row by the end: { CHANCE($chance) } in a hundred.
+found-chance-of-five = Chance of five in a row by the end: { CHANCE($chance) }.
 
 # $hot (Number)
 # $days (Number)
@@ -110,19 +110,19 @@ found-rain-unknown = Rain is not known for { $days } days.
 
 # $limit (String)
 # $chance (Number)
-found-chance-of-very-hot = Chance of a day above { $limit } still to come: { CHANCE($chance) } in a hundred.
+found-chance-of-very-hot = Chance of a day above { $limit } still to come: { CHANCE($chance) }.
 
-found-last-irrigation = Water in the soil at soft dough carries the grain from here.
+found-last-irrigation = From soft dough on, the water in the soil carries the grain.
 found-silage = Silage is cut around soft dough.
-found-harvest-aid = Not before black layer, and not before the grain is below 30 %: on the later of the two.
+found-harvest-aid = Not before black layer and not before the grain is below 30 % moisture, whichever is later.
 
 # $limit (String)
 # $on (Date)
-found-freeze-was = { $limit } was already there on { DATE($on) }.
+found-freeze-was = { $limit } was reached on { DATE($on) }.
 
 # $limit (String)
 # $chance (Number)
-found-freeze-chance = { $limit } before black layer: { CHANCE($chance) } chances in a hundred.
+found-freeze-chance = { $limit } before black layer: { CHANCE($chance) }.
 
 # $limit (String)
 # $stage (String)
@@ -137,7 +137,7 @@ found-no-freeze-loss = For the stage a freeze would most likely meet, no publish
 # $most (Date)
 found-froze = It froze on { DATE($on) }. The shortest published wait ends { DATE($least) }, the longest { DATE($most) }.
 
-found-not-frozen = No freeze so far that still counts.
+found-not-frozen = No freeze so far that still matters.
 
 # $rain (String)
 found-rain-three-weeks = Rain of the last three weeks: { $rain }.
@@ -160,9 +160,9 @@ event-not-before = { CAPITAL($event) }: not before { DATE($from, $today) }
 
 # $iso (Date)
 # $today (Date)
-middle = most likely about { DATE($iso, $today) }
+middle = middle date { DATE($iso, $today) }
 
-level-note = Each span holds the day eight times in ten.
+level-note = Each range of dates is 80 % sure.
 
 # $event (String)
 event-undated = { CAPITAL($event) }
@@ -175,31 +175,31 @@ event-passed = { CAPITAL($event) }: passed
 # $high (String)
 between-places = { $when }: from { $low } to { $high }.
 
-touch-hint = Filled: what has been. Hatched: what lies ahead. Touch the chart to read a day.
-strip-key = Each day from low to high; below it, rain.
+touch-hint = Solid: so far. Hatched: ahead. Touch the chart to read a day.
+strip-key = Each day from low to high; rain below.
 table-title = As a table
-table-caption = Dates by event: one chance in ten before, the middle, one in ten after
+table-caption = Dates by event: 10 % chance of coming earlier, middle date, 10 % chance of coming later
 table-event = Event
 table-early = Early
 table-middle = Middle
 table-late = Late
-windows-title = Windows that cost money
+windows-title = Key dates
 
 standing =
     .ahead = Ahead
-    .may_be_open = May be open now
+    .may_be_open = Possible now
     .past = Past
-    .unknown = Cannot be dated
+    .unknown = No date yet
 
 # $from (Date)
 # $to (Date)
 # $earliest (Date)
 # $latest (Date)
 # $today (Date)
-window-between = { SPAN($from, $to, $today) }, at the widest { SPAN($earliest, $latest, $today) }
+window-between = { SPAN($from, $to, $today) }, { SPAN($earliest, $latest, $today) } at the widest
 
 # $window (String)
-window-now = { $window }: may be open now
+window-now = { $window }: possible now
 
 # $window (String)
 # $earliest (Date)
@@ -210,9 +210,9 @@ window-dated = { $window }: { SPAN($earliest, $latest, $today) }
 # $to (Date)
 # $latest (Date)
 # $today (Date)
-window-until = until { DATE($to, $today) }, at the latest { DATE($latest, $today) }
+window-until = until { DATE($to, $today) }, { DATE($latest, $today) } at the latest
 
-rests-title = What this rests on
+rests-title = What this is based on
 
 # $sightings (Number)
 rests-sightings =
@@ -221,10 +221,14 @@ rests-sightings =
        *[other] { $sightings } walks or noted bloom dates
     }
 
-rests-tables = pace from the published tables alone
+rests-tables = pace from the published tables only
 
 # $plantings (Number)
-rests-learned = pace learned from { $plantings } other plantings of the hybrid as well
+rests-learned =
+    pace also learned from { $plantings ->
+        [one] { $plantings } other planting
+       *[other] { $plantings } other plantings
+    } of the hybrid
 
 # $from (Date)
 # $to (Date)
@@ -238,18 +242,18 @@ rests-weather-filled = weather from { DATE($from) } to { DATE($to) }, { $filled 
 rests-no-seasons = no past seasons for the days ahead
 
 # $seasons (Number)
-rests-seasons = days ahead as { $seasons } past seasons had them
+rests-seasons = days ahead as in { $seasons } past seasons
 
 # $seasons (Number)
-rests-few-seasons = days ahead from only { $seasons } past seasons, widened
+rests-few-seasons = days ahead from only { $seasons } past seasons, with wider ranges
 
-fortnight-title = This fortnight
-fortnight-text = Windows that may be open within the next fourteen days, the soonest first.
-fortnight-empty = No window may open in the next fourteen days. Bring in weather and walk the plantings to see further.
+fortnight-title = Next 2 weeks
+fortnight-text = Key dates that may come within 14 days, soonest first.
+fortnight-empty = No key date within 14 days. Import weather and walk the plantings to see further.
 
 # $count (Number)
 fortnight-silent =
     { $count ->
-        [one] 1 planting cannot be dated:
-       *[other] { $count } plantings cannot be dated:
+        [one] { $count } planting has no dates:
+       *[other] { $count } plantings have no dates:
     }

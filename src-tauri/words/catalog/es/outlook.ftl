@@ -7,8 +7,8 @@ for-planting = Pronóstico de { $name }
 event =
     .half_bloom = media floración
     .milk = grano lechoso
-    .soft_dough = masa blanda
-    .hard_dough = masa dura
+    .soft_dough = grano pastoso
+    .hard_dough = grano pastoso duro
     .black_layer = capa negra
     .moisture_20 = grano al 20 %
     .moisture_18 = grano al 18 %
@@ -16,21 +16,22 @@ event =
     .moisture_14 = grano al 14 %
 
 not-planted-yet = Se siembra el { DATE($on) }, después del día de este pronóstico.
-nothing-to-start-from = No hay fecha de siembra ni recorrida de la que partir. Dé la fecha o recórrala una vez.
-no-weather = No hay tiempo registrado hasta hoy. Traiga un archivo del tiempo o escriba las máximas y mínimas.
-heat-unknown = Falta el tiempo desde el { DATE($from) } y no hay recorrida posterior. Complételo o recórrala una vez.
-weather-ends-early = El tiempo termina el { DATE($on) }. Póngalo al día.
-no-days-ahead = El tiempo no trae temporadas pasadas para los días que vienen. Traiga años anteriores de la estación.
-not-before-freeze = En { $chance } de 100 temporadas posibles no llega antes de una helada mortal o del { DATE($horizon) }.
-before-weather = Ocurrió antes de que empiece el tiempo registrado.
+nothing-to-start-from = No hay fecha de siembra ni recorrida de la que partir. Indique la fecha o recórrala una vez.
+no-weather = No hay datos del clima hasta hoy. Importe un archivo del clima o escriba las máximas y mínimas.
+heat-unknown = Faltan datos del clima desde el { DATE($from) } y no hay recorrida posterior. Complételos o recórrala una vez.
+weather-ends-early = Los datos del clima terminan el { DATE($on) }. Importe días más nuevos.
+no-days-ahead = No hay temporadas pasadas para los días que vienen. Importe años anteriores de la estación.
+not-before-freeze = En { $chance } % de las temporadas simuladas no llega antes de una helada letal o del { DATE($horizon) }.
+before-weather = Ocurrió antes de que empiecen los datos del clima.
 no-moisture = La humedad del grano no se pronostica para esta siembra.
 event-lacks = { CAPITAL($event) }: { LOWER($why) }
 
+# For a native reader: desecante for a harvest aid; embuche.
 window =
     .boot_nights = Noches frías en embuche
-    .bloom_weather = Tiempo durante la floración
+    .bloom_weather = Clima durante la floración
     .last_irrigation = Último riego
-    .silage = Corte para silaje
+    .silage = Corte para ensilaje
     .harvest_aid = Desecante
     .freeze = Helada antes de la capa negra
     .prussic_acid = Ácido prúsico tras una helada
@@ -48,65 +49,66 @@ sources =
     .prussic_acid_extension = extensión de Nebraska (5 a 7 días); otros estados (hasta dos semanas)
     .nitrate_practice = práctica común
 
+# For a native reader: macollos (also hijuelos); aplicador autorizado; técnico o laboratorio for an extension office.
 caution =
     .lines_differ_in_cold = Los híbridos difieren mucho en tolerancia al frío. Busque flores vacías dos semanas después de la floración.
-    .rain_shown_no_loss_claimed = Los híbridos difieren en tolerancia al calor. La lluvia se muestra, sin atribuirle pérdida. Mire el cuaje.
+    .rain_shown_no_loss_claimed = Los híbridos difieren en tolerancia al calor, y de la lluvia no se atribuye pérdida. Revise el cuaje.
     .irrigation_local_rules = Deciden el agua del suelo, su dotación y las normas locales.
     .test_whole_plant_moisture = Mida la humedad de la planta entera antes de cortar (65 a 70 %).
-    .label_and_local_rules_first = Primero la etiqueta y las normas locales. Seca hoja, tallo y macollos tardíos, no el grano. Revise pudrición y acame, trate solo lo que se pueda cosechar a tiempo y consulte a un asesor autorizado.
+    .label_and_local_rules_first = Primero la etiqueta y las normas locales. Seca hoja, tallo y macollos tardíos, no el grano. Revise pudrición y acame, trate solo lo que se pueda cosechar a tiempo y consulte a un aplicador autorizado o a un técnico.
     .low_ground_freezes_first = Los bajos se hielan primero y la estación puede no notarlo.
-    .test_ask_vet_prussic_acid = No pastoree ni corte en verde tras una helada; cada helada reinicia la espera. Hágalo analizar y consulte al veterinario y a la oficina de extensión.
-    .test_ask_vet_nitrate = Hágalo analizar antes de dar y consulte al veterinario y a la oficina de extensión.
+    .test_ask_vet_prussic_acid = No pastoree ni corte en verde tras una helada; cada helada reinicia la espera. Haga analizar el forraje y consulte al veterinario y a un técnico o laboratorio.
+    .test_ask_vet_nitrate = Haga analizar el forraje antes de darlo y consulte al veterinario y a un técnico o laboratorio.
 
 found-cold-nights = { $cold } de { $nights } noches fueron de { $limit } o menos, { $inRow } seguidas como mucho; cinco seguidas esterilizaron líneas.
 found-coldest = Noche más fría: { $lowest }.
-found-chance-of-five = Probabilidad de cinco seguidas hasta el final: { CHANCE($chance) } de cada cien.
+found-chance-of-five = Probabilidad de cinco seguidas hasta el final: { CHANCE($chance) }.
 found-hot-days = { $hot } de { $days } días pasaron de { $limit }, { $veryHot } de { $higherLimit }; tales máximas en floración reducen el cuaje.
 found-warm-days = { $warm } días tuvieron media superior a { $limit }.
 found-hottest = Máxima: { $highest }.
 found-rain = Lluvia: { $rain } en { $days } días.
 found-rain-unknown = De { $days } días no se conoce la lluvia.
-found-chance-of-very-hot = Probabilidad de que aún venga un día de más de { $limit }: { CHANCE($chance) } de cada cien.
-found-last-irrigation = El agua en el suelo en masa blanda lleva el grano desde ahí.
-found-silage = El silaje se corta hacia masa blanda.
-found-harvest-aid = Ni antes de la capa negra ni antes de que el grano baje del 30 %: lo que llegue más tarde.
-found-freeze-was = { $limit } ya se dieron el { DATE($on) }.
-found-freeze-chance = { $limit } antes de la capa negra: { CHANCE($chance) } de cada cien.
-found-freeze-loss = { $limit } durante cuatro horas en { $stage } costaron del { NUMBER($low, maximumFractionDigits: 1) } al { NUMBER($high, maximumFractionDigits: 1) } % del peso del grano.
-found-no-freeze-loss = Para la etapa que más probablemente alcanzaría una helada no se halló pérdida publicada.
+found-chance-of-very-hot = Probabilidad de que aún venga un día de más de { $limit }: { CHANCE($chance) }.
+found-last-irrigation = Desde grano pastoso, el agua del suelo lleva el grano.
+found-silage = El ensilaje se corta hacia grano pastoso.
+found-harvest-aid = Ni antes de la capa negra ni antes de que el grano baje de 30 % de humedad: lo que llegue más tarde.
+found-freeze-was = Se llegó a { $limit } el { DATE($on) }.
+found-freeze-chance = { $limit } antes de la capa negra: { CHANCE($chance) }.
+found-freeze-loss = { $limit } durante cuatro horas en { $stage } costaron de { NUMBER($low, maximumFractionDigits: 1) } a { NUMBER($high, maximumFractionDigits: 1) } % del peso del grano.
+found-no-freeze-loss = Para la etapa que una helada más probablemente encontraría no se halló pérdida publicada.
 found-froze = Heló el { DATE($on) }. La espera publicada más corta termina el { DATE($least) }, la más larga el { DATE($most) }.
-found-not-frozen = Ninguna helada hasta ahora que aún cuente.
+found-not-frozen = Ninguna helada hasta ahora que aún importe.
 found-rain-three-weeks = Lluvia de las últimas tres semanas: { $rain }.
 found-dry-three-weeks = Lluvia de las últimas tres semanas: { $rain }, o sea seco.
 next = Lo que viene
 event-between = { CAPITAL($event) }: { SPAN($from, $to, $today) }
 event-not-before = { CAPITAL($event) }: no antes del { DATE($from, $today) }
-middle = lo más probable hacia el { DATE($iso, $today) }
-level-note = Cada intervalo contiene el día ocho de cada diez veces.
+middle = fecha media { DATE($iso, $today) }
+level-note = Cada rango de fechas tiene 80 % de seguridad.
 event-undated = { CAPITAL($event) }
 event-passed = { CAPITAL($event) }: pasado
 between-places = { $when }: de { $low } a { $high }.
-touch-hint = Lleno: lo que ha sido. Rayado: lo que viene. Toque el gráfico para leer un día.
+touch-hint = Lleno: hasta hoy. Rayado: lo que viene. Toque el gráfico para leer un día.
 strip-key = Cada día de mínima a máxima; debajo, la lluvia.
 table-title = En tabla
-table-caption = Fechas por suceso: una de cada diez antes, el medio, una de cada diez después
+table-caption = Fechas por suceso: 10 % de probabilidad de llegar antes, fecha media, 10 % de llegar después
 table-event = Suceso
 table-early = Pronto
 table-middle = Medio
 table-late = Tarde
-windows-title = Momentos que cuestan dinero
+windows-title = Fechas clave
 
 standing =
     .ahead = Por venir
-    .may_be_open = Puede ser ahora
+    .may_be_open = Posible ahora
     .past = Pasado
-    .unknown = Sin fecha posible
+    .unknown = Sin fecha todavía
 
-window-between = { SPAN($from, $to, $today) }, a lo sumo { SPAN($earliest, $latest, $today) }
-window-now = { $window }: puede ser ahora
+window-between = { SPAN($from, $to, $today) }, como máximo { SPAN($earliest, $latest, $today) }
+window-now = { $window }: posible ahora
 window-dated = { $window }: { SPAN($earliest, $latest, $today) }
 window-until = hasta el { DATE($to, $today) }, a más tardar el { DATE($latest, $today) }
-rests-title = En qué se apoya
+rests-title = En qué se basa
 
 rests-sightings =
     { $sightings ->
@@ -115,18 +117,24 @@ rests-sightings =
     }
 
 rests-tables = ritmo solo de las tablas publicadas
-rests-learned = ritmo aprendido también de otras { $plantings } siembras del híbrido
-rests-weather = tiempo del { DATE($from) } al { DATE($to) }
-rests-weather-filled = tiempo del { DATE($from) } al { DATE($to) }, { $filled } días completados por regla
+
+rests-learned =
+    ritmo aprendido también de { $plantings ->
+        [one] otra siembra
+       *[other] otras { $plantings } siembras
+    } del híbrido
+
+rests-weather = clima del { DATE($from) } al { DATE($to) }
+rests-weather-filled = clima del { DATE($from) } al { DATE($to) }, { $filled } días completados por regla
 rests-no-seasons = sin temporadas pasadas para los días que vienen
-rests-seasons = días que vienen como los tuvieron { $seasons } temporadas pasadas
-rests-few-seasons = días que vienen de solo { $seasons } temporadas pasadas, ensanchadas
-fortnight-title = Esta quincena
-fortnight-text = Momentos que pueden darse en los próximos catorce días, primero el más cercano.
-fortnight-empty = Nada puede darse en los próximos catorce días. Traiga el tiempo y recorra las siembras para ver más lejos.
+rests-seasons = días que vienen como en { $seasons } temporadas pasadas
+rests-few-seasons = días que vienen de solo { $seasons } temporadas pasadas, con rangos más anchos
+fortnight-title = Próximas 2 semanas
+fortnight-text = Fechas clave que pueden llegar en 14 días, primero la más cercana.
+fortnight-empty = Ninguna fecha clave en 14 días. Importe datos del clima y recorra las siembras para ver más lejos.
 
 fortnight-silent =
     { $count ->
-        [one] 1 siembra no se puede fechar:
-       *[other] { $count } siembras no se pueden fechar:
+        [one] { $count } siembra no tiene fechas:
+       *[other] { $count } siembras no tienen fechas:
     }

@@ -1,34 +1,34 @@
 ### Numbers, units and formulas of a harvest.
 
 term =
-    .yield = Yield that stands
+    .yield = Standing yield
     .price = Price at base moisture
     .base_moisture = Base moisture of the price
     .target_moisture = Own target moisture
-    .wettest_to_cut = Wettest grain to cut
-    .loss_per_day = Loss by standing
+    .wettest_to_cut = Highest harvest moisture
+    .loss_per_day = Field loss per day
     .loss_below_moisture = Losses begin below
-    .loss_per_wet_day = Further loss on a wet day
+    .loss_per_wet_day = Extra loss on a wet day
     .lodged = Plants lodged
-    .lodged_factor = A lodged plant loses, times as fast
-    .after_freeze_factor = After a killing freeze all lose, times as fast
+    .lodged_factor = Lodged plants lose, times as fast
+    .after_freeze_factor = After a killing freeze all plants lose, times as fast
     .freeze_at_hard_dough = Weight lost to a freeze at hard dough
     .freeze_at_soft_dough = Weight lost to a freeze at soft dough
-    .damage_per_wet_day = Damage that a wet day adds
-    .test_weight_per_wet_day = Test weight that a wet day takes
-    .fuel_price = Price of the fuel
-    .fuel_use = Fuel that drying takes (as propane)
+    .damage_per_wet_day = Damage added by a wet day
+    .test_weight_per_wet_day = Test weight lost on a wet day
+    .fuel_price = Fuel price
+    .fuel_use = Fuel for drying (as propane)
     .handling = Handling at the dryer
-    .dryer_capacity = What the dryer takes
-    .combine_rate = What the combine cuts
+    .dryer_capacity = Dryer capacity per day
+    .combine_rate = Combine acres per day
     .cutting_cost = Cutting and hauling
     .test_weight = Test weight
     .heat_damage = Heat-damaged kernels
-    .total_damage = Damaged kernels, all
+    .total_damage = Total damage
     .foreign_material = Foreign material
-    .broken_and_foreign = Broken kernels and foreign material
+    .broken_and_foreign = Broken kernels and foreign material (BNFM)
     .seeds_per_pound = Seeds by weight
-    .seeds_per_head = Seeds of a whole head
+    .seeds_per_head = Seeds on a whole head
 
 unit =
     .percent = %
@@ -44,8 +44,8 @@ unit =
     .dollarLiter = $/L
     .dollarTherm = $/therm
     .dollarKwh = $/kWh
-    .gallonBuPoint = gal/bu and point
-    .literTPoint = L/t and point
+    .gallonBuPoint = gal per bu and point
+    .literTPoint = L per t and point
     .buPointsDay = bu × points/day
     .tPointsDay = t × points/day
     .acresDay = ac/day
@@ -58,8 +58,8 @@ unit =
     .seedsKg = seeds/kg
 
 outlet =
-    .sold_shrunk = Sold as cut, shrunk to base
-    .sold_by_weight = Sold as cut, by its weight
+    .sold_shrunk = Sold as cut, shrunk to base moisture
+    .sold_by_weight = Sold as cut, by weight
     .dried_first = Dried first in my dryer
 
 outlet-label = Where the grain goes
@@ -75,9 +75,9 @@ factor =
     .moisture = Moisture
     .test_weight = Test weight
     .heat_damage = Heat damage
-    .total_damage = Damage, all
+    .total_damage = Total damage
     .foreign_material = Foreign material
-    .broken_and_foreign = Broken and foreign
+    .broken_and_foreign = Broken kernels and foreign material (BNFM)
 
 grade =
     .no_1 = U.S. No. 1
@@ -95,7 +95,7 @@ whose =
     .user = yours
     .counted = counted here
     .published = published
-    .assumed = a guess of Headwalk
+    .assumed = app default
 
 formula =
     .dry_share = Weight at base moisture per weight as cut
@@ -109,13 +109,13 @@ quantity =
     .moisture = moisture
     .base_moisture = base moisture
     .grain_price = price
-    .fuel_price = price of fuel
-    .fuel_use = fuel for a bushel and a point
+    .fuel_price = fuel price
+    .fuel_use = fuel per bushel and point
     .dry_share = share
     .value = value
     .cost = cost
     .seeds_on_ground = seeds on the ground
-    .seeds_per_pound = seeds to a pound
+    .seeds_per_pound = seeds per pound
     .loss = loss
 
 formula-unit =
@@ -133,16 +133,16 @@ formula-unit =
     .seeds_per_pound = seeds/lb
     .bushels_per_acre = bu/ac
 
-not-said = not said
+not-said = Not set
 set-for-all = for all plantings
 set-for-this = for this planting
 
 # $what (String)
-take-back = Take mine back: { $what }
+take-back = Clear my value: { $what }
 
 # $low (String)
 # $high (String)
-may-lie = may lie between { $low } and { $high }
+may-lie = could be { $low } to { $high }
 
 # $what (String)
 # $value (String)

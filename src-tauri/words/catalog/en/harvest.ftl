@@ -7,29 +7,29 @@ moisture-title = Moisture
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-moisture-now = The grain holds about { NUMBER($mid, maximumFractionDigits: 1) } % today ({ NUMBER($low, maximumFractionDigits: 1) } % to { NUMBER($high, maximumFractionDigits: 1) } %).
+moisture-now = Grain moisture about { NUMBER($mid, maximumFractionDigits: 1) } % today ({ NUMBER($low, maximumFractionDigits: 1) } % to { NUMBER($high, maximumFractionDigits: 1) } %).
 
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-drying-rate = It dries at its own rate of { NUMBER($mid, maximumFractionDigits: 2) } points a day ({ NUMBER($low, maximumFractionDigits: 2) } to { NUMBER($high, maximumFractionDigits: 2) }) in ordinary fall weather.
+drying-rate = This planting dries { NUMBER($mid, maximumFractionDigits: 2) } points a day ({ NUMBER($low, maximumFractionDigits: 2) } to { NUMBER($high, maximumFractionDigits: 2) }) in ordinary fall weather.
 
-level-note = The ends hold the truth eight times in ten.
-window-reached = is reached
+level-note = The ranges are 80 % sure.
+window-reached = reached
 
 # $from (Date)
 # $to (Date)
 # $middle (Date)
 # $today (Date)
-window-span = { SPAN($from, $to, $today) }, around { DATE($middle, $today) }
+window-span = { SPAN($from, $to, $today) }, middle date { DATE($middle, $today) }
 
 # $from (Date)
 # $today (Date)
 # $never (Number)
-window-from = from { DATE($from, $today) }; in { $never } of 100 courses not within the days ahead
+window-from = from { DATE($from, $today) }; not within the days ahead in { $never } % of simulated seasons
 
 # $never (Number)
-window-unlikely = not within the days ahead in { $never } of 100 courses
+window-unlikely = not within the days ahead in { $never } % of simulated seasons
 
 # $target (Number)
 # $own (Boolean)
@@ -40,20 +40,28 @@ at-target =
     }
 
 own-target = Your target
-other-same = The other published constants of equilibrium for sorghum give the same day for your target.
+other-same = The other published constants for sorghum give the same day for your target.
 
 # $days (Number)
-other-later = By the other published constants of equilibrium for sorghum your target comes { $days } days later.
+other-later =
+    With the other published constants for sorghum your target comes { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    } later.
 
 # $days (Number)
-other-earlier = By the other published constants of equilibrium for sorghum your target comes { $days } days earlier.
+other-earlier =
+    With the other published constants for sorghum your target comes { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    } earlier.
 
-other-never = By the other published constants of equilibrium for sorghum your target may not come within the days ahead.
+other-never = With the other published constants for sorghum your target may not come within the days ahead.
 
 # $seasons (Number)
 # $readings (Number)
 rests-on =
-    Rests on { $readings ->
+    Based on { $readings ->
         [0] no moisture reading
         [one] one day of readings
        *[other] { $readings } days of readings
@@ -64,10 +72,10 @@ no-reading = No moisture reading yet. One reading narrows this more than anythin
 # $on (String)
 # $told (Number)
 # $expected (Number)
-off-by = The reading of { $on } ({ NUMBER($told, maximumFractionDigits: 1) } %) does not fit what was expected ({ NUMBER($expected, maximumFractionDigits: 1) } %): check the meter, or the sample.
+off-by = The reading of { $on } ({ NUMBER($told, maximumFractionDigits: 1) } %) is far from what was expected ({ NUMBER($expected, maximumFractionDigits: 1) } %). Check the meter or the sample.
 
 # $days (Number)
-no-weather = { $days } days had no weather and were taken as ordinary ones.
+no-weather = { $days } days had no weather and were taken as ordinary.
 
 fan-label = Moisture over the days ahead
 fan-hint = Touch the chart to read a day.
@@ -76,23 +84,23 @@ fan-hint = Touch the chart to read a day.
 # $mid (Number)
 # $low (Number)
 # $high (Number)
-moisture-on = { $on }: { NUMBER($mid, maximumFractionDigits: 1) } %, between { NUMBER($low, maximumFractionDigits: 1) } % and { NUMBER($high, maximumFractionDigits: 1) } %
+moisture-on = { $on }: { NUMBER($mid, maximumFractionDigits: 1) } % ({ NUMBER($low, maximumFractionDigits: 1) } % to { NUMBER($high, maximumFractionDigits: 1) } %)
 
 table-title = As a table
 table-day = Day
-table-low = One in ten below
+table-low = 10 % chance below
 table-mid = Middle
-table-high = One in ten above
+table-high = 10 % chance above
 add-reading = Add a moisture reading
 count-ground = Count seeds on the ground
-score = Score how it stands
-mark-cut = It was cut today
-marked = Marked as cut.
+score = Rate standability
+mark-cut = Harvested today
+marked = Marked as harvested.
 
 # $on (String)
-cut = It was cut on { $on }. Nothing is forecast any more; what stands below is as it was that day.
+cut = Harvested on { $on }. What you see below is as of that day.
 
-not-cut-after-all = It still stands
+not-cut-after-all = Not harvested yet
 
 # $on (String)
 over = The season of this planting is over. What you see is as of { $on }.
@@ -104,13 +112,13 @@ money = { DOLLARS($value) }
 
 # $day (String)
 # $net (String)
-best-day = Best to begin { $day }: about { $net }.
+best-day = Best to start { $day }: about { $net }.
 
 # $day (Date)
 # $from (Date)
 # $to (Date)
 # $today (Date)
-as-good = { DATE($day, $today) } (any day { SPAN($from, $to, $today) } is as good to one percent)
+as-good = { DATE($day, $today) } (any day { SPAN($from, $to, $today) } is within 1 %)
 
 # $amount (String)
 # $area (String)
@@ -120,7 +128,7 @@ net = { $amount } { $area }
 # $area (String)
 # $low (String)
 # $high (String)
-net-between = { $amount } { $area }, between { $low } and { $high }
+net-between = { $amount } { $area } ({ $low } to { $high })
 
 at-the-end = That is the last day looked at; a later one may be better still.
 
@@ -129,41 +137,41 @@ at-the-end = That is the last day looked at; a later one may be better still.
 # $amount (Number)
 # $area (String)
 # $loses (Number)
-waiting-costs = Waiting a week from { DATE($from, $today) } on costs about { DOLLARS($amount) } { $area }; it loses in { CHANCE($loses) } of 100 courses.
+waiting-costs = Waiting a week from { DATE($from, $today) } costs about { DOLLARS($amount) } { $area }; it loses money in { CHANCE($loses) } of simulated seasons.
 
 # $from (Date)
 # $today (Date)
 # $amount (Number)
 # $area (String)
 # $loses (Number)
-waiting-gains = Waiting a week from { DATE($from, $today) } on gains about { DOLLARS($amount) } { $area }; it loses in { CHANCE($loses) } of 100 courses.
+waiting-gains = Waiting a week from { DATE($from, $today) } gains about { DOLLARS($amount) } { $area }; it loses money in { CHANCE($loses) } of simulated seasons.
 
 why =
-    .loss_not_known = No day is named: nobody has said or counted what standing loses, and waiting would look free. Count the ground on two days, or give the loss below.
-    .not_fit_in_time = The grain is not likely fit to cut within the days ahead.
+    .loss_not_known = No day is given: the field loss is not set or counted, and waiting would look free. Count the ground on two days, or set the loss below.
+    .not_fit_in_time = The grain will probably not be fit to harvest within the days ahead.
 
-money-label = Net return by the day that cutting begins
+money-label = Net return by the day harvest starts
 
 # $on (String)
 # $mid (Number)
 # $area (String)
 # $low (Number)
 # $high (Number)
-net-on = { $on }: { DOLLARS($mid) } { $area }, between { DOLLARS($low) } and { DOLLARS($high) }
+net-on = { $on }: { DOLLARS($mid) } { $area } ({ DOLLARS($low) } to { DOLLARS($high) })
 
 per-acre = an acre
 per-hectare = a hectare
 
 # $size (String)
-acres-assumed = The planting has no area: { $size } were reckoned with.
+acres-assumed = The planting has no area set: { $size } were assumed.
 
 what-if-title = What if
-what-if-note = Slide: the curve answers at once. Nothing is kept until you say so.
-keep-these = Keep these for this planting
-lay-aside = Back to what is kept
-kept = Kept.
-sensitivity-title = What it hangs on
-sensitivity-note = Each input alone at its two ends, the others as they are. What not knowing it could cost, most first.
+what-if-note = Slide: the curve answers at once. Nothing is saved until you tap Save.
+keep-these = Save these for this planting
+lay-aside = Back to what is saved
+kept = Saved.
+sensitivity-title = What matters most
+sensitivity-note = Each input alone at its two ends, the others as they are; what not knowing it could cost, highest first.
 
 # $amount (String)
 regret = not knowing could cost { $amount }
@@ -172,27 +180,27 @@ regret = not knowing could cost { $amount }
 # $high (String)
 swing = net from { $low } to { $high }
 
-guesses-none = Nothing here is a guess.
+guesses-none = Nothing here is assumed.
 all-terms = Prices and plan
 terms-title = Prices and plan
-terms-of-all = These count for all plantings that have no number of their own.
+terms-of-all = These count for every planting that has no number of its own.
 
 # $name (String)
-terms-of-one = These count for { $name }. What it has not of its own is that of all plantings.
+terms-of-one = These count for { $name }. Anything not set here uses the setting for all plantings.
 
 terms-for-all = Numbers for all plantings
 
 groups =
     .money = Price and yield
     .outlet = Outlet and dryer
-    .standing = What standing loses
-    .weather = What weather does to it
-    .sample = The grain now
+    .standing = Field losses
+    .weather = Weather damage
+    .sample = Grain quality now
     .machines = Machines
     .seeds = Seeds on the ground
 
 discounts-title = The buyer’s discounts
-discounts-note = From the buyer’s own sheet: beyond each limit so much off. The last limit passed counts, alone.
+discounts-note = From your buyer’s sheet: how much comes off beyond each limit. Only the last limit passed counts.
 discounts-none = No table yet.
 
 # $factor (String)
@@ -204,17 +212,17 @@ discount-beyond = { $factor } beyond, { $unit }
 discount-below = { $factor } below, { $unit }
 
 discount-off =
-    .us = Cents off a bushel
-    .metric = Dollars off a tonne
+    .us = Cents off per bushel
+    .metric = Dollars off per tonne
 
 discount-refused = Refused beyond
 add-line = Add a line
 
 # $line (Number)
-remove-line = Take out line { $line }
+remove-line = Delete line { $line }
 
-keep-table = Keep this table
-table-number = A field holds no number: give the limit and the discount as numbers.
+keep-table = Save this table
+table-number = A field has no number. Give the limit and the discount as numbers.
 grain-title = What grain is worth
 moisture-of-grain = Moisture of the grain
 
@@ -226,14 +234,14 @@ worth-refused = Worth { $value } before discounts; the buyer’s table refuses i
 worth = Worth { $value }; after discounts and fuel { $net }.
 
 # $grade (String)
-grade-line = By the factors given it can be { $grade } at best; a licensed inspector grades grain.
+grade-line = By the factors given, the grade can be { $grade } at best; a licensed inspector grades grain.
 
-grade-unknown = No grade factor was given. Give the test weight and the kernels’ damage to see the grade they allow.
+grade-unknown = No grade factor is set. Give the test weight and the kernel damage to see the grade they allow.
 
 # $factors (String)
-grade-missing = Not given, each could lower it: { $factors }.
+grade-missing = Not set, and each could lower it: { $factors }.
 
-grade-source = Limits: 7 CFR 810.1404. Moisture is no grade factor.
+grade-source = Limits: 7 CFR 810.1404. Moisture is not a grade factor.
 
 # $factor (String)
 # $value (String)
@@ -253,25 +261,25 @@ storage-days =
         [more_than] more than
         [less_than] less than
        *[about] about
-    } { $days } days; every day uses some of it up.
+    } { $days } days at this temperature; every day uses some of that up.
 
 storage-source = Allowable storage time for cereals, NDSU Extension.
 formulas = Every formula with its numbers
 reading-title = Moisture reading
-meter = Read with
+meter = Measured with
 meter-name = Which meter
 meter-name-hint = readings of one meter share its error
 meter-error = Its error, points
-meter-error-hint = if you know it; else that of its kind counts
+meter-error-hint = optional; else the usual error of its kind counts
 day = Day
 
 # $at (Number)
 sample = Sample { $at }, %
 
 sample-hint = each from its own spot
-more-sample = One more sample
+more-sample = Add a sample
 note = Note
-keep-reading = Keep the reading
+keep-reading = Save the reading
 need-percent = Give each sample as a percentage from 3 to 70, or leave it empty.
 
 # $mean (Number)
@@ -290,11 +298,11 @@ reading-line =
     })
 
 correct = Correct
-remove = Take out
-removed = Taken out.
-taken = Taken back.
+remove = Delete
+removed = Deleted.
+taken = Undone.
 ground-title = Seeds on the ground
-ground-note = Lay a frame down at places across the field, not only where it looks bad. Count loose seeds; count whole heads apart.
+ground-note = Lay a frame down at places across the field, not only where it looks bad. Count loose seeds; count whole heads separately.
 frame = Frame
 frame-other = Other size
 
@@ -306,12 +314,12 @@ tap-count = { $count } seeds. Tap for one more
 
 seeds = seeds
 tap-hint = tap for each seed
-fewer = One less
+fewer = One fewer
 plus-ten = +10
 next-frame = Next frame
 heads-on-ground = Whole heads in all frames
 heads-hint = one head in a small frame weighs a lot: count heads in a large one
-keep-count = Keep the count
+keep-count = Save the count
 
 # $at (Number)
 # $seeds (Number)
@@ -324,10 +332,10 @@ frame-done = Frame { $at }: { $seeds }
 so-far = { $perFoot }: about { $loss } on the ground ({ $low } to { $high }).
 
 # $value (Number)
-seeds-per-foot = { NUMBER($value, maximumFractionDigits: 1) } seeds a square foot
+seeds-per-foot = { NUMBER($value, maximumFractionDigits: 1) } seeds per square foot
 
 # $value (Number)
-seeds-per-meter = { $value } seeds a square meter
+seeds-per-meter = { $value } seeds per square meter
 
 # $share (Number)
 of-crop = { NUMBER($share, maximumFractionDigits: 1) } % of the crop.
@@ -335,18 +343,18 @@ of-crop = { NUMBER($share, maximumFractionDigits: 1) } % of the crop.
 # $low (Number)
 # $value (Number)
 # $high (Number)
-loss-a-day = By the first and the last count { NUMBER($value, maximumFractionDigits: 2) } % of the crop is lost a day ({ NUMBER($low, maximumFractionDigits: 2) } to { NUMBER($high, maximumFractionDigits: 2) }). The harvest answer uses it.
+loss-a-day = From the first and the last count, { NUMBER($value, maximumFractionDigits: 2) } % of the crop is lost a day ({ NUMBER($low, maximumFractionDigits: 2) } % to { NUMBER($high, maximumFractionDigits: 2) } %). The harvest answer uses it.
 
-one-count = One day’s count says how much lies there, not how fast it falls. Count again in a few days.
-ground-source = Conversion: 16 to 21 seeds a square foot are one bushel an acre (Texas Coastal Bend, 2010), from 13,000 to 16,000 seeds a pound.
+one-count = One count says how much has dropped, not how fast. Count again in a few days.
+ground-source = Conversion: 16 to 21 seeds per square foot are one bushel per acre (Texas Coastal Bend, 2010), from 13,000 to 16,000 seeds per pound.
 counts-title = Counts
-standing-title = How it stands
+standing-title = Standability
 lodged = Plants lodged, percent
-lodged-hint = lying, or leaning by more than half way
-weak = Stalks that give way, percent
-weak-hint = push each at arm’s height or pinch its base: does it spring back?
-weak-none = Not tried
-weathering = Weathering of the grain
+lodged-hint = lying flat, or leaning more than 45 degrees
+weak = Weak stalks, percent
+weak-hint = push each at arm’s length or pinch its base: does it spring back?
+weak-none = Not tested
+weathering = Grain weathering
 
 weathering-words =
     .score0 = Bright and sound
@@ -355,9 +363,9 @@ weathering-words =
     .score9 = All spoiled
 
 weathering-hint = 0 bright and sound, 9 all spoiled, by eye
-keep-score = Keep the score
+keep-score = Save the rating
 scores-title = Over time
-scores-none = No score yet. Score it on each visit: what changes decides.
+scores-none = No rating yet. Rate it on each visit: the change matters.
 
 # $on (String)
 # $lodged (Number)
@@ -378,40 +386,40 @@ score-with-weak = { $on }: { NUMBER($lodged, maximumFractionDigits: 1) } % lodge
 # $moldy (Number)
 # $moldyLow (Number)
 # $moldyHigh (Number)
-marks-of = { $on }, from { $heads } heads: { CHANCE($lodged) } % on lodged plants ({ CHANCE($lodgedLow) } to { CHANCE($lodgedHigh) }), { CHANCE($moldy) } % moldy ({ CHANCE($moldyLow) } to { CHANCE($moldyHigh) })
+marks-of = { $on }, from { $heads } heads: { CHANCE($lodged) } on lodged plants ({ CHANCE($lodgedLow) } to { CHANCE($lodgedHigh) }), { CHANCE($moldy) } moldy ({ CHANCE($moldyLow) } to { CHANCE($moldyHigh) })
 
 legend-lodged = lodged, %
 legend-weathering = weathering, 0-9
 order-title = Harvest order
-order-text = One combine and one dryer for all: the order with the highest sum of mean returns.
-order-improved = With so many plantings it is a good order, not surely the best.
-order-empty = No planting is ready to be put in order.
+order-text = One combine and one dryer for all: the order with the highest total return.
+order-improved = With this many plantings it is a good order, but maybe not the best.
+order-empty = No planting is ready for harvest.
 
 # $net (String)
 order-sum = All together about { $net }.
 
 # $span (String)
 # $net (String)
-order-line = { $span }: about { $net } in all
+order-line = { $span }: about { $net } in total
 
 # $amount (String)
 given-up = gives up { $amount } by waiting for the others
 
-no-loss = Loss by standing not known: waiting looks free for it.
+no-loss = Field loss not set: waiting looks free for this planting.
 left-out = Not in the order
 
 # $on (Date)
 # $today (Date)
-was-cut = cut on { DATE($on, $today) }
+was-cut = harvested on { DATE($on, $today) }
 
 not-in-order =
-    .not_fit = not likely fit to cut within the days ahead
+    .not_fit = probably not fit to harvest within the days ahead
     .silage = grown for silage
     .over = its season is over
 
 caution =
-    .bin = Flowing grain pulls a person under in seconds. Before anyone enters a bin: unloading off and locked out, a harness and a watcher outside, never alone. Training and local rules decide.
+    .bin = Flowing grain buries a person in seconds. Before anyone enters a bin: unloading off and locked out, a harness and a watcher outside, never alone. Training and local rules decide.
     .dryer = Dryers catch fire. Keep them clean and in sight while they run, and know how to cut fuel and fans. The maker’s manual and local rules decide.
-    .aid = A harvest aid dries leaves and stalks, not the grain. Whether, when and what: the label and local law decide; check for stalk rot and lodging first.
+    .aid = A harvest aid dries leaves and stalks, not the grain. The label and local law decide whether, when and what; check for stalk rot and lodging first, and ask a licensed applicator or crop adviser.
     .dust = Grain dust harms lungs and can explode: wear a mask, keep sparks away.
     .heat = Out in the heat: drink, rest in shade, and do not count alone far from help.

@@ -3,13 +3,13 @@
 open = Grano y cosecha
 title = Grano y cosecha
 moisture-title = Humedad
-moisture-now = El grano tiene hoy cerca de { NUMBER($mid, maximumFractionDigits: 1) } % ({ NUMBER($low, maximumFractionDigits: 1) } % a { NUMBER($high, maximumFractionDigits: 1) } %).
-drying-rate = Se seca a su propio ritmo de { NUMBER($mid, maximumFractionDigits: 2) } puntos al día ({ NUMBER($low, maximumFractionDigits: 2) } a { NUMBER($high, maximumFractionDigits: 2) }) con tiempo común de otoño.
-level-note = Los extremos contienen la verdad ocho veces de diez.
+moisture-now = Humedad del grano hoy cerca de { NUMBER($mid, maximumFractionDigits: 1) } % ({ NUMBER($low, maximumFractionDigits: 1) } % a { NUMBER($high, maximumFractionDigits: 1) } %).
+drying-rate = Esta siembra se seca { NUMBER($mid, maximumFractionDigits: 2) } puntos al día ({ NUMBER($low, maximumFractionDigits: 2) } a { NUMBER($high, maximumFractionDigits: 2) }) con clima común de otoño.
+level-note = Los rangos tienen 80 % de seguridad.
 window-reached = ya alcanzado
-window-span = { SPAN($from, $to, $today) }, hacia el { DATE($middle, $today) }
-window-from = desde el { DATE($from, $today) }; en { $never } de 100 cursos no en los días por venir
-window-unlikely = no en los días por venir en { $never } de 100 cursos
+window-span = { SPAN($from, $to, $today) }, fecha media { DATE($middle, $today) }
+window-from = desde el { DATE($from, $today) }; no en los días que vienen en { $never } % de las temporadas simuladas
+window-unlikely = no en los días que vienen en { $never } % de las temporadas simuladas
 
 at-target =
     { NUMBER($target, maximumFractionDigits: 1) } { $own ->
@@ -18,78 +18,89 @@ at-target =
     }
 
 own-target = Su objetivo
-other-same = Las otras constantes de equilibrio publicadas para sorgo dan el mismo día para su objetivo.
-other-later = Con las otras constantes de equilibrio publicadas para sorgo su objetivo llega { $days } días después.
-other-earlier = Con las otras constantes de equilibrio publicadas para sorgo su objetivo llega { $days } días antes.
-other-never = Con las otras constantes de equilibrio publicadas para sorgo su objetivo puede no llegar en los días por venir.
+other-same = Las otras constantes publicadas para sorgo dan el mismo día para su objetivo.
+
+other-later =
+    Con las otras constantes publicadas para sorgo su objetivo llega { $days ->
+        [one] { $days } día
+       *[other] { $days } días
+    } después.
+
+other-earlier =
+    Con las otras constantes publicadas para sorgo su objetivo llega { $days ->
+        [one] { $days } día
+       *[other] { $days } días
+    } antes.
+
+other-never = Con las otras constantes publicadas para sorgo su objetivo puede no llegar en los días que vienen.
 
 rests-on =
-    Se apoya en { $readings ->
+    Basado en { $readings ->
         [0] ninguna lectura de humedad
         [one] un día de lecturas
        *[other] { $readings } días de lecturas
-    } y en el tiempo de { $seasons } temporadas pasadas.
+    } y en el clima de { $seasons } temporadas pasadas.
 
 no-reading = Aún no hay lectura de humedad. Una lectura estrecha esto más que cualquier otra cosa.
-off-by = La lectura del { $on } ({ NUMBER($told, maximumFractionDigits: 1) } %) no encaja con lo esperado ({ NUMBER($expected, maximumFractionDigits: 1) } %): revise el medidor o la muestra.
-no-weather = { $days } días no tenían tiempo y se tomaron como comunes.
-fan-label = Humedad en los días por venir
-fan-hint = Toque la gráfica para leer un día.
-moisture-on = { $on }: { NUMBER($mid, maximumFractionDigits: 1) } %, entre { NUMBER($low, maximumFractionDigits: 1) } % y { NUMBER($high, maximumFractionDigits: 1) } %
+off-by = La lectura del { $on } ({ NUMBER($told, maximumFractionDigits: 1) } %) está lejos de lo esperado ({ NUMBER($expected, maximumFractionDigits: 1) } %). Revise el medidor o la muestra.
+no-weather = { $days } días no tenían datos del clima y se tomaron como comunes.
+fan-label = Humedad en los días que vienen
+fan-hint = Toque el gráfico para leer un día.
+moisture-on = { $on }: { NUMBER($mid, maximumFractionDigits: 1) } % ({ NUMBER($low, maximumFractionDigits: 1) } % a { NUMBER($high, maximumFractionDigits: 1) } %)
 table-title = Como tabla
 table-day = Día
-table-low = Uno de diez por debajo
+table-low = 10 % de probabilidad por debajo
 table-mid = Medio
-table-high = Uno de diez por encima
+table-high = 10 % de probabilidad por encima
 add-reading = Agregar una lectura de humedad
 count-ground = Contar semillas en el suelo
-score = Calificar cómo está en pie
-mark-cut = Se cortó hoy
-marked = Marcada como cortada.
-cut = Se cortó el { $on }. Ya no se pronostica nada; lo de abajo es como estaba ese día.
-not-cut-after-all = Sigue en pie
+score = Calificar las plantas en pie
+mark-cut = Se cosechó hoy
+marked = Marcada como cosechada.
+cut = Se cosechó el { $on }. Lo de abajo es como estaba ese día.
+not-cut-after-all = Todavía sin cosechar
 over = La temporada de esta siembra terminó. Lo que ve es del { $on }.
 money-title = Qué cuesta esperar
 money = { DOLLARS($value) }
 best-day = Conviene empezar el { $day }: cerca de { $net }.
-as-good = { DATE($day, $today) } (cualquier día de { SPAN($from, $to, $today) } es igual de bueno al uno por ciento)
+as-good = { DATE($day, $today) } (cualquier día de { SPAN($from, $to, $today) } difiere menos de 1 %)
 net = { $amount } { $area }
-net-between = { $amount } { $area }, entre { $low } y { $high }
+net-between = { $amount } { $area } ({ $low } a { $high })
 at-the-end = Es el último día considerado; uno posterior puede ser aún mejor.
-waiting-costs = Esperar una semana desde el { DATE($from, $today) } cuesta cerca de { DOLLARS($amount) } { $area }; pierde en { CHANCE($loses) } de 100 cursos.
-waiting-gains = Esperar una semana desde el { DATE($from, $today) } gana cerca de { DOLLARS($amount) } { $area }; pierde en { CHANCE($loses) } de 100 cursos.
+waiting-costs = Esperar una semana desde el { DATE($from, $today) } cuesta cerca de { DOLLARS($amount) } { $area }; pierde dinero en { CHANCE($loses) } de las temporadas simuladas.
+waiting-gains = Esperar una semana desde el { DATE($from, $today) } gana cerca de { DOLLARS($amount) } { $area }; pierde dinero en { CHANCE($loses) } de las temporadas simuladas.
 
 why =
-    .loss_not_known = No se nombra un día: nadie ha dicho ni contado lo que se pierde en pie, y esperar parecería gratis. Cuente el suelo en dos días, o indique la pérdida abajo.
-    .not_fit_in_time = El grano probablemente no esté apto para cortar en los días por venir.
+    .loss_not_known = No se da un día: la pérdida en pie no está indicada ni contada, y esperar parecería gratis. Cuente el suelo en dos días, o indique la pérdida abajo.
+    .not_fit_in_time = El grano probablemente no esté apto para cosechar en los días que vienen.
 
-money-label = Retorno neto según el día en que empieza el corte
-net-on = { $on }: { DOLLARS($mid) } { $area }, entre { DOLLARS($low) } y { DOLLARS($high) }
+money-label = Retorno neto según el día en que empieza la cosecha
+net-on = { $on }: { DOLLARS($mid) } { $area } ({ DOLLARS($low) } a { DOLLARS($high) })
 per-acre = por acre
 per-hectare = por hectárea
-acres-assumed = La siembra no tiene superficie: se contó con { $size }.
+acres-assumed = La siembra no tiene superficie indicada: se supuso { $size }.
 what-if-title = Qué pasa si
-what-if-note = Deslice: la curva responde al momento. No se guarda nada hasta que usted lo diga.
+what-if-note = Deslice: la curva responde al momento. No se guarda nada hasta que toque Guardar.
 keep-these = Guardar estos para esta siembra
 lay-aside = Volver a lo guardado
 kept = Guardado.
-sensitivity-title = De qué depende
-sensitivity-note = Cada dato solo en sus dos extremos, los demás como están. Lo que puede costar no saberlo, lo mayor primero.
+sensitivity-title = Lo que más importa
+sensitivity-note = Cada dato solo en sus dos extremos, los demás como están; lo que puede costar no saberlo, lo mayor primero.
 regret = no saberlo puede costar { $amount }
 swing = neto de { $low } a { $high }
-guesses-none = Nada aquí es una suposición.
+guesses-none = Nada aquí está supuesto.
 all-terms = Precios y plan
 terms-title = Precios y plan
 terms-of-all = Valen para todas las siembras que no tienen un número propio.
-terms-of-one = Valen para { $name }. Lo que no tiene propio es lo de todas las siembras.
+terms-of-one = Valen para { $name }. Lo que no se indica aquí usa el ajuste de todas las siembras.
 terms-for-all = Números para todas las siembras
 
 groups =
     .money = Precio y rendimiento
     .outlet = Destino y secadora
-    .standing = Lo que se pierde en pie
-    .weather = Lo que le hace el tiempo
-    .sample = El grano ahora
+    .standing = Pérdidas en pie
+    .weather = Daño por el clima
+    .sample = Calidad del grano ahora
     .machines = Máquinas
     .seeds = Semillas en el suelo
 
@@ -105,7 +116,7 @@ discount-off =
 
 discount-refused = Se rechaza más allá de
 add-line = Agregar una línea
-remove-line = Quitar la línea { $line }
+remove-line = Eliminar la línea { $line }
 keep-table = Guardar esta tabla
 table-number = Un campo no tiene número: indique el límite y el descuento como números.
 grain-title = Cuánto vale el grano
@@ -113,7 +124,7 @@ moisture-of-grain = Humedad del grano
 worth-refused = Vale { $value } antes de descuentos; la tabla del comprador lo rechaza.
 worth = Vale { $value }; tras descuentos y combustible { $net }.
 grade-line = Con los factores dados puede ser { $grade } como mejor; quien califica es un inspector autorizado.
-grade-unknown = No se dio ningún factor de grado. Indique el peso hectolítrico y el daño para ver el grado que permiten.
+grade-unknown = Ningún factor de grado está indicado. Indique el peso hectolítrico y el daño para ver el grado que permiten.
 grade-missing = Sin indicar, cada uno podría bajarlo: { $factors }.
 grade-source = Límites: 7 CFR 810.1404. La humedad no es factor de grado.
 discount-line = { $factor } { $value }: { $off } menos
@@ -125,16 +136,16 @@ storage-days =
         [more_than] más de
         [less_than] menos de
        *[about] unos
-    } { $days } días; cada día gasta una parte.
+    } { $days } días a esta temperatura; cada día gasta una parte.
 
 storage-source = Tiempo de almacenamiento permitido para cereales, NDSU Extension.
 formulas = Cada fórmula con sus números
 reading-title = Lectura de humedad
-meter = Leída con
+meter = Medida con
 meter-name = Cuál medidor
 meter-name-hint = las lecturas de un medidor comparten su error
 meter-error = Su error, puntos
-meter-error-hint = si lo conoce; si no, cuenta el de su tipo
+meter-error-hint = opcional; si no, cuenta el error común de su tipo
 day = Día
 sample = Muestra { $at }, %
 sample-hint = cada una de su propio lugar
@@ -152,8 +163,8 @@ reading-line =
     })
 
 correct = Corregir
-remove = Quitar
-removed = Quitado.
+remove = Eliminar
+removed = Eliminado.
 taken = Deshecho.
 ground-title = Semillas en el suelo
 ground-note = Ponga un marco en lugares por todo el campo, no solo donde se ve mal. Cuente semillas sueltas; las panojas enteras, aparte.
@@ -174,17 +185,19 @@ so-far = { $perFoot }: cerca de { $loss } en el suelo ({ $low } a { $high }).
 seeds-per-foot = { NUMBER($value, maximumFractionDigits: 1) } semillas por pie cuadrado
 seeds-per-meter = { $value } semillas por metro cuadrado
 of-crop = { NUMBER($share, maximumFractionDigits: 1) } % del cultivo.
-loss-a-day = Por el primer y el último conteo se pierde { NUMBER($value, maximumFractionDigits: 2) } % del cultivo al día ({ NUMBER($low, maximumFractionDigits: 2) } a { NUMBER($high, maximumFractionDigits: 2) }). La respuesta de cosecha lo usa.
+loss-a-day = Por el primer y el último conteo se pierde { NUMBER($value, maximumFractionDigits: 2) } % del cultivo al día ({ NUMBER($low, maximumFractionDigits: 2) } % a { NUMBER($high, maximumFractionDigits: 2) } %). La respuesta de cosecha lo usa.
 one-count = El conteo de un día dice cuánto hay, no qué tan rápido cae. Cuente otra vez en unos días.
 ground-source = Conversión: 16 a 21 semillas por pie cuadrado son un bushel por acre (Texas Coastal Bend, 2010), de 13,000 a 16,000 semillas por libra.
 counts-title = Conteos
-standing-title = Cómo está en pie
+
+# For a native reader: plantas en pie for standability; acamadas (also volcadas).
+standing-title = Plantas en pie
 lodged = Plantas acamadas, por ciento
-lodged-hint = caídas, o inclinadas más de la mitad
-weak = Tallos que ceden, por ciento
+lodged-hint = caídas, o inclinadas más de 45 grados
+weak = Tallos débiles, por ciento
 weak-hint = empuje cada uno a la altura del brazo o apriete su base: ¿vuelve?
 weak-none = No se probó
-weathering = Deterioro del grano por el tiempo
+weathering = Deterioro del grano por el clima
 
 weathering-words =
     .score0 = Brillante y sano
@@ -198,28 +211,28 @@ scores-title = En el tiempo
 scores-none = Aún no hay calificación. Califíquela en cada visita: lo que cambia decide.
 score-of = { $on }: { NUMBER($lodged, maximumFractionDigits: 1) } % acamadas, deterioro { $weathering } de 9
 score-with-weak = { $on }: { NUMBER($lodged, maximumFractionDigits: 1) } % acamadas, deterioro { $weathering } de 9, { NUMBER($weak, maximumFractionDigits: 1) } % tallos débiles
-marks-of = { $on }, de { $heads } panojas: { CHANCE($lodged) } % en plantas acamadas ({ CHANCE($lodgedLow) } a { CHANCE($lodgedHigh) }), { CHANCE($moldy) } % con moho ({ CHANCE($moldyLow) } a { CHANCE($moldyHigh) })
+marks-of = { $on }, de { $heads } panojas: { CHANCE($lodged) } en plantas acamadas ({ CHANCE($lodgedLow) } a { CHANCE($lodgedHigh) }), { CHANCE($moldy) } con moho ({ CHANCE($moldyLow) } a { CHANCE($moldyHigh) })
 legend-lodged = acamadas, %
 legend-weathering = deterioro, 0-9
 order-title = Orden de cosecha
-order-text = Una cosechadora y una secadora para todas: el orden con la mayor suma de retornos medios.
-order-improved = Con tantas siembras es un buen orden, no seguro el mejor.
-order-empty = Ninguna siembra está lista para ponerla en orden.
+order-text = Una cosechadora y una secadora para todas: el orden con el mayor retorno total.
+order-improved = Con tantas siembras es un buen orden, pero quizá no el mejor.
+order-empty = Ninguna siembra está lista para cosechar.
 order-sum = Todas juntas cerca de { $net }.
 order-line = { $span }: cerca de { $net } en total
 given-up = cede { $amount } por esperar a las otras
-no-loss = Pérdida en pie desconocida: esperar parece gratis para ella.
+no-loss = Pérdida en pie sin indicar: esperar parece gratis para esta siembra.
 left-out = Fuera del orden
-was-cut = cortada el { DATE($on, $today) }
+was-cut = cosechada el { DATE($on, $today) }
 
 not-in-order =
-    .not_fit = probablemente no apta para cortar en los días por venir
+    .not_fit = probablemente no apta para cosechar en los días que vienen
     .silage = para ensilaje
     .over = su temporada terminó
 
 caution =
     .bin = El grano que fluye hunde a una persona en segundos. Antes de entrar a un silo: descarga apagada y bloqueada con candado, arnés y alguien afuera, nunca a solas. La capacitación y las reglas locales deciden.
     .dryer = Las secadoras se incendian. Manténgalas limpias y a la vista mientras trabajan, y sepa cortar combustible y ventiladores. El manual y las reglas locales deciden.
-    .aid = Un desecante seca hojas y tallos, no el grano. Si se usa, cuándo y cuál: deciden la etiqueta y la ley local; revise antes pudrición de tallo y acame.
+    .aid = Un desecante seca hojas y tallos, no el grano. La etiqueta y la ley local deciden si se usa, cuándo y cuál; revise antes pudrición de tallo y acame, y consulte a un aplicador autorizado o a un técnico.
     .dust = El polvo de grano daña los pulmones y puede explotar: use mascarilla, evite chispas.
     .heat = Con calor: beba, descanse a la sombra y no cuente a solas lejos de ayuda.

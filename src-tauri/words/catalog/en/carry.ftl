@@ -1,7 +1,7 @@
 ### Files out of the notebook and in again, and the field sheet.
 
-title = Files out
-which = What should go out?
+title = Export
+which = What do you want to export?
 
 kinds-title =
     .notebook = The whole notebook
@@ -11,13 +11,13 @@ kinds-title =
     .stops = Stops on a map
 
 kinds-text =
-    .notebook = One zip file with everything: to keep, or to move to a new phone.
-    .heads = A CSV table, one head a row.
-    .plantings = A CSV table, one planting a row.
-    .weather = A CSV table, one day a row.
+    .notebook = One zip file with everything: to keep safe, or to move to a new phone.
+    .heads = A CSV table, one head per row.
+    .plantings = A CSV table, one planting per row.
+    .weather = A CSV table, one day per row.
     .stops = GeoJSON, for a map program.
 
-make = Make the file
+make = Export
 making = Making the file
 
 # $name (String)
@@ -33,13 +33,13 @@ kilobytes = { $kilobytes } KB
 # $megabytes (Number)
 megabytes = { NUMBER($megabytes, maximumFractionDigits: 1) } MB
 
-save = Save it
-share = Hand it to another app
-share-refused = The other app did not take it. Save it instead.
-saved-at = It lies at
-private = The file holds names, places and notes. Give it to people who may have them.
-in-title = Bring in a notebook
-in-intro = Choose the zip file that the other phone made under Files out. You see what it holds before anything is stored. What this notebook has already stays.
+save = Save
+share = Share
+share-refused = The other app did not take the file. Save it instead.
+saved-at = Saved at
+private = The file holds names, positions and notes. Give it only to people who may have them.
+in-title = Import a notebook
+in-intro = Choose the zip file that the other phone exported. You see what it holds before anything is saved; what this notebook already has stays.
 
 # $name (String)
 # $at (Instant)
@@ -78,14 +78,14 @@ photos =
        *[other] { $count } photos
     }
 
-parted = This device and its copy went on apart; both parts are kept.
-settings = The settings of the other phone come along, because this notebook is empty.
-bring-in = Bring it in
-brought-in = The notebook is in.
-nothing-new = Everything in this file is here already; there is nothing to bring in.
+parted = This device and its copy went on separately; both parts are kept.
+settings = The settings of the other phone are imported too, because this notebook is empty.
+bring-in = Import
+brought-in = The notebook is imported.
+nothing-new = Everything in this file is already here; there is nothing to import.
 sheet-open = Field sheet for the grower
 sheet = Field sheet
-sheet-intro = One page to print or send: where the planting stands and how sure that is, what comes next, and what is not known.
+sheet-intro = One page to print or send: the stage and how sure it is, what comes next, and what is not known.
 sheet-no-walk = Not walked yet: the sheet will say so, and show dates from weather alone.
 sheet-language = Language of the sheet
 paper = Paper

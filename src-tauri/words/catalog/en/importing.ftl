@@ -1,7 +1,7 @@
 ### Files of heads and plantings.
 
-title = Bring in a head file or plantings
-intro = Heads: a CSV file in UTF-8 with a header: planting, walked_on, stop, reading, share; latitude, longitude, scout, note and flags if you have them. You see what it holds before anything is stored.
+title = Import heads or plantings
+intro = Heads: a CSV file in UTF-8 with a header: planting, walked_on, stop, reading, share; latitude, longitude, scout, note and flags if you have them. You see what it holds before anything is saved.
 intro-plantings = Or a list of plantings: planting, hybrid, planted_on, purpose; field, station, acres or hectares, and half_bloom_on if you have them.
 choose = Choose a file
 choose-other = Choose another file
@@ -10,10 +10,10 @@ choose-other = Choose another file
 reading = Reading { $name }
 
 # $name (String)
-not-text = { $name } is not UTF-8 text. Save it as CSV in UTF-8 and choose it again; nothing was stored.
+not-text = { $name } is not UTF-8 text; nothing was saved. Save it as CSV in UTF-8 and choose it again.
 
 # $name (String)
-unreadable = { $name } could not be read from the device. Choose it again; nothing was stored.
+unreadable = { $name } could not be read from the device; nothing was saved. Choose it again.
 
 # $name (String)
 holds = What { $name } holds
@@ -35,10 +35,10 @@ good =
 
 # $count (Number)
 already =
-    { $count } of them { $count ->
-        [one] is
-       *[other] are
-    } in the notebook already and will not be stored twice
+    { $count ->
+        [one] { $count } of them is already in the notebook and will not be saved twice
+       *[other] { $count } of them are already in the notebook and will not be saved twice
+    }
 
 # $count (Number)
 new-plantings =
@@ -62,7 +62,7 @@ line = Line { $line }
 
 # $heads (Number)
 store =
-    Store { $heads ->
+    Import { $heads ->
         [one] { $heads } head
        *[other] { $heads } heads
     }
@@ -72,16 +72,16 @@ swapped-title = Are latitude and longitude swapped?
 # $rows (Number)
 swapped =
     { $rows ->
-        [one] { $rows } row is no place or far from your fields as written, and fits with the two swapped. Nothing is stored before you answer.
-       *[other] { $rows } rows are no place or far from your fields as written, and fit with the two swapped. Nothing is stored before you answer.
+        [one] As written, { $rows } row is no real position or far from your fields; it fits with the two swapped. Nothing is saved before you answer.
+       *[other] As written, { $rows } rows are no real position or far from your fields; they fit with the two swapped. Nothing is saved before you answer.
     }
 
 swap = Swap them
 as-written = Keep them as written
-will-swap = Latitude and longitude are swapped as this file is stored.
-stays-as-written = Latitude and longitude are stored as written.
-ask-again = Answer again
-nothing-new = Nothing in this file is new; there is nothing to store.
+will-swap = Latitude and longitude will be swapped on import.
+stays-as-written = Latitude and longitude will be imported as written.
+ask-again = Change the answer
+nothing-new = Nothing in this file is new; there is nothing to import.
 
 # $count (Number)
 good-plantings =
@@ -93,12 +93,12 @@ good-plantings =
 # $count (Number)
 updated-plantings =
     { $count ->
-        [one] { $count } is
-       *[other] { $count } are
-    } here already and will be brought up to date
+        [one] { $count } is already here and will be updated
+       *[other] { $count } are already here and will be updated
+    }
 
 lists-plantings = What the file does not mention stays as it is.
-store-plantings = Store the plantings
+store-plantings = Import the plantings
 
 # $added (Number)
 # $updated (Number)
@@ -106,14 +106,14 @@ stored-plantings =
     { $added ->
         [one] { $added } planting
        *[other] { $added } plantings
-    } added, { $updated } brought up to date.
+    } added, { $updated } updated.
 
 stop = Stop
-storing = Storing: all of it or nothing
+storing = Importing: all of it or nothing
 
 # $heads (Number)
 stored =
-    Stored { $heads ->
+    Imported { $heads ->
         [one] { $heads } head
        *[other] { $heads } heads
     }.
@@ -125,4 +125,4 @@ stored-refused =
        *[other] rows were
     } left out; the file itself is unchanged.
 
-see = See the plantings
+see = Go to plantings

@@ -22,23 +22,23 @@ of-stop = Photo of stop { $stop }
 # $head (Number)
 of-head = Photo of head { $head }
 
-keeping = Keeping the photo
+keeping = Saving the photo
 
 # $stop (Number)
-kept-stop = The photo of stop { $stop } is kept.
+kept-stop = The photo of stop { $stop } is saved.
 
 # $head (Number)
-kept-head = The photo of head { $head } is kept.
+kept-head = The photo of head { $head } is saved.
 
-kept = The photo is kept.
+kept = The photo is saved.
 
 # $why (String)
-not-kept = The photo was not kept. { $why }
+not-kept = The photo was not saved. { $why }
 
-offered = The picture knows where it was taken. Is that the place of this stop?
-use-place = Use its place
-leave-place = Leave it
-place-used = The stop has the place of the picture.
+offered = The picture holds a position. Is it that of this stop?
+use-place = Use its position
+leave-place = Do not use it
+place-used = The stop has the position of the picture.
 the-planting = The planting
 
 # $stop (Number)
@@ -61,21 +61,21 @@ shown-reading = { $what } ({ $reading })
 captioned = { $what }: { $caption }
 
 caption = What it shows
-keep-caption = Keep these words
-caption-kept = Kept.
+keep-caption = Save the caption
+caption-kept = Saved.
 
 # $when (String)
 taken = Taken { $when }
 
 not-here = This photo is not on this device.
-on-hub = The hub has it.
+on-hub = It is on the hub.
 only-here = Only on this device so far.
 fetch = Fetch it at the next exchange
 fetching = It will be fetched at the next exchange.
-remove = Remove this photo
-removed = The photo was removed.
-not-told = Place, owner and camera were taken out of the file before it was kept.
-storage = Room for photos
+remove = Delete this photo
+removed = The photo was deleted.
+not-told = Position, owner and camera were removed from the file before it was saved.
+storage = Photo storage
 no-photos = There are no photos on this device.
 
 # $photos (Number)
@@ -85,11 +85,9 @@ photos-take = { $photos } photos take { $megabytes } MB.
 # $count (Number)
 only-here-count =
     { $count ->
-        [0] The hub holds all of them.
-       *[other] { $count } of them { $count ->
-            [one] is
-           *[other] are
-        } on this device only and will not be freed.
+        [0] All of them are on the hub.
+        [one] { $count } of them is on this device only and will not be freed.
+       *[other] { $count } of them are on this device only and will not be freed.
     }
 
 # $count (Number)
@@ -102,5 +100,5 @@ elsewhere =
 # $megabytes (String)
 free-megabytes = Free { $megabytes } MB
 
-nothing-to-free = Nothing can be freed: only what the hub holds may go.
-freed = The room is free. The photos are on the hub.
+nothing-to-free = Nothing can be freed: only photos that are on the hub may go.
+freed = The space is free. The photos are on the hub.

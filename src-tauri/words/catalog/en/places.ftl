@@ -1,10 +1,10 @@
 ### Outlines, stops on the ground, and where to stop next.
 
 position =
-    .off = The position is not being looked for.
-    .looking = Looking for your position
-    .refused = This app may not see your position. Allow it in the settings of the device; walking works without.
-    .unavailable = No position to be had here. Walking works without.
+    .off = Position is off.
+    .looking = Finding your position
+    .refused = The app may not see your position. Allow it in the device’s settings; you can walk without it.
+    .unavailable = No position here. You can walk without it.
 
 # $meters (Number)
 meters = { $meters } m
@@ -13,18 +13,18 @@ meters = { $meters } m
 feet = { $feet } ft
 
 # $good (String)
-known = Your position is good to { $good }.
+known = Your position is accurate to { $good }.
 
 # $good (String)
 # $minutes (Number)
 old =
-    Your position is { $minutes ->
-        [one] { $minutes } minute
-       *[other] { $minutes } minutes
-    } old (good to { $good } then).
+    { $minutes ->
+        [one] Your position is { $minutes } minute old (accurate to { $good } then).
+       *[other] Your position is { $minutes } minutes old (accurate to { $good } then).
+    }
 
 north-letter = N
-where-am-i = Which planting am I at?
+where-am-i = Find my field
 
 # $name (String)
 at = You are at { $name }
@@ -35,9 +35,9 @@ near = { $name } is { $length } from here
 
 # $name (String)
 # $good (String)
-may-be-at = You may be at { $name } (position good to { $good } only)
+may-be-at = You may be at { $name } (position accurate only to { $good })
 
-nothing-near = No planting with a known place is near.
+nothing-near = No planting with a known position is near.
 map-title = Where the walks stopped
 
 # $walks (Number)
@@ -54,7 +54,7 @@ drawn =
         }, the latest darkest.
     }
 
-no-outline = No outline and no placed stop yet.
+no-outline = No outline and no stop with a position yet.
 where-to-stop = Where to stop
 
 # $stop (Number)
@@ -80,17 +80,17 @@ way-to-stop = Stop { $stop }: { $length } ({ $paces } paces) { $toward }
 # $stop (Number)
 you-are-there = You are at stop { $stop }.
 
-all-done = All planned stops are walked. The dashed places are in reserve.
+all-done = All planned stops are walked. The dashed ones are in reserve.
 
 # $stops (Number)
 # $spare (Number)
-plan-drawn = The planting from above with { $stops } planned stops in walking order and { $spare } places in reserve.
+plan-drawn = The planting from above with { $stops } planned stops in walking order and { $spare } in reserve.
 
-legend = Numbers: planned stops. A check: walked. Dots: where you stopped. Dashed: in reserve. Cross: you.
+legend = Numbers: planned stops. Check: walked. Dots: where you stopped. Dashed: in reserve. Cross: you.
 
 # $length (String)
 # $edge (String)
-walk-length = About { $length } from the first to the last, { $edge } off every edge.
+walk-length = About { $length } from first to last, { $edge } from every edge.
 
 no-plan = No plan inside the outline:
 
@@ -116,19 +116,19 @@ paces-down = { $paces } paces back down the row
 rows = Rows across
 paces = Paces along the rows
 plan-stops = Stops of a plan
-plan-edge = Kept off the edges
-why-balanced = The places are drawn by chance and spread evenly, so that no one picks the good corner. The same walk keeps its plan.
+plan-edge = Distance from the edges
+why-balanced = The stops are drawn at random and spread evenly, so nobody picks the good corner. The same walk keeps its plan.
 to-walk = Back to the walk
-bring-in = Bring in the outline from a map file
-bring-other = Bring in another outline
-remove-outline = Remove this outline
-remove-sure = Remove the outline? Stops and walks stay.
-remove-yes = Remove
-keep = Keep it
-outline-removed = The outline was removed.
-file-title = Bring in outlines of fields
-file-intro = A map file with fields as polygons: GeoJSON, KML or KMZ, or a shapefile. You see which outline is whose before anything is stored.
-file-shape = Of a shapefile choose the zip, or the .shp together with its .dbf and its .prj, which says what its numbers mean.
+bring-in = Import the outline from a map file
+bring-other = Import another outline
+remove-outline = Delete this outline
+remove-sure = Delete the outline? Stops and walks stay.
+remove-yes = Delete
+keep = Cancel
+outline-removed = The outline was deleted.
+file-title = Import field outlines
+file-intro = A map file with fields as polygons: GeoJSON, KML or KMZ, or a shapefile. You see which outline is whose before anything is saved.
+file-shape = For a shapefile choose the zip, or the .shp together with its .dbf and its .prj, which says what its numbers mean.
 
 # $name (String)
 # $outlines (Number)
@@ -146,32 +146,32 @@ nameless = Outline { $at }
 # $corners (String)
 corners = { $corners } points
 
-already = Already in the notebook just so.
-replaces = Takes the place of the outline that is there.
+already = Already imported, unchanged.
+replaces = Replaces the outline that is there.
 refused = Cannot be used:
 whose = Outline of
-nobodys = leave out
+nobodys = skip
 
 # $name (String)
 field = Field { $name }
 
 # $count (Number)
 store =
-    Store { $count ->
+    Import { $count ->
         [one] { $count } outline
        *[other] { $count } outlines
     }
 
-nothing-to-store = Nothing new to store: give an outline to a planting, or choose another file.
+nothing-to-store = Nothing new to import. Choose a planting for an outline, or another file.
 
 # $count (Number)
 stored =
-    Stored { $count ->
+    Imported { $count ->
         [one] { $count } outline
        *[other] { $count } outlines
     }.
 
 # $good (String)
-stop-placed = placed ±{ $good }
+stop-placed = position ±{ $good }
 
-stop-unplaced = no place
+stop-unplaced = no position

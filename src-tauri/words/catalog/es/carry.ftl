@@ -1,13 +1,13 @@
 ### Files out of the notebook and in again, and the field sheet.
 
-title = Sacar archivos
-which = ¿Qué quiere sacar?
+title = Exportar
+which = ¿Qué quiere exportar?
 
 kinds-title =
     .notebook = El cuaderno entero
     .heads = Panojas
     .plantings = Siembras
-    .weather = Tiempo
+    .weather = Clima
     .stops = Paradas en un mapa
 
 kinds-text =
@@ -17,19 +17,19 @@ kinds-text =
     .weather = Una tabla CSV, un día por fila.
     .stops = GeoJSON, para un programa de mapas.
 
-make = Hacer el archivo
+make = Exportar
 making = Haciendo el archivo
 made-file = { $name } está listo: { $size }.
 bytes = { $bytes } bytes
 kilobytes = { $kilobytes } KB
 megabytes = { NUMBER($megabytes, maximumFractionDigits: 1) } MB
-save = Guardarlo
-share = Pasarlo a otra aplicación
-share-refused = La otra aplicación no lo aceptó. Guárdelo.
-saved-at = Está en
-private = El archivo lleva nombres, lugares y notas. Déselo solo a quien pueda tenerlos.
-in-title = Traer un cuaderno
-in-intro = Elija el archivo zip que el otro teléfono hizo en Sacar archivos. Verá qué contiene antes de que se guarde nada. Lo que este cuaderno ya tiene se queda.
+save = Guardar
+share = Compartir
+share-refused = La otra aplicación no aceptó el archivo. Guárdelo.
+saved-at = Guardado en
+private = El archivo lleva nombres, posiciones y notas. Déselo solo a quien pueda tenerlos.
+in-title = Importar un cuaderno
+in-intro = Elija el archivo zip que exportó el otro teléfono. Verá qué contiene antes de que se guarde nada; lo que este cuaderno ya tiene se queda.
 made-at = { $name }, hecho el { MOMENT($at) }
 
 holds =
@@ -60,14 +60,14 @@ photos =
     }
 
 parted = Este aparato y su copia siguieron por separado; se conservan ambas partes.
-settings = Vienen también los ajustes del otro teléfono, porque este cuaderno está vacío.
-bring-in = Traerlo
-brought-in = El cuaderno está aquí.
-nothing-new = Todo lo de este archivo ya está aquí; no hay nada que traer.
+settings = Se importan también los ajustes del otro teléfono, porque este cuaderno está vacío.
+bring-in = Importar
+brought-in = El cuaderno está importado.
+nothing-new = Todo lo de este archivo ya está aquí; no hay nada que importar.
 sheet-open = Hoja de campo para el agricultor
 sheet = Hoja de campo
-sheet-intro = Una página para imprimir o enviar: dónde está la siembra y con qué seguridad, qué viene después y qué no se sabe.
-sheet-no-walk = Todavía sin recorrer: la hoja lo dirá y mostrará fechas solo del tiempo.
+sheet-intro = Una página para imprimir o enviar: la etapa y su seguridad, qué viene después y qué no se sabe.
+sheet-no-walk = Todavía sin recorrer: la hoja lo dirá y mostrará fechas solo del clima.
 sheet-language = Idioma de la hoja
 paper = Papel
 

@@ -1,13 +1,13 @@
 ### Files of heads and plantings.
 
-title = Traer panojas o siembras
+title = Importar panojas o siembras
 intro = Panojas: un archivo CSV en UTF-8 con encabezado: planting, walked_on, stop, reading, share; y latitude, longitude, scout, note y flags si los tiene. Verá lo que contiene antes de guardar nada.
 intro-plantings = O una lista de siembras: planting, hybrid, planted_on, purpose; y field, station, acres o hectares y half_bloom_on si los tiene.
 choose = Elegir un archivo
 choose-other = Elegir otro archivo
 reading = Leyendo { $name }
-not-text = { $name } no es texto UTF-8. Guárdelo como CSV en UTF-8 y elíjalo de nuevo; no se guardó nada.
-unreadable = { $name } no se pudo leer del aparato. Elíjalo de nuevo; no se guardó nada.
+not-text = { $name } no es texto UTF-8; no se guardó nada. Guárdelo como CSV en UTF-8 y elíjalo de nuevo.
+unreadable = { $name } no se pudo leer del aparato; no se guardó nada. Elíjalo de nuevo.
 holds = Qué contiene { $name }
 
 good =
@@ -44,7 +44,7 @@ first-refused = Las primeras { $count }:
 line = Línea { $line }
 
 store =
-    Guardar { $heads ->
+    Importar { $heads ->
         [one] { $heads } panoja
        *[other] { $heads } panojas
     }
@@ -53,16 +53,16 @@ swapped-title = ¿Están cambiadas la latitud y la longitud?
 
 swapped =
     { $rows ->
-        [one] { $rows } fila no es un lugar o queda lejos de sus lotes como está escrita, y encaja con las dos cambiadas. No se guarda nada antes de que responda.
-       *[other] { $rows } filas no son un lugar o quedan lejos de sus lotes como están escritas, y encajan con las dos cambiadas. No se guarda nada antes de que responda.
+        [one] Como está escrita, { $rows } fila no es una posición real o queda lejos de sus lotes; encaja con las dos cambiadas. No se guarda nada antes de que responda.
+       *[other] Como están escritas, { $rows } filas no son una posición real o quedan lejos de sus lotes; encajan con las dos cambiadas. No se guarda nada antes de que responda.
     }
 
 swap = Cambiarlas
 as-written = Dejarlas como están
-will-swap = Al guardar este archivo se cambian la latitud y la longitud.
-stays-as-written = La latitud y la longitud se guardan como están escritas.
-ask-again = Responder de nuevo
-nothing-new = Nada en este archivo es nuevo; no hay nada que guardar.
+will-swap = Al importar este archivo se cambian la latitud y la longitud.
+stays-as-written = La latitud y la longitud se importan como están escritas.
+ask-again = Cambiar la respuesta
+nothing-new = Nada en este archivo es nuevo; no hay nada que importar.
 
 good-plantings =
     { $count ->
@@ -71,13 +71,13 @@ good-plantings =
     }
 
 updated-plantings =
-    { $count } ya { $count ->
-        [one] está y se pondrá
-       *[other] están y se pondrán
-    } al día
+    { $count ->
+        [one] { $count } ya está y se actualizará
+       *[other] { $count } ya están y se actualizarán
+    }
 
 lists-plantings = Lo que el archivo no menciona queda como está.
-store-plantings = Guardar las siembras
+store-plantings = Importar las siembras
 
 stored-plantings =
     { $added ->
@@ -86,12 +86,12 @@ stored-plantings =
     }, { $updated } al día.
 
 stop = Detener
-storing = Guardando: todo o nada
+storing = Importando: todo o nada
 
 stored =
     { $heads ->
-        [one] Se guardó 1 panoja.
-       *[other] Se guardaron { $heads } panojas.
+        [one] Se importó { $heads } panoja.
+       *[other] Se importaron { $heads } panojas.
     }
 
 stored-refused =
@@ -100,4 +100,4 @@ stored-refused =
        *[other] { $count } filas rechazadas quedaron
     } fuera; el archivo no cambió.
 
-see = Ver las siembras
+see = Ir a las siembras

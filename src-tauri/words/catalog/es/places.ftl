@@ -1,27 +1,27 @@
 ### Outlines, stops on the ground, and where to stop next.
 
 position =
-    .off = No se busca la posición.
+    .off = La posición está apagada.
     .looking = Buscando su posición
-    .refused = La aplicación no puede ver su posición. Permítalo en los ajustes del aparato; se puede recorrer sin ella.
+    .refused = La aplicación no puede ver su posición. Permítala en los ajustes del aparato; se puede recorrer sin ella.
     .unavailable = Aquí no hay posición. Se puede recorrer sin ella.
 
 meters = { $meters } m
 feet = { $feet } pies
-known = Su posición es buena hasta { $good }.
+known = Su posición tiene precisión de { $good }.
 
 old =
-    Su posición es de hace { $minutes ->
-        [one] { $minutes } minuto
-       *[other] { $minutes } minutos
-    } (buena hasta { $good }).
+    { $minutes ->
+        [one] Su posición es de hace { $minutes } minuto (precisión de { $good }).
+       *[other] Su posición es de hace { $minutes } minutos (precisión de { $good }).
+    }
 
 north-letter = N
-where-am-i = ¿En qué siembra estoy?
+where-am-i = Buscar mi lote
 at = Está en { $name }
 near = { $name } está a { $length } de aquí
-may-be-at = Puede que esté en { $name } (posición buena solo hasta { $good })
-nothing-near = No hay cerca ninguna siembra con lugar conocido.
+may-be-at = Puede que esté en { $name } (precisión de solo { $good })
+nothing-near = No hay cerca ninguna siembra con posición conocida.
 map-title = Dónde pararon las recorridas
 
 drawn =
@@ -36,7 +36,7 @@ drawn =
         }, la última más oscura.
     }
 
-no-outline = Todavía sin contorno ni paradas con lugar.
+no-outline = Todavía sin contorno ni paradas con posición.
 where-to-stop = Dónde parar
 next-is = Sigue: parada { $stop } de { $stops }
 
@@ -66,17 +66,17 @@ paces-down = { $paces } pasos surco abajo
 rows = Surcos a lo ancho
 paces = Pasos a lo largo del surco
 plan-stops = Paradas de un plan
-plan-edge = Lejos de los bordes
+plan-edge = Distancia a los bordes
 why-balanced = Los lugares salen al azar y bien repartidos, para que nadie elija la esquina buena. La misma recorrida conserva su plan.
 to-walk = Volver a la recorrida
-bring-in = Traer el contorno de un archivo de mapa
-bring-other = Traer otro contorno
-remove-outline = Quitar este contorno
-remove-sure = ¿Quitar el contorno? Las paradas y recorridas quedan.
-remove-yes = Quitar
-keep = Dejarlo
-outline-removed = Se quitó el contorno.
-file-title = Traer contornos de lotes
+bring-in = Importar el contorno de un archivo de mapa
+bring-other = Importar otro contorno
+remove-outline = Eliminar este contorno
+remove-sure = ¿Eliminar el contorno? Las paradas y recorridas quedan.
+remove-yes = Eliminar
+keep = Cancelar
+outline-removed = Se eliminó el contorno.
+file-title = Importar contornos de lotes
 file-intro = Un archivo de mapa con los lotes como polígonos: GeoJSON, KML o KMZ, o un shapefile. Verá de quién es cada contorno antes de guardar nada.
 file-shape = De un shapefile elija el zip, o el .shp junto con su .dbf y su .prj, que dice qué significan sus números.
 
@@ -89,26 +89,26 @@ holds =
 no-targets = Todavía no hay siembras a las que dar un contorno. Agregue antes las siembras.
 nameless = Contorno { $at }
 corners = { $corners } puntos
-already = Ya está así en el cuaderno.
-replaces = Toma el lugar del contorno que hay.
+already = Ya importado, sin cambios.
+replaces = Reemplaza el contorno que hay.
 refused = No se puede usar:
 whose = Contorno de
-nobodys = dejar fuera
+nobodys = omitir
 field = Lote { $name }
 
 store =
-    Guardar { $count ->
+    Importar { $count ->
         [one] { $count } contorno
        *[other] { $count } contornos
     }
 
-nothing-to-store = Nada nuevo que guardar: dé un contorno a una siembra o elija otro archivo.
+nothing-to-store = Nada nuevo que importar. Elija una siembra para un contorno, u otro archivo.
 
 stored =
     { $count ->
-        [one] Se guardó 1 contorno.
-       *[other] Se guardaron { $count } contornos.
+        [one] Se importó { $count } contorno.
+       *[other] Se importaron { $count } contornos.
     }
 
-stop-placed = lugar ±{ $good }
-stop-unplaced = sin lugar
+stop-placed = posición ±{ $good }
+stop-unplaced = sin posición

@@ -12,31 +12,31 @@ may =
     .scout = records and sees everything
     .reader = sees everything, records nothing for others
 
-not-in = Several scouts, one set of notes. A crew meets at a hub of its own; nobody outside sees anything. Without signal everything works as before.
+not-in = Several scouts, one set of notes. A crew meets at its own hub; nobody outside sees anything. Without signal everything works as before.
 join-title = Join a crew
 open = Crew and exchange
 
 you-are-a =
-    .owner = You are an owner: records, invites and removes.
-    .scout = You are a scout: records and sees everything.
-    .reader = You are a reader: sees everything, records nothing for others.
+    .owner = You are an owner: you record, invite and remove.
+    .scout = You are a scout: you record and see everything.
+    .reader = You are a reader: you see everything and record nothing for others.
 
 invitation = Invitation
 invitation-hint = the link, or the 20 letters and digits
 paste = Paste
 scan = Scan the QR code
 scan-picture = Picture of the QR code
-camera-asked = Allow the camera, so that the code can be read. No picture is kept.
+camera-asked = Allow the camera to read the code. No picture is saved.
 camera-shows = What the camera shows
-hold-code = Hold the QR code of the invitation before the camera.
+hold-code = Hold the QR code of the invitation in front of the camera.
 camera-stop = Stop the camera
 
 camera-not =
     .refused = The camera is not allowed here. Allow it in the settings of the device or the browser, or take a picture of the code, or type the invitation.
     .none = No camera was found here. Choose a picture of the code, or type the invitation.
-    .busy = The camera gives no picture; perhaps another app holds it. Close that and try again, choose a picture of the code, or type the invitation.
+    .busy = The camera gives no picture; another app may be using it. Close that and try again, choose a picture of the code, or type the invitation.
 
-not-ours = This QR code is no invitation to a crew. An owner shows the right one under Crew, Invite somebody.
+not-ours = This QR code is not an invitation to a crew. An owner shows the right one under Crew, Invite someone.
 no-code = No QR code was found in the picture. Come closer and take it again.
 hub = Address of the hub
 hub-hint = starts with https://
@@ -51,7 +51,7 @@ device-guess =
     }
 
 crew-name = Name of the crew
-crew-name-hint = only counts with the first code of a hub
+crew-name-hint = used only with the first code of a hub
 crew-name-default = Crew
 certificate = The hub has a certificate of its own
 
@@ -61,7 +61,7 @@ certificate-chosen = Certificate: { $name }
 choose-certificate = Choose its PEM file
 join = Join
 joining = Asking the hub
-what-happens = Everything recorded here so far goes to the crew, and everything of the crew comes here.
+what-happens = Everything recorded here goes to the crew, and everything of the crew comes here.
 
 exchange-title = Exchange
 never = Nothing exchanged yet
@@ -69,7 +69,7 @@ never = Nothing exchanged yet
 # $at (Instant)
 last = Last exchange { RECENT($at) }
 
-nothing-waits = nothing waits
+nothing-waits = up to date
 
 # $heads (Number)
 heads-wait =
@@ -124,7 +124,7 @@ giving =
     { $done } of { $all ->
         [one] { $all } head
        *[other] { $all } heads
-    } given
+    } sent
 
 # $done (Number)
 # $all (Number)
@@ -132,7 +132,7 @@ giving-changes =
     { $done } of { $all ->
         [one] { $all } entry
        *[other] { $all } entries
-    } given
+    } sent
 
 # $done (Number)
 # $all (Number)
@@ -140,7 +140,7 @@ fetching =
     { $done } of { $all ->
         [one] { $all } entry
        *[other] { $all } entries
-    } fetched
+    } received
 
 # $left (Number)
 photos-left =
@@ -149,25 +149,25 @@ photos-left =
        *[other] { $left } photos
     } left
 
-no-signal-then = No signal at the last try. It goes by itself once there is; nothing is lost.
+no-signal-then = No signal at the last try. It runs by itself once there is; nothing is lost.
 
 # $at (Instant)
 next-at = Next try { RECENT($at) }.
 
-itself = Goes by itself where there is signal.
-reader-holds = As a reader you keep what you record on this device.
+itself = Runs by itself where there is signal.
+reader-holds = As a reader, what you record stays on this device.
 
 people = People and devices
 you = you
 this-one = this device
 
 # $at (Instant)
-seen = here last { RECENT($at) }
+seen = last seen { RECENT($at) }
 
 # $at (Instant)
 removed-at = removed { RECENT($at) }
 
-people-no-signal = Who is in the crew is shown where there is signal.
+people-no-signal = The list of the crew needs signal.
 
 # $name (String)
 change-role = What { $name } may do
@@ -178,24 +178,24 @@ remove-device = Remove
 # $person (String)
 remove-title = Remove { $device } of { $person }?
 
-remove-text = It can exchange nothing from now on, and forgets its key when it next asks. What it gave before stays with the crew; what it had not given stays on it.
-remove-yes = Remove it now
-keep = Keep it
+remove-text = From now on it can exchange nothing, and it forgets its key the next time it asks. What it gave stays with the crew; what it had not given stays on it.
+remove-yes = Remove now
+keep = Cancel
 
 # $device (String)
-removed-done = { $device } is out of the crew.
+removed-done = { $device } is no longer in the crew.
 
-invite = Invite somebody
+invite = Invite someone
 invite-first = You are the first here. Invite the scouts of your crew.
 invite-title = Invitation
 invite-role = What they may do
 invite-for = For whom
-somebody-new = Somebody new
+somebody-new = Someone new
 
 # $name (String)
-further-device = A further device of { $name }
+further-device = Another device of { $name }
 
-holds = Holds for
+holds = Valid for
 
 # $minutes (Number)
 lasts-minutes = { $minutes } minutes
@@ -218,24 +218,24 @@ make-invitation = Make the invitation
 qr-code = QR code of the invitation
 
 # $at (Instant)
-ends-at = Holds until { RECENT($at) }, for one device, once.
+ends-at = Valid until { RECENT($at) }, for one device, once.
 
 code = Code
 copy = Copy the link
 copied = The link is copied.
-share = Send the link
-another = Another invitation
+share = Share the link
+another = New invitation
 open-invitations = Open invitations
 
 # $role (String)
 # $ends (Instant)
 open-invitation-as = { $role }, until { RECENT($ends) }
 
-withdraw = Take back
-withdrawn = The invitation is taken back.
+withdraw = Withdraw
+withdrawn = The invitation is withdrawn.
 
 file-title = From phone to phone by file
-file-text = Without a hub in reach, the same exchange goes through a file: write it here, send it any way you like, read it on the other device of the crew.
+file-text = Without a hub, the same exchange goes through a file: write it here, share it any way you like, read it on the other device of the crew.
 write-file = Write a file
 
 # $day (String)
@@ -263,22 +263,22 @@ leave = Leave the crew
 leave-title = Leave { $crew }?
 
 leave-text = This device exchanges no more. Everything in the notebook stays here, and what was given stays with the crew.
-leave-waits = What waits here has not been given yet.
+leave-waits = What waits here has not been sent yet.
 leave-yes = Leave
-stay = Stay
-left = This device is in no crew now.
-leave-here = Leave here and now
+stay = Cancel
+left = This device is no longer in a crew.
+leave-here = Leave without the hub
 
 # $crew (String)
 leave-here-title = Leave { $crew } without its hub?
 
-leave-here-text = Everything in this notebook stays. The hub does not hear that you left and lists this device until an owner removes it. You can join again with a new code.
+leave-here-text = Everything in this notebook stays. The hub does not learn that you left, and lists this device until an owner removes it. You can join again with a new code.
 leave-unknown-text = Everything in this notebook stays. You can join again with a new code.
 leave-here-owner = You are an owner: if the hub still runs, somebody else must be an owner to invite and remove.
 leave-here-waits = What waits here goes to the next crew that you join.
 unknown-title = The hub does not know this device
-unknown-text = Your notebook is whole. The hub may have been set up again, or a sign-in page of this network answers in its place: try another network, then join with a new code or leave here.
-to-crew = To the crew
+unknown-text = Your notebook is safe. The hub may have been set up again, or a sign-in page of this network may answer in its place: try another network, then join with a new code or leave here.
+to-crew = Go to crew
 
 left-title = Left out of the exchange
 left-text = Everything else was exchanged, and nothing here was changed.
@@ -307,11 +307,11 @@ moved-why =
     .written_elsewhere = Another device wrote under the id of this one, as happens after a notebook is copied or an old backup is restored.
     .new_key = This device joined again, and the key it had before is gone.
 
-moved-text = So it writes under a new id from now on, and its own entries that the hub did not have moved there. Nothing is lost, and there is nothing to do.
-moved-seen = Got it
+moved-text = It writes under a new id from now on, and its entries that the hub did not have moved there. Nothing is lost, and there is nothing to do.
+moved-seen = OK
 
 differ-title = Two people gave different values
-differ-text = The later one is shown. Choose, and the others see your choice.
+differ-text = The later one is shown. Choose one, and the others see your choice.
 shown-now = shown now
 
 fields =
@@ -343,7 +343,7 @@ keep-value = Keep { $value }
 # $value (String)
 settled = { $field }: { $value }
 
-of-its-own = a planting of its own
+of-its-own = a separate planting
 
 # $what (String)
 it-is = It is { $what }
@@ -351,10 +351,10 @@ it-is = It is { $what }
 # $name (String)
 same-as = the same as { $name }
 
-duplicates-title = Made twice?
-duplicates-intro = These plantings look like one that two people made without signal. Merged, they are one planting with the walks of both; it can be taken back at any time.
+duplicates-title = Duplicates
+duplicates-intro = These plantings look like one that two people added without signal. Merged, they are one planting with the walks of both; you can undo it at any time.
 no-duplicates = No two plantings look like one.
-may-be-twice = This planting may have been made twice.
+may-be-twice = This planting may be a duplicate.
 look = Look at it
 
 # $walks (Number)
@@ -373,16 +373,16 @@ walks-by =
     } by { $scouts }
 
 # $name (String)
-are-one = They are one: keep { $name }
+are-one = Merge: keep { $name }
 
 # $other (String)
 # $name (String)
-merged = { $other } is shown as { $name } now.
+merged = { $other } is now shown as { $name }.
 
 merged-title = Merged into this planting
 
 # $name (String)
-take-apart = Take { $name } out again
+take-apart = Undo the merge of { $name }
 
 # $name (String)
-apart = { $name } is a planting of its own again.
+apart = { $name } is a separate planting again.

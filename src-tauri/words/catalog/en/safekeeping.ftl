@@ -1,8 +1,8 @@
 ### Backups, checks, and a notebook that does not open.
 
 title = Backup
-intro = Everything you record lies in one file on this device. A backup is a whole copy of it, checked before it counts.
-back-up = Make a backup now
+intro = Everything you record is in one file on this device. A backup is a full copy of it, checked before it counts.
+back-up = Back up now
 backing-up = Copying the notebook and checking the copy
 
 # $name (String)
@@ -12,7 +12,11 @@ last = Last backup
 none = There is no backup on this device yet.
 
 # $count (Number)
-older = { $count } older, the oldest make room for new ones
+older =
+    { $count ->
+        [one] { $count } older; the oldest are replaced by new ones
+       *[other] { $count } older; the oldest are replaced by new ones
+    }
 
 # $at (Instant)
 at = { MOMENT($at) }
@@ -20,23 +24,23 @@ at = { MOMENT($at) }
 # $megabytes (Number)
 size = { NUMBER($megabytes, maximumFractionDigits: 1) } MB
 
-where = Where it lies
-check-title = Is the notebook whole?
+where = Where it is
+check-title = Is the notebook intact?
 check = Check the notebook now
 checking = Reading every change of the notebook
 
 # $when (Instant)
 # $changes (Number)
-checked = Checked { MOMENT($when) }: all { $changes } changes are as they were written.
+checked = Checked { MOMENT($when) }: all { $changes } changes are intact.
 
-never-checked = Not checked yet. It is checked once a day by itself, and after the phone was cut off.
-mended = Something shown did not agree with what was recorded. It was made anew from the record; nothing is lost.
+never-checked = Not checked yet. It is checked once a day, and after the phone was cut off.
+mended = Something shown did not match what was recorded. It was rebuilt from the record; nothing is lost.
 
 # $photos (Number)
 photos-whole =
     { $photos ->
-        [one] { $photos } photo is as it was taken.
-       *[other] { $photos } photos are as they were taken.
+        [one] { $photos } photo is intact.
+       *[other] { $photos } photos are intact.
     }
 
 # $photos (Number)
@@ -49,32 +53,32 @@ photos-damaged =
 # $photos (Number)
 photos-missing =
     { $photos ->
-        [one] { $photos } photo that was on this device is gone. Exchange with the hub, or bring in an archive that has it.
-       *[other] { $photos } photos that were on this device are gone. Exchange with the hub, or bring in an archive that has them.
+        [one] { $photos } photo that was on this device is gone. Exchange with the hub, or import a notebook that has it.
+       *[other] { $photos } photos that were on this device are gone. Exchange with the hub, or import a notebook that has them.
     }
 
-restore-title = Go back to a backup
+restore-title = Restore a backup
 restore-intro = Choose one. Copy backups off this device from time to time: a lost phone takes its backups with it.
 
 # $when (String)
-restore-of = The backup of { $when } takes the place of the notebook.
+restore-of = The backup of { $when } will replace the notebook.
 
 restore-means = The notebook as it is now is set aside and kept, nothing is deleted. What you recorded since that backup is not in it; in a crew it comes back with the next exchange, as far as the hub has it.
-restore = Go back to this backup
-restore-not = Keep the notebook as it is
-restoring = Checking the backup and putting it in place
+restore = Restore this backup
+restore-not = Cancel
+restoring = Checking and restoring the backup
 
 # $changes (Number)
 restored =
-    The backup is in place, with { $changes ->
+    The backup is restored, with { $changes ->
         [one] { $changes } change
        *[other] { $changes } changes
     }.
 
 restored-aside = The notebook before it is kept here:
-restored-title = The backup is in place
-restore-instead = Or go back to a backup
-restore-instead-means = Saving what can be read keeps more: it takes from the backups too. Go back to a backup where that did not work. An archive can be brought in afterwards, under More.
+restored-title = The backup is restored
+restore-instead = Or restore a backup
+restore-instead-means = Saving what can be read keeps more: it uses the backups too. Restore a backup if that did not work. You can import an exported notebook afterwards, under More.
 salvage-title = This notebook was saved from a damaged file
 
 # $changes (Number)
@@ -118,13 +122,13 @@ unproved =
 # $changes (Number)
 from-backup = { $changes } came from a backup.
 
-settings-lost = The settings are as on the first day; set them again.
+settings-lost = The settings were reset; set them again.
 set-aside = The damaged file is kept here:
-go-on = Go on to the plantings
+go-on = Go to plantings
 open-again = Try again
 opening = Opening the notebook
 salvage = Save what can be read
-go-on-with-this = Go on with what is here
+go-on-with-this = Continue with what is here
 salvaging = Reading the damaged file and writing a new one
 
 trouble-title =
@@ -136,36 +140,36 @@ trouble-title =
     .unavailable = The notebook cannot be opened
 
 trouble-text =
-    .damaged = Its file cannot be read in full. Headwalk can carry every change that can still be read into a new notebook.
-    .incomplete = It does not hold everything that was shown as saved. It may be a copy made while the notebook was open, or an earlier one. Nothing was touched.
-    .from_newer_app = This version does not know all that the notebook may hold, so it has not touched it.
-    .read_only = Its file or folder may be read only, so nothing you record would be kept.
-    .disk_full = There is no room left to open the notebook. What was stored before is whole.
+    .damaged = Its file cannot be read in full. Headwalk can copy every change that can still be read into a new notebook.
+    .incomplete = Changes that were shown as saved are missing. It may be a copy made while the notebook was open, or an earlier one. Nothing was changed.
+    .from_newer_app = This version does not know everything the notebook may hold, so it has not changed it.
+    .read_only = Its file or folder may be read only, so nothing you record would be saved.
+    .disk_full = There is no space left to open the notebook. What was saved before is safe.
     .unavailable = Another window of Headwalk may have it, or its folder cannot be reached.
 
 trouble-damaged-steps =
     .step1 = The damaged file is set aside and kept, never deleted.
     .step2 = What only a backup still has is taken from there.
-    .step3 = You are told what was kept and what was lost.
+    .step3 = You see what was kept and what was lost.
 
 trouble-incomplete-steps =
     .step1 = If you copied or restored files by hand, put back all of them, then try again.
-    .step2 = Or go on with what is here. Backups on this device are used too, and you are told what is missing.
+    .step2 = Or continue with what is here. Backups on this device are used too, and you see what is missing.
     .step3 = In a crew, the next exchange brings back what the hub holds.
 
 trouble-from-newer-app-steps =
-    .step1 = Bring Headwalk up to date.
+    .step1 = Update Headwalk.
     .step2 = Then open it again: everything is there.
 
 trouble-read-only-steps =
     .step1 = Check that the card or disk is not locked.
-    .step2 = Check the rights of the file and of its folder.
-    .step3 = Then try again. What was stored before is whole.
+    .step2 = Check the permissions of the file and of its folder.
+    .step3 = Then try again. What was saved before is safe.
 
 trouble-disk-full-steps =
-    .step1 = Remove photos, videos or apps that you do not need.
+    .step1 = Delete photos, videos or apps that you do not need.
     .step2 = Then try again.
 
 trouble-unavailable-steps =
     .step1 = Close other windows of Headwalk.
-    .step2 = Then try again. What was stored before is whole.
+    .step2 = Then try again. What was saved before is safe.

@@ -23,14 +23,14 @@ own-title = The clock of this device was ahead
 # $count (Number)
 own-text =
     { $count ->
-        [one] { $count } entry of this device counts here, but wait on every other device. Check the clock, then record it again.
+        [one] { $count } entry of this device counts here, but waits on every other device. Check the clock, then record it again.
        *[other] { $count } entries of this device count here, but wait on every other device. Check the clock, then record them again.
     }
 
 # $who (String)
 waiting-title = Waiting: { $who }
 
-waiting-text = Made while the clock of that device was ahead. Each counts by itself when its time comes.
+waiting-text = Made while the clock of that device was ahead. Each counts once its time comes.
 
 # $at (Instant)
 due = Counts from { MOMENT($at) }
@@ -54,14 +54,14 @@ made = Recorded { MOMENT($at) }
 # $place (Number)
 part = part { $place } of it
 
-unreadable = This version of the app cannot read it. Update the app; what a newer one can read counts then.
+unreadable = This version of the app cannot read it. Update the app; what a newer one can read will count.
 out-of-bounds = A value in it cannot be right. Ask for it to be recorded again.
 
 # $what (String)
 out-of-bounds-in = A value in it cannot be right ({ $what }). Ask for it to be recorded again.
 
 waiting = It waits until its time comes.
-told-again = Its time was too far ahead. It was recorded again and counts there, so nothing is missing.
+told-again = Its time was too far ahead. It was recorded again and counts there; nothing is missing.
 
 # $rows (Number)
 # $total (Number)

@@ -2,9 +2,10 @@
 
 title = Equipo
 
+# For a native reader: monitoreador (also explorador, recorredor).
 role =
     .owner = Dueño
-    .scout = Explorador
+    .scout = Monitoreador
     .reader = Lector
 
 may =
@@ -12,13 +13,13 @@ may =
     .scout = registra y ve todo
     .reader = ve todo, no registra para otros
 
-not-in = Varios exploradores, un solo cuaderno. El equipo se encuentra en un servidor propio; nadie de afuera ve nada. Sin señal todo funciona igual.
+not-in = Varios monitoreadores, un solo cuaderno. El equipo se encuentra en un servidor propio; nadie de afuera ve nada. Sin señal todo funciona igual.
 join-title = Unirse a un equipo
 open = Equipo e intercambio
 
 you-are-a =
     .owner = Usted es dueño: registra, invita y quita.
-    .scout = Usted es explorador: registra y ve todo.
+    .scout = Usted es monitoreador: registra y ve todo.
     .reader = Usted es lector: ve todo, no registra para otros.
 
 invitation = Invitación
@@ -26,7 +27,7 @@ invitation-hint = el enlace, o las 20 letras y cifras
 paste = Pegar
 scan = Escanear el código QR
 scan-picture = Foto del código QR
-camera-asked = Permita la cámara, para leer el código. No se guarda ninguna imagen.
+camera-asked = Permita la cámara para leer el código. No se guarda ninguna imagen.
 camera-shows = Lo que muestra la cámara
 hold-code = Ponga el código QR de la invitación frente a la cámara.
 camera-stop = Apagar la cámara
@@ -62,7 +63,7 @@ what-happens = Todo lo registrado aquí va al equipo, y todo lo del equipo viene
 exchange-title = Intercambio
 never = Todavía sin intercambio
 last = Último intercambio { RECENT($at) }
-nothing-waits = nada espera
+nothing-waits = al día
 
 heads-wait =
     { $heads ->
@@ -143,12 +144,12 @@ change-role = Qué puede hacer { $name }
 remove-device = Quitar
 remove-title = ¿Quitar { $device } de { $person }?
 remove-text = Desde ahora no puede intercambiar nada, y olvida su llave cuando vuelva a preguntar. Lo que ya entregó queda en el equipo; lo que no había entregado queda en él.
-remove-yes = Quitarlo ahora
-keep = Dejarlo
+remove-yes = Quitar ahora
+keep = Cancelar
 removed-done = { $device } está fuera del equipo.
 
 invite = Invitar a alguien
-invite-first = Usted es la primera persona aquí. Invite a los exploradores de su equipo.
+invite-first = Usted es la primera persona aquí. Invite a los monitoreadores de su equipo.
 invite-title = Invitación
 invite-role = Qué podrá hacer
 invite-for = Para quién
@@ -175,7 +176,7 @@ ends-at = Vale hasta { RECENT($at) }, para un aparato, una vez.
 code = Código
 copy = Copiar el enlace
 copied = El enlace está copiado.
-share = Enviar el enlace
+share = Compartir el enlace
 another = Otra invitación
 open-invitations = Invitaciones abiertas
 open-invitation-as = { $role }, hasta { RECENT($ends) }
@@ -201,9 +202,9 @@ leave-title = ¿Salir de { $crew }?
 leave-text = Este aparato deja de intercambiar. Todo lo del cuaderno queda aquí, y lo entregado queda en el equipo.
 leave-waits = Lo que espera aquí todavía no se entregó.
 leave-yes = Salir
-stay = Quedarse
+stay = Cancelar
 left = Este aparato no está en ningún equipo.
-leave-here = Salir aquí y ahora
+leave-here = Salir sin el servidor
 leave-here-title = ¿Salir de { $crew } sin su servidor?
 leave-here-text = Todo lo del cuaderno queda aquí. El servidor no se entera y muestra este aparato hasta que un dueño lo quite. Puede unirse de nuevo con otro código.
 leave-unknown-text = Todo lo del cuaderno queda aquí. Puede unirse de nuevo con otro código.
@@ -211,7 +212,7 @@ leave-here-owner = Usted es dueño: si el servidor sigue en marcha, debe quedar 
 leave-here-waits = Lo que espera aquí va al próximo equipo al que se una.
 unknown-title = El servidor no conoce este aparato
 unknown-text = Su cuaderno está completo. Quizás el servidor se instaló de nuevo, o una página de acceso de esta red responde en su lugar: pruebe en otra red, y luego únase con otro código o salga aquí.
-to-crew = Al equipo
+to-crew = Ir al equipo
 
 left-title = Fuera del intercambio
 left-text = Todo lo demás se intercambió, y aquí no cambió nada.
@@ -253,7 +254,7 @@ fields =
     .planted_on = Sembrado el
     .purpose = Para
     .area = Superficie
-    .station = Estación del tiempo
+    .station = Estación meteorológica
     .half_bloom_on = Media floración el
     .removed = Oculta de la lista
 
@@ -268,10 +269,10 @@ of-its-own = una siembra aparte
 it-is = Es { $what }
 same-as = la misma que { $name }
 
-duplicates-title = ¿Hechas dos veces?
-duplicates-intro = Estas siembras parecen una sola que dos personas hicieron sin señal. Unidas son una siembra con las recorridas de las dos; se puede deshacer en cualquier momento.
+duplicates-title = Duplicados
+duplicates-intro = Estas siembras parecen una sola que dos personas agregaron sin señal. Unidas son una siembra con las recorridas de las dos; se puede deshacer en cualquier momento.
 no-duplicates = No hay dos siembras que parezcan una.
-may-be-twice = Esta siembra quizá se hizo dos veces.
+may-be-twice = Esta siembra puede ser un duplicado.
 look = Mirar
 
 walks =
@@ -286,8 +287,8 @@ walks-by =
        *[other] { $walks } recorridas
     } de { $scouts }
 
-are-one = Son una: dejar { $name }
+are-one = Unir: dejar { $name }
 merged = { $other } se muestra ahora como { $name }.
 merged-title = Unidas a esta siembra
-take-apart = Sacar { $name } de nuevo
+take-apart = Deshacer la unión de { $name }
 apart = { $name } es otra vez una siembra aparte.

@@ -61,6 +61,10 @@ export const harvest = {
     const { score0, score3, score6, score9 } = words.harvest.weatheringWords;
     return { 0: score0, 3: score3, 6: score6, 9: score9 };
   },
+  /** Cautions of the harvest; that of a harvest aid is the outlook's too. */
+  get caution() {
+    return { ...words.harvest.caution, aid: words.outlook.caution.label_and_local_rules_first };
+  },
   orderNet: (amount: number): string => words.harvest.orderSum(hundreds(amount)),
   orderRow: (span: string, amount: number): string => words.harvest.orderLine(span, hundreds(amount)),
   notCut(why: NotCutWhy, today: string): string {

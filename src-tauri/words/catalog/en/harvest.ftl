@@ -420,6 +420,5 @@ not-in-order =
 caution =
     .bin = Flowing grain buries a person in seconds. Before anyone enters a bin: unloading off and locked out, a harness and a watcher outside, never alone. Training and local rules decide.
     .dryer = Dryers catch fire. Keep them clean and in sight while they run, and know how to cut fuel and fans. The maker’s manual and local rules decide.
-    .aid = A harvest aid dries leaves and stalks, not the grain. The label and local law decide whether, when and what; check for stalk rot and lodging first, and ask a licensed applicator or crop adviser.
     .dust = Grain dust harms lungs and can explode: wear a mask, keep sparks away.
     .heat = Out in the heat: drink, rest in shade, and do not count alone far from help.

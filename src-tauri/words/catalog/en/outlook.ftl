@@ -70,7 +70,7 @@ caution =
     .rain_shown_no_loss_claimed = Hybrids differ in heat tolerance, and no loss is claimed from rain. Check seed set.
     .irrigation_local_rules = Soil water, your allocation and local rules decide.
     .test_whole_plant_moisture = Test the moisture of the whole plant before cutting (65 to 70 %).
-    .label_and_local_rules_first = The label and local rules come first. It dries leaf, stalk and late tillers, not the grain. Check for stalk rot and lodging, treat only what can be cut in time, and ask a licensed applicator or crop adviser.
+    .label_and_local_rules_first = The label and local rules come first. A harvest aid dries leaf, stalk and late tillers, not the grain. Check for stalk rot and lodging, treat only what can be cut in time, and ask a licensed applicator or crop adviser.
     .low_ground_freezes_first = Low ground freezes first, and the station may not feel it.
     .test_ask_vet_prussic_acid = Do not graze or green-chop after a freeze; each new freeze starts the wait again. Have the forage tested, and ask your vet and extension office.
     .test_ask_vet_nitrate = Have the forage tested before feeding, and ask your vet and extension office.
@@ -96,17 +96,29 @@ found-hot-days = { $hot } of { $days } days were above { $limit }, { $veryHot } 
 
 # $warm (Number)
 # $limit (String)
-found-warm-days = { $warm } days had a mean above { $limit }.
+found-warm-days =
+    { $warm ->
+        [one] { $warm } day
+       *[other] { $warm } days
+    } had a mean above { $limit }.
 
 # $highest (String)
 found-hottest = Hottest: { $highest }.
 
 # $rain (String)
 # $days (Number)
-found-rain = Rain: { $rain } on { $days } days.
+found-rain =
+    Rain: { $rain } on { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    }.
 
 # $days (Number)
-found-rain-unknown = Rain is not known for { $days } days.
+found-rain-unknown =
+    Rain is not known for { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    }.
 
 # $limit (String)
 # $chance (Number)

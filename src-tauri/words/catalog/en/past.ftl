@@ -87,7 +87,11 @@ stop = Stop { $stop }
 photo = A photo
 
 # $count (Number)
-heads = { $count } heads
+heads =
+    { $count ->
+        [one] { $count } head
+       *[other] { $count } heads
+    }
 
 # $to (String)
 # $was (String)

@@ -80,7 +80,11 @@ no-photos = There are no photos on this device.
 
 # $photos (Number)
 # $megabytes (String)
-photos-take = { $photos } photos take { $megabytes } MB.
+photos-take =
+    { $photos ->
+        [one] { $photos } photo takes { $megabytes } MB.
+       *[other] { $photos } photos take { $megabytes } MB.
+    }
 
 # $count (Number)
 only-here-count =

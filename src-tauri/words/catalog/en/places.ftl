@@ -44,7 +44,7 @@ map-title = Where the walks stopped
 # $stops (Number)
 drawn =
     { $stops ->
-        [0] The outline of the planting. No stop has a place yet.
+        [0] The outline of the planting. No stop has a position yet.
        *[other] { $stops ->
             [one] { $stops } stop
            *[other] { $stops } stops

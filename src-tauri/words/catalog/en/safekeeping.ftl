@@ -115,9 +115,9 @@ end-unknown = The newest heads may be missing too. Look at your last walk.
 # $changes (Number)
 unproved =
     { $changes ->
-        [one] { $changes } change reads well but could
-       *[other] { $changes } changes read well but could
-    } not be proved.
+        [one] { $changes } change can be read but could
+       *[other] { $changes } changes can be read but could
+    } not be verified.
 
 # $changes (Number)
 from-backup = { $changes } came from a backup.

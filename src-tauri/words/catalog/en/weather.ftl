@@ -6,17 +6,29 @@ empty = No weather yet, so there are no dates. Import a daily file from the near
 # $days (Number)
 # $first (Date)
 # $last (Date)
-holds = { $days } days, { DATE($first) } to { DATE($last) }
+holds =
+    { $days ->
+        [one] { $days } day
+       *[other] { $days } days
+    }, { DATE($first) } to { DATE($last) }
 
 # $days (Number)
-filled = { $days } days filled in from their neighbors, by rule
+filled =
+    { $days ->
+        [one] { $days } day filled in from its neighbors, by rule
+       *[other] { $days } days filled in from their neighbors, by rule
+    }
 
 # $from (Date)
 # $to (Date)
 gap = No weather from { DATE($from) } to { DATE($to) }
 
 # $count (Number)
-more-gaps = and { $count } more gaps
+more-gaps =
+    and { $count ->
+        [one] { $count } more gap
+       *[other] { $count } more gaps
+    }
 
 # $why (String)
 refused = Cannot be used as it is: { $why }
@@ -30,10 +42,18 @@ station-for-file = Station, if the file names none
 # $rows (Number)
 # $first (Date)
 # $last (Date)
-review = { $station }: { $rows } days, { DATE($first) } to { DATE($last) }
+review =
+    { $station }: { $rows ->
+        [one] { $rows } day
+       *[other] { $rows } days
+    }, { DATE($first) } to { DATE($last) }
 
 # $count (Number)
-already = { $count } of them are already here
+already =
+    { $count ->
+        [one] { $count } of them is already here
+       *[other] { $count } of them are already here
+    }
 
 # $count (Number)
 found-title = What the checks found ({ $count })

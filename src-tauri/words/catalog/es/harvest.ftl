@@ -233,6 +233,5 @@ not-in-order =
 caution =
     .bin = El grano que fluye hunde a una persona en segundos. Antes de entrar a un silo: descarga apagada y bloqueada con candado, arnés y alguien afuera, nunca a solas. La capacitación y las reglas locales deciden.
     .dryer = Las secadoras se incendian. Manténgalas limpias y a la vista mientras trabajan, y sepa cortar combustible y ventiladores. El manual y las reglas locales deciden.
-    .aid = Un desecante seca hojas y tallos, no el grano. La etiqueta y la ley local deciden si se usa, cuándo y cuál; revise antes pudrición de tallo y acame, y consulte a un aplicador autorizado o a un técnico.
     .dust = El polvo de grano daña los pulmones y puede explotar: use mascarilla, evite chispas.
     .heat = Con calor: beba, descanse a la sombra y no cuente a solas lejos de ayuda.

@@ -55,7 +55,7 @@ caution =
     .rain_shown_no_loss_claimed = Los híbridos difieren en tolerancia al calor, y de la lluvia no se atribuye pérdida. Revise el cuaje.
     .irrigation_local_rules = Deciden el agua del suelo, su dotación y las normas locales.
     .test_whole_plant_moisture = Mida la humedad de la planta entera antes de cortar (65 a 70 %).
-    .label_and_local_rules_first = Primero la etiqueta y las normas locales. Seca hoja, tallo y macollos tardíos, no el grano. Revise pudrición y acame, trate solo lo que se pueda cosechar a tiempo y consulte a un aplicador autorizado o a un técnico.
+    .label_and_local_rules_first = Primero la etiqueta y las normas locales. Un desecante seca hoja, tallo y macollos tardíos, no el grano. Revise pudrición y acame, trate solo lo que se pueda cosechar a tiempo y consulte a un aplicador autorizado o a un técnico.
     .low_ground_freezes_first = Los bajos se hielan primero y la estación puede no notarlo.
     .test_ask_vet_prussic_acid = No pastoree ni corte en verde tras una helada; cada helada reinicia la espera. Haga analizar el forraje y consulte al veterinario y a un técnico o laboratorio.
     .test_ask_vet_nitrate = Haga analizar el forraje antes de darlo y consulte al veterinario y a un técnico o laboratorio.
@@ -64,10 +64,27 @@ found-cold-nights = { $cold } de { $nights } noches fueron de { $limit } o menos
 found-coldest = Noche más fría: { $lowest }.
 found-chance-of-five = Probabilidad de cinco seguidas hasta el final: { CHANCE($chance) }.
 found-hot-days = { $hot } de { $days } días pasaron de { $limit }, { $veryHot } de { $higherLimit }; tales máximas en floración reducen el cuaje.
-found-warm-days = { $warm } días tuvieron media superior a { $limit }.
+
+found-warm-days =
+    { $warm ->
+        [one] { $warm } día tuvo
+       *[other] { $warm } días tuvieron
+    } media superior a { $limit }.
+
 found-hottest = Máxima: { $highest }.
-found-rain = Lluvia: { $rain } en { $days } días.
-found-rain-unknown = De { $days } días no se conoce la lluvia.
+
+found-rain =
+    Lluvia: { $rain } en { $days ->
+        [one] { $days } día
+       *[other] { $days } días
+    }.
+
+found-rain-unknown =
+    No se conoce la lluvia de { $days ->
+        [one] { $days } día
+       *[other] { $days } días
+    }.
+
 found-chance-of-very-hot = Probabilidad de que aún venga un día de más de { $limit }: { CHANCE($chance) }.
 found-last-irrigation = Desde grano pastoso, el agua del suelo lleva el grano.
 found-silage = El ensilaje se corta hacia grano pastoso.

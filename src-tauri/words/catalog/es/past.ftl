@@ -63,7 +63,13 @@ walk-of = Recorrida del { DATE($on) }
 walk-of-by = Recorrida del { DATE($on) }, { $scout }
 stop = Parada { $stop }
 photo = Una foto
-heads = { $count } panojas
+
+heads =
+    { $count ->
+        [one] { $count } panoja
+       *[other] { $count } panojas
+    }
+
 head-corrected = { $to } (antes: { $was })
 head-out = Eliminada: { $head }
 a-head-out = Una panoja, eliminada

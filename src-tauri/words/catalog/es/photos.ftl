@@ -43,7 +43,12 @@ removed = Se eliminó la foto.
 not-told = La posición, el dueño y la cámara se quitaron del archivo antes de guardarlo.
 storage = Espacio de las fotos
 no-photos = No hay fotos en este aparato.
-photos-take = { $photos } fotos ocupan { $megabytes } MB.
+
+photos-take =
+    { $photos ->
+        [one] { $photos } foto ocupa { $megabytes } MB.
+       *[other] { $photos } fotos ocupan { $megabytes } MB.
+    }
 
 only-here-count =
     { $count ->

@@ -26,7 +26,7 @@ map-title = Dónde pararon las recorridas
 
 drawn =
     { $stops ->
-        [0] El contorno de la siembra. Ninguna parada tiene lugar todavía.
+        [0] El contorno de la siembra. Ninguna parada tiene posición todavía.
        *[other] { $stops ->
             [one] { $stops } parada
            *[other] { $stops } paradas

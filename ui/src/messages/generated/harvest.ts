@@ -190,7 +190,6 @@ export interface HarvestWords {
   readonly caution: {
     readonly bin: string;
     readonly dryer: string;
-    readonly aid: string;
     readonly dust: string;
     readonly heat: string;
   };

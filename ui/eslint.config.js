@@ -9,7 +9,7 @@ import ts from 'typescript-eslint';
 import svelteConfig from './svelte.config.js';
 
 export default defineConfig(
-  { ignores: ['dist', 'src/wire'] },
+  { ignores: ['dist', 'src/wire', 'src/messages/generated'] },
   js.configs.recommended,
   ts.configs.recommended,
   svelte.configs.recommended,

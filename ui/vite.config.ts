@@ -2,6 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
 import { firstLoad } from './first-load.ts';
+import { ftl } from './ftl.ts';
 
 // While the screens are being worked on, `npm run dev` passes calls on to a
 // desk that runs beside it: HEADWALK_DESK=http://127.0.0.1:PORT npm run dev
@@ -11,7 +12,7 @@ const desk = process.env['HEADWALK_DESK'] ?? 'http://127.0.0.1:4178';
 export const DESK_ROUTES = ['/call', '/crew', '/files', '/file', '/photo', '/archive', '/open'];
 
 export default defineConfig({
-  plugins: [svelte(), firstLoad()],
+  plugins: [svelte(), ftl(), firstLoad()],
   // The app's window and the desk both serve the screens from their root, but
   // relative addresses hold anywhere.
   base: './',
@@ -25,6 +26,8 @@ export default defineConfig({
   },
   server: {
     host: '127.0.0.1',
+    // The catalogue of words lies with the Rust that reads it too.
+    fs: { allow: ['.', '../src-tauri/words/catalog'] },
     // The desk refuses foreign hosts and origins, rightly.
     proxy: Object.fromEntries(
       DESK_ROUTES.map((route) => [route, { target: desk, changeOrigin: true, headers: { origin: desk } }]),

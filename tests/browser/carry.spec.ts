@@ -24,7 +24,7 @@ test('hand the grower a sheet', async ({ page, desk }) => {
   await page.getByRole('button', { name: 'Make the field sheet' }).tap();
   await expect(page.getByText(/creek-bottom-.*\.pdf is ready: \d+ KB/)).toBeVisible();
   const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save it' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   const saved = await download;
   expect(saved.suggestedFilename()).toMatch(/^creek-bottom-\d{4}-\d\d-\d\d\.pdf$/);
   const text = execFileSync('pdftotext', ['-layout', await saved.path(), '-'], { encoding: 'utf8' });
@@ -41,11 +41,11 @@ test('move my notebook to a new phone', async ({ page, desk }, info) => {
   await page.getByLabel(/^Your name|scout/i).first().fill('Ana');
   await page.keyboard.press('Tab');
   await page.evaluate(() => (location.hash = '#/more'));
-  await open(page, /^Files out/);
-  await page.getByRole('button', { name: 'Make the file' }).tap();
+  await open(page, /^Export/);
+  await page.getByRole('button', { name: 'Export' }).tap();
   await expect(page.getByText(/headwalk-.*\.zip is ready/)).toBeVisible();
   const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save it' }).tap();
+  await page.getByRole('button', { name: 'Save', exact: true }).tap();
   const archive = info.outputPath('notebook.zip');
   await (await download).saveAs(archive);
 
@@ -62,15 +62,15 @@ test('move my notebook to a new phone', async ({ page, desk }, info) => {
     await page.locator('input[type=file]').setInputFiles(archive);
     await expect(page.getByText('New here: 1 planting, 1 walk, 25 heads')).toBeVisible();
     await expectAccessible(page, 'the review of an archive');
-    await page.getByRole('button', { name: 'Bring it in' }).tap();
-    await expect(page.getByRole('heading', { name: 'The notebook is in.' })).toBeVisible();
-    await page.getByRole('link', { name: 'See the plantings' }).tap();
+    await page.getByRole('button', { name: 'Import', exact: true }).tap();
+    await expect(page.getByRole('heading', { name: 'The notebook is imported.' })).toBeVisible();
+    await page.getByRole('link', { name: 'Go to plantings' }).tap();
     await open(page, /Creek bottom/);
     await expect(page.getByRole('link', { name: /^Open this walk/ })).toHaveCount(1);
-    // A second time there is nothing to bring in.
+    // A second time there is nothing to import.
     await page.evaluate(() => (location.hash = '#/archive'));
     await page.locator('input[type=file]').setInputFiles(archive);
-    await expect(page.getByText('Everything in this file is here already')).toBeVisible();
+    await expect(page.getByText('Everything in this file is already here')).toBeVisible();
     // Out again on the new phone, the heads are the same rows.
     await fresh.stop('SIGTERM');
     await desk.stop('SIGTERM');
@@ -81,7 +81,7 @@ test('move my notebook to a new phone', async ({ page, desk }, info) => {
   }
 });
 
-test('who changed this, and take it back', async ({ page, desk }) => {
+test('who changed this, and undo it', async ({ page, desk }) => {
   const thumb = new Thumb(page);
   await page.goto(desk.url);
   await walkAPlanting(thumb);
@@ -101,8 +101,8 @@ test('who changed this, and take it back', async ({ page, desk }) => {
   await open(page, /^History/);
   await expect(page.getByText('Name: Creek top (was: Creek bottom)')).toBeVisible();
   await expectAccessible(page, 'the history');
-  await page.getByRole('button', { name: /^Take this back: Planting edited/ }).tap();
-  await expect(page.getByRole('heading', { name: 'Taken back' }).first()).toBeVisible();
+  await page.getByRole('button', { name: /^Undo this: Planting edited/ }).tap();
+  await expect(page.getByRole('heading', { name: 'Undone' }).first()).toBeVisible();
   await expect(page.getByText('Name: Creek bottom (was: Creek top)')).toBeVisible();
   await page.evaluate(() => history.back());
   await expect(page.getByRole('heading', { level: 1, name: 'Creek bottom' })).toBeVisible();
@@ -117,10 +117,10 @@ test('who changed this, and take it back', async ({ page, desk }) => {
   await page.getByRole('searchbox').fill('EARL');
   await expect(page.getByRole('link', { name: /Creek bottom.*Early tan 1/ })).toBeVisible();
   await page.getByRole('searchbox').fill('zzz');
-  await expect(page.getByText(/^Nothing begins with/)).toBeVisible();
+  await expect(page.getByText(/^Nothing starts with/)).toBeVisible();
 });
 
-test('an own heat set is shown before it can be written over', async ({ page, desk }) => {
+test('a heat-unit table of one’s own is shown before it can be written over', async ({ page, desk }) => {
   await page.goto(desk.url);
   await page.evaluate(() => (location.hash = '#/heat-sets'));
   await page.locator('a[href="#/heat-set/new"]').tap();
@@ -129,7 +129,7 @@ test('an own heat set is shown before it can be written over', async ({ page, de
   await page.locator('summary').tap();
   await page.getByText('US 50/100').tap();
   await page.getByLabel('Name', { exact: true }).fill('Ours');
-  await page.getByLabel(/^Where its table comes from/).fill('own counts');
+  await page.getByLabel(/^Where the table comes from/).fill('own counts');
   await page.locator('button.main').tap();
   const own = page.locator('a[href^="#/heat-set/"]:not([href$="new"])');
   await expect(own).toBeVisible();

@@ -35,7 +35,7 @@ async function walk(page: Page, planting: string, hybrid: string, shares: readon
 async function exchange(page: Page): Promise<void> {
   await go(page, '#/crew');
   await page.getByRole('button', { name: 'Exchange now' }).tap();
-  await expect(page.getByText('nothing waits')).toBeVisible();
+  await expect(page.getByText('up to date')).toBeVisible();
   // The last of the exchange has come here too.
   await expect(page.getByRole('button', { name: 'Exchange now' })).toBeVisible();
 }
@@ -81,7 +81,7 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await join.tap();
   await expect(ada.getByRole('heading', { level: 1 })).toHaveText('North bench');
   await expect(ada.getByText('You are an owner')).toBeVisible();
-  await ada.getByRole('link', { name: 'Invite somebody' }).tap();
+  await ada.getByRole('link', { name: 'Invite someone' }).tap();
   await ada.getByRole('button', { name: 'Make the invitation' }).tap();
   await expect(ada.getByRole('img', { name: 'QR code of the invitation' })).toBeVisible();
   await expectAccessible(ada, 'an invitation');
@@ -103,7 +103,7 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   // Each sees the other's heads.
   await go(ada, '#/plantings');
   await expect(ada.getByRole('link', { name: /Creek three/ })).toBeVisible();
-  await expect(ada.getByRole('link', { name: /Last exchange .* nothing waits/ })).toBeVisible();
+  await expect(ada.getByRole('link', { name: /Last exchange .* up to date/ })).toBeVisible();
   await go(ben, '#/plantings');
   await ben.getByRole('link', { name: /Creek 3/ }).tap();
   await ben.getByRole('link', { name: /^Open this walk/ }).tap();
@@ -135,15 +135,15 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await setHybrid(ada, /Creek 3/, 'H-17');
   await go(ada, '#/duplicates');
   await expectAccessible(ada, 'duplicates');
-  await ada.getByRole('button', { name: 'They are one: keep Creek 3' }).tap();
-  await expect(ada.getByText('Creek three is shown as Creek 3 now.')).toBeVisible();
+  await ada.getByRole('button', { name: 'Merge: keep Creek 3' }).tap();
+  await expect(ada.getByText('Creek three is now shown as Creek 3.')).toBeVisible();
   await exchange(ada);
   await exchange(ben);
   await go(ben, '#/plantings');
   await expect(ben.getByRole('listitem')).toHaveCount(1);
   await ben.getByRole('link', { name: /Creek 3/ }).tap();
   await expect(ben.getByRole('link', { name: /^Open this walk/ })).toHaveCount(2);
-  await ben.getByRole('button', { name: 'Take Creek three out again' }).tap();
+  await ben.getByRole('button', { name: 'Undo the merge of Creek three' }).tap();
   await expect(ben.getByRole('link', { name: /^Open this walk/ })).toHaveCount(1);
   await exchange(ben);
   await exchange(ada);
@@ -158,8 +158,8 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
     [ben, 'Creek three'],
   ] as const) {
     await go(page, '#/duplicates');
-    await page.getByRole('button', { name: `They are one: keep ${kept}` }).tap();
-    await expect(page.getByText(`is shown as ${kept} now.`)).toBeVisible();
+    await page.getByRole('button', { name: `Merge: keep ${kept}` }).tap();
+    await expect(page.getByText(`is now shown as ${kept}.`)).toBeVisible();
   }
   await hub.start();
   await exchange(ben);
@@ -167,12 +167,12 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await go(ada, '#/plantings');
   await expect(ada.getByRole('listitem')).toHaveCount(1);
   await ada.getByRole('link', { name: /Creek three/ }).tap();
-  await ada.getByText('Creek three: a planting of its own').tap();
+  await ada.getByText('Creek three: a separate planting').tap();
   await expectAccessible(ada, 'a merge either way round');
   await ada.getByRole('button', { name: 'It is the same as Creek 3' }).tap();
   await expect(ada.getByRole('heading', { level: 1 })).toHaveText('Creek 3');
   await expect(ada.getByText('Two people gave different values')).toHaveCount(0);
-  await ada.getByRole('button', { name: 'Take Creek three out again' }).tap();
+  await ada.getByRole('button', { name: 'Undo the merge of Creek three' }).tap();
   await exchange(ada);
   await exchange(ben);
   await go(ben, '#/plantings');
@@ -182,8 +182,8 @@ test('two scouts become a crew', async ({ page: ada, desk, browser }) => {
   await go(ada, '#/crew');
   await ada.getByRole('button', { name: /^Remove .*, Ben/ }).tap();
   await expectAccessible(ada, 'a removal');
-  await ada.getByRole('button', { name: 'Remove it now' }).tap();
-  await expect(ada.getByText(/is out of the crew/)).toBeVisible();
+  await ada.getByRole('button', { name: 'Remove now' }).tap();
+  await expect(ada.getByText(/is no longer in the crew/)).toBeVisible();
   await go(ben, '#/crew');
   await ben.getByRole('button', { name: 'Exchange now' }).tap();
   await expect(ben.getByText('This device was removed from the crew')).toBeVisible();
@@ -224,7 +224,7 @@ test('a crew exchanges by a file, and by itself once a walk is done', async ({ p
   // No hand on it: the taps of the walk go on their own when they have settled.
   await walk(ada, 'Creek 3', 'H-17', [20, 30]);
   await go(ada, '#/crew');
-  await expect(ada.getByText('nothing waits')).toBeVisible({ timeout: 60_000 });
+  await expect(ada.getByText('up to date')).toBeVisible({ timeout: 60_000 });
 
   // And without the hub by a file.
   await hub.stop();

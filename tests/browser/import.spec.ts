@@ -18,7 +18,7 @@ East 1,2026-09-01,2,boot,
 
 test.beforeEach(async ({ page, desk }) => {
   await page.goto(desk.url);
-  await page.getByRole('link', { name: 'Bring in a head file' }).tap();
+  await page.getByRole('link', { name: 'Import heads or plantings' }).tap();
 });
 
 test('bad rows are named, good rows are stored, and not twice', async ({ page }) => {
@@ -27,8 +27,8 @@ test('bad rows are named, good rows are stored, and not twice', async ({ page })
   await choose.setInputFiles(file);
   await expect(page.getByText('6 rows are refused')).toBeVisible();
   for (const line of [3, 4, 5, 6, 7, 8]) await expect(page.getByText(`Line ${line}`)).toBeVisible();
-  await page.getByRole('button', { name: 'Store 2 heads' }).tap();
-  await expect(page.getByText('Stored 2 heads.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 2 heads' }).tap();
+  await expect(page.getByText('Imported 2 heads.')).toBeVisible();
 
   await page.evaluate(() => (location.hash = '#/plantings'));
   await expect(page.getByRole('link', { name: /East 1/ })).toHaveCount(1);
@@ -43,20 +43,20 @@ test('places that seem to be swapped are asked about before anything is stored',
   const file = { name: 'walk.csv', mimeType: 'text/csv', buffer: Buffer.from([header, ...swapped].join('\n')) };
   await page.locator('input[type=file]').setInputFiles(file);
   await expect(page.getByRole('heading', { name: 'Are latitude and longitude swapped?' })).toBeVisible();
-  await expect(page.getByText('3 rows are no place or far from your fields')).toBeVisible();
-  await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+  await expect(page.getByText('3 rows are no real position or far from your fields')).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Import/ })).toHaveCount(0);
   await expectAccessible(page, 'swapped places');
   // As written none of them is a place.
   await page.getByRole('button', { name: 'Keep them as written' }).tap();
-  await expect(page.getByRole('alert')).toContainText('That cannot be used as it is');
+  await expect(page.getByRole('alert')).toContainText('This cannot be used as it is');
   await page.getByRole('button', { name: 'Swap them' }).tap();
-  await expect(page.getByText('Latitude and longitude are swapped as this file is stored.')).toBeVisible();
+  await expect(page.getByText('Latitude and longitude will be swapped on import.')).toBeVisible();
   await expect(page.getByRole('alert')).toHaveCount(0);
-  await page.getByRole('button', { name: 'Answer again' }).tap();
-  await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+  await page.getByRole('button', { name: 'Change the answer' }).tap();
+  await expect(page.getByRole('button', { name: /^Import/ })).toHaveCount(0);
   await page.getByRole('button', { name: 'Swap them' }).tap();
-  await page.getByRole('button', { name: 'Store 3 heads' }).tap();
-  await expect(page.getByText('Stored 3 heads.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 3 heads' }).tap();
+  await expect(page.getByText('Imported 3 heads.')).toBeVisible();
 
   // Far from every field as it stands, and near one the other way round.
   const next = async (place: string) => {
@@ -68,13 +68,13 @@ test('places that seem to be swapped are asked about before anything is stored',
       .setInputFiles({ name: 'next.csv', mimeType: 'text/csv', buffer: Buffer.from(rows) });
   };
   await next('-33.1,-61.2');
-  await page.getByRole('button', { name: 'Store 1 head' }).tap();
-  await expect(page.getByText('Stored 1 head.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 1 head' }).tap();
+  await expect(page.getByText('Imported 1 head.')).toBeVisible();
   await next('-61.21,-33.12');
-  await expect(page.getByText('1 row is no place or far from your fields')).toBeVisible();
+  await expect(page.getByText('1 row is no real position or far from your fields')).toBeVisible();
   await page.getByRole('button', { name: 'Keep them as written' }).tap();
-  await page.getByRole('button', { name: 'Store 1 head' }).tap();
-  await expect(page.getByText('Stored 1 head.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 1 head' }).tap();
+  await expect(page.getByText('Imported 1 head.')).toBeVisible();
 });
 
 for (const [what, bytes] of [
@@ -87,7 +87,7 @@ for (const [what, bytes] of [
       .locator('input[type=file]')
       .setInputFiles({ name: 'bad.csv', mimeType: 'text/csv', buffer: Buffer.from(bytes) });
     await expect(page.getByRole('alert').first()).toBeVisible();
-    await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+    await expect(page.getByRole('button', { name: /^Import/ })).toHaveCount(0);
     await page.evaluate(() => (location.hash = '#/plantings'));
     await expect(page.getByText('No plantings yet')).toBeVisible();
   });
@@ -97,8 +97,8 @@ test('the demo season comes in from its head file', async ({ page }) => {
   const heads = await readFile(demoFile('heads.csv'));
   const rows = heads.toString('utf8').trim().split('\n').length - 1;
   await page.locator('input[type=file]').setInputFiles(demoFile('heads.csv'));
-  await page.getByRole('button', { name: `Store ${rows.toLocaleString('en-US')} heads` }).tap();
-  await page.getByRole('link', { name: 'See the plantings' }).tap();
+  await page.getByRole('button', { name: `Import ${rows.toLocaleString('en-US')} heads` }).tap();
+  await page.getByRole('link', { name: 'Go to plantings' }).tap();
   // The first list rolls up every walk of the season.
   await expect(page.getByRole('listitem')).toHaveCount(12, { timeout: 60_000 });
 });

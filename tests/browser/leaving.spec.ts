@@ -35,7 +35,7 @@ test('a crew whose hub is lost is left here and now, and another joined with eve
   await lost.stop();
 
   await go(page, '#/crew');
-  await expect(page.getByRole('button', { name: 'Leave here and now' })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'Leave without the hub' })).toHaveCount(0);
   await page.getByRole('button', { name: 'Leave the crew' }).tap();
   await page.getByRole('button', { name: 'Leave', exact: true }).tap();
   await expect(page.getByRole('alert')).toContainText('The hub was not reached');
@@ -48,14 +48,14 @@ test('a crew whose hub is lost is left here and now, and another joined with eve
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('North bench');
   await page.getByRole('button', { name: 'Leave the crew' }).tap();
   await page.getByRole('button', { name: 'Leave', exact: true }).tap();
-  await page.getByRole('button', { name: 'Leave here and now' }).tap();
-  await expect(page.getByText('This device is in no crew now.')).toBeVisible();
+  await page.getByRole('button', { name: 'Leave without the hub' }).tap();
+  await expect(page.getByText('This device is no longer in a crew.')).toBeVisible();
   await expect(page.getByRole('link', { name: 'Join a crew' })).toBeVisible();
   await go(page, '#/plantings');
   await expect(page.getByRole('link', { name: /Creek bottom/ })).toBeVisible();
 
   await found(page, next);
-  await expect(page.getByText('nothing waits')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('up to date')).toBeVisible({ timeout: 60_000 });
   await lost.close();
   await next.close();
 });
@@ -64,17 +64,17 @@ test('a hub that does not know this device is told apart from a wrong code', asy
   const hub = await Hub.open();
   await page.goto(desk.url);
   await found(page, hub);
-  await expect(page.getByText('nothing waits')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('up to date')).toBeVisible({ timeout: 60_000 });
   await hub.forget();
 
   await page.getByRole('button', { name: 'Exchange now' }).tap();
   await expect(page.getByRole('heading', { name: 'The hub does not know this device' })).toBeVisible();
   await expect(page.getByText('The hub does not take this code')).toHaveCount(0);
   await expect(page.getByRole('link', { name: 'Join a crew' })).toBeVisible();
-  await page.getByRole('button', { name: 'Leave here and now' }).tap();
+  await page.getByRole('button', { name: 'Leave without the hub' }).tap();
   await expectAccessible(page, 'a hub that does not know this device');
-  await page.getByRole('button', { name: 'Leave here and now' }).tap();
-  await expect(page.getByText('This device is in no crew now.')).toBeVisible();
+  await page.getByRole('button', { name: 'Leave without the hub' }).tap();
+  await expect(page.getByText('This device is no longer in a crew.')).toBeVisible();
   await hub.close();
 });
 

@@ -32,7 +32,7 @@ test('a screen opens at its top, or at what its address names, and is come back 
   await page.goto(season.url);
   await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
   // Put in order for good: rows that move take the place on the screen with them.
-  await expect(page.locator('main')).not.toContainText('Stage is being worked out');
+  await expect(page.locator('main')).not.toContainText('Computing the stage');
   await expect(page.locator('main .progress')).toHaveCount(0);
   await page.evaluate(() => scrollTo(0, 500));
   await expect.poll(() => scrolled(page)).toBe(500);

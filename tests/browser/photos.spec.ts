@@ -32,7 +32,7 @@ test('a photo of a stop is kept, shown, captioned, removed and brought back', as
   const before = await page.getByRole('button', { name: 'Next stop' }).boundingBox();
   const file = { name: 'camera.jpg', mimeType: 'image/jpeg', buffer: await picture(page, 2000, 1500) };
   await camera.setInputFiles(file);
-  await expect(page.getByText('The photo of stop 1 is kept.')).toBeVisible();
+  await expect(page.getByText('The photo of stop 1 is saved.')).toBeVisible();
   // Nothing has moved under the thumb.
   expect(await page.getByRole('button', { name: 'Next stop' }).boundingBox()).toEqual(before);
   await expect(page.getByRole('button', { name: 'Undo the last photo' })).toBeEnabled();
@@ -46,11 +46,11 @@ test('a photo of a stop is kept, shown, captioned, removed and brought back', as
     1600, 1200,
   ]);
   await page.getByLabel('What it shows').fill('mold on the tip');
-  await page.getByRole('button', { name: 'Keep these words' }).tap();
+  await page.getByRole('button', { name: 'Save the caption' }).tap();
   await expect(page.getByAltText(/Stop 1.*: mold on the tip/)).toBeVisible();
   await expectAccessible(page, 'a photo');
 
-  await page.getByRole('button', { name: 'Remove this photo' }).tap();
+  await page.getByRole('button', { name: 'Delete this photo' }).tap();
   await expect(page.getByText('No photos yet.')).toBeVisible();
   await page.getByRole('button', { name: 'Undo' }).tap();
   await expect(page.locator('a[href^="#/photo/"]')).toHaveCount(1);

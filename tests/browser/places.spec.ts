@@ -46,9 +46,9 @@ test.describe('with a position', () => {
     await page.getByRole('link', { name: 'You are at North 1' }).tap();
     await page.getByRole('button', { name: 'Start a walk' }).tap();
     await page.getByRole('button', { name: 'Start reading heads' }).tap();
-    await expect(page.getByText('no place. Where to stop')).toBeAttached();
+    await expect(page.getByText('no position. Where to stop')).toBeAttached();
     await read(page, 40);
-    await expect(page.getByText('placed ±8 m. Where to stop')).toBeAttached();
+    await expect(page.getByText('position ±8 m. Where to stop')).toBeAttached();
 
     await page.getByRole('link', { name: /Where to stop/ }).tap();
     await expect(page.locator('svg .planned')).toHaveCount(5);
@@ -68,7 +68,7 @@ test.describe('with a position', () => {
     await expect(page.getByText(/You may be at North 1/)).toBeVisible();
     await context.setGeolocation({ latitude: 10, longitude: 10, accuracy: 8 });
     await page.reload();
-    await expect(page.getByText('No planting with a known place is near.')).toBeVisible();
+    await expect(page.getByText('No planting with a known position is near.')).toBeVisible();
   });
 });
 
@@ -79,7 +79,7 @@ test('without permission heads are read all the same and the plan is there', asy
   await expect(page.getByRole('button', { name: 'Head 1: pliable, 40 %' })).toBeVisible();
   await page.getByRole('link', { name: /Where to stop/ }).tap();
   await expect(page.locator('svg .planned')).toHaveCount(5);
-  await expect(page.getByText('This app may not see your position.')).toBeVisible();
+  await expect(page.getByText('The app may not see your position.')).toBeVisible();
   // A stop whose place is not known counts as the first of the plan.
   await expect(page.getByText('Next: stop 2 of 5')).toBeVisible();
 });
@@ -90,11 +90,11 @@ test('outlines are looked at, given to another planting, and stored once', async
   const choose = page.locator('input[type=file]');
   await choose.setInputFiles(demoFile('fields.geojson'));
   await expect(page.getByText('fields.geojson holds 12 outlines')).toBeVisible();
-  await expect(page.getByText('Already in the notebook just so.')).toHaveCount(12);
-  await expect(page.getByText('Nothing new to store')).toBeVisible();
+  await expect(page.getByText('Already imported, unchanged.')).toHaveCount(12);
+  await expect(page.getByText('Nothing new to import')).toBeVisible();
   await page.getByLabel('Outline of').first().selectOption({ label: 'North 2' });
-  await page.getByRole('button', { name: 'Store 1 outline' }).tap();
-  await expect(page.getByText('Stored 1 outline.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 1 outline' }).tap();
+  await expect(page.getByText('Imported 1 outline.')).toBeVisible();
 });
 
 test('what is no outline file is refused in one line and nothing is stored', async ({ page, fields }) => {
@@ -104,5 +104,5 @@ test('what is no outline file is refused in one line and nothing is stored', asy
     .locator('input[type=file]')
     .setInputFiles({ name: 'fields.kml', mimeType: 'text/xml', buffer: Buffer.from('<kml><Placemark>') });
   await expect(page.getByRole('alert')).toContainText('it may be cut off');
-  await expect(page.getByRole('button', { name: /^Store/ })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: /^Import/ })).toHaveCount(0);
 });

@@ -105,7 +105,7 @@ test('an invitation is scanned by the camera and from a picture', async ({ page:
     const page = await context.newPage();
     await toJoin(page, other);
     await page.getByRole('button', { name: SCAN }).tap();
-    await expect(page.getByRole('alert')).toContainText('no invitation to a crew');
+    await expect(page.getByRole('alert')).toContainText('not an invitation to a crew');
     await expect(page.getByLabel('What the camera shows')).toBeVisible();
     await expectAccessible(page, 'scanning');
     await expect(page.getByLabel('Invitation').first()).toHaveValue('');

@@ -129,7 +129,7 @@ test('pictures of a crew', async ({ page, season }) => {
   await page.getByLabel('Name of the crew').first().fill('North bench');
   await picture(page, 'crew-join');
   await page.getByRole('button', { name: 'Join', exact: true }).tap();
-  await expect(page.getByText('nothing waits')).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText('up to date')).toBeVisible({ timeout: 60_000 });
   await expect(page.getByText('this device')).toBeVisible();
   await picture(page, 'crew');
   await page.emulateMedia({ colorScheme: 'dark' });

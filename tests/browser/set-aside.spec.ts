@@ -20,7 +20,7 @@ async function addPlanting(page: Page, desk: Desk): Promise<void> {
 test('what this device recorded with its clock ahead is recorded again', async ({ page, desk }) => {
   await page.goto(desk.url);
   await go(page, '#/backup');
-  await expect(page.getByRole('heading', { name: 'Is the notebook whole?' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Is the notebook intact?' })).toBeVisible();
   await expect(page.getByRole('link', { name: /Set aside|Not counted/ })).toHaveCount(0);
 
   await desk.stop('SIGTERM');

@@ -43,7 +43,7 @@ export class Slider {
   }
 
   get control() {
-    return this.page.getByRole('slider', { name: 'Loss by standing' });
+    return this.page.getByRole('slider', { name: 'Field loss per day' });
   }
 
   /** The curve that an answer draws anew. */

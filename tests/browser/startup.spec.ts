@@ -36,7 +36,7 @@ test('a damaged notebook is set aside and saved, and the scout is told', async (
   const beside = await readdir(dirname(desk.notebook));
   const aside = beside.find((name) => /^notebook-damaged-\d{4}-\d\d-\d\d-\d{6}\.db$/.test(name));
   expect(aside, `set aside among ${beside.join(', ')}`).toBeDefined();
-  await page.getByRole('button', { name: 'Go on to the plantings' }).tap();
+  await page.getByRole('button', { name: 'Go to plantings' }).tap();
   await page.evaluate(() => (location.hash = '#/plantings'));
   await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
   await page.evaluate(() => (location.hash = '#/backup'));
@@ -60,13 +60,13 @@ test('a backup is made from the screen, and says where it lies', async ({ page, 
   await page.goto(desk.url);
   await page.evaluate(() => (location.hash = '#/backup'));
   await expect(page.getByText('There is no backup on this device yet.')).toBeVisible();
-  await page.getByRole('button', { name: 'Make a backup now' }).tap();
+  await page.getByRole('button', { name: 'Back up now' }).tap();
   await expect(page.getByText(/^Backup made and checked: notebook-/)).toBeVisible();
   const folder = `${dirname(desk.notebook)}/backups`;
   const [name] = await readdir(folder);
   expect((await stat(`${folder}/${name}`)).size).toBeGreaterThan(4096);
   await page.getByRole('button', { name: 'Check the notebook now' }).tap();
-  await expect(page.getByText(/changes are as they were written/)).toBeVisible();
+  await expect(page.getByText(/changes are intact/)).toBeVisible();
 });
 
 test('a walk that was removed comes back with one touch', async ({ page, desk }) => {
@@ -79,20 +79,20 @@ test('a walk that was removed comes back with one touch', async ({ page, desk })
   const walks = page.locator('a[href^="#/walk/"]');
   await expect(walks.first()).toBeVisible({ timeout: 30_000 });
   const before = await walks.count();
-  await page.getByRole('button', { name: 'Remove this walk' }).first().tap();
-  await page.getByRole('button', { name: 'Remove the walk' }).tap();
+  await page.getByRole('button', { name: 'Delete this walk' }).first().tap();
+  await page.getByRole('button', { name: 'Delete the walk' }).tap();
   await expect(walks).toHaveCount(before - 1, { timeout: 30_000 });
   await page.getByRole('status').getByRole('button', { name: 'Undo' }).tap();
   await expect(walks).toHaveCount(before, { timeout: 30_000 });
 });
 
-test('a backup takes the place of the notebook, which is kept beside it', async ({ page, desk }) => {
+test('a restored backup replaces the notebook, which is kept beside it', async ({ page, desk }) => {
   await desk.stop('SIGTERM');
   await headwalk('import', '--notebook', desk.notebook, demoFile('plantings.csv'));
   await desk.start('--today', '2026-09-16');
   await page.goto(desk.url);
   await page.evaluate(() => (location.hash = '#/backup'));
-  await page.getByRole('button', { name: 'Make a backup now' }).tap();
+  await page.getByRole('button', { name: 'Back up now' }).tap();
   await expect(page.getByText(/^Backup made and checked: notebook-/)).toBeVisible();
   await headwalk('import', '--notebook', desk.notebook, demoFile('heads.csv'));
 
@@ -102,10 +102,10 @@ test('a backup takes the place of the notebook, which is kept beside it', async 
   await expect(page.getByText(/The notebook as it is now is set aside and kept, nothing is deleted/)).toBeVisible();
   await expectAccessible(page, 'restore');
   // A second thought changes nothing.
-  await page.getByRole('button', { name: 'Keep the notebook as it is' }).tap();
+  await page.getByRole('button', { name: 'Cancel' }).tap();
   await backup.tap();
-  await page.getByRole('button', { name: 'Go back to this backup' }).tap();
-  await expect(page.getByText('The backup is in place, with 12 changes.')).toBeVisible();
+  await page.getByRole('button', { name: 'Restore this backup' }).tap();
+  await expect(page.getByText('The backup is restored, with 12 changes.')).toBeVisible();
   await expectAccessible(page, 'restored');
   const beside = await readdir(dirname(desk.notebook));
   const aside = beside.find((name) => /^notebook-before-restore-\d{4}-\d\d-\d\d-\d{6}\.db$/.test(name));
@@ -124,15 +124,15 @@ test('a damaged notebook is replaced by a backup where the scout asks for that',
   await damage(desk.notebook);
   await desk.start();
   await page.goto(desk.url);
-  await page.getByText('Or go back to a backup').tap();
+  await page.getByText('Or restore a backup').tap();
   await page.getByRole('button', { name: / MB$/ }).tap();
   await expectAccessible(page, 'damaged, a backup chosen');
   for (const button of await page.getByRole('button').all()) {
     expect((await button.boundingBox())?.height).toBeGreaterThanOrEqual(56);
   }
-  await page.getByRole('button', { name: 'Go back to this backup' }).tap();
-  await expect(page.getByRole('heading', { name: 'The backup is in place' })).toBeVisible();
-  await page.getByRole('button', { name: 'Go on to the plantings' }).tap();
+  await page.getByRole('button', { name: 'Restore this backup' }).tap();
+  await expect(page.getByRole('heading', { name: 'The backup is restored' })).toBeVisible();
+  await page.getByRole('button', { name: 'Go to plantings' }).tap();
   await page.evaluate(() => (location.hash = '#/plantings'));
   await expect(page.getByRole('link', { name: /Creek 3/ })).toBeVisible();
 });

@@ -2,6 +2,9 @@ import { mount } from 'svelte';
 
 import App from './App.svelte';
 import { takeDeskSecret } from './call';
+import { lastAppearance } from './frame/appearance';
+import { asLanguage } from './messages/language.svelte';
+import { speak } from './messages/words';
 import './style/font.css';
 import './style/tokens.css';
 import './style/base.css';
@@ -14,4 +17,7 @@ addEventListener('hashchange', () => {
 });
 
 const target = document.getElementById('app');
+// Nothing can be shown without words. Where they cannot be loaded, the desk was stopped
+// as its page opened, and another try is as good as any message.
+await speak(asLanguage(lastAppearance().language)).catch(() => setTimeout(() => location.reload(), 3000));
 if (target) mount(App, { target });

@@ -6,7 +6,7 @@ use anyhow::Context as _;
 use xshell::{Shell, cmd};
 
 /// Folders and the packages whose code lies in them; the longest that fits counts.
-const PACKAGES: [(&str, &str); 16] = [
+const PACKAGES: [(&str, &str); 17] = [
     ("demo-data/", "invented-season"),
     ("migrations/hub/", "hub"),
     ("migrations/notebook/", "notebook"),
@@ -21,6 +21,7 @@ const PACKAGES: [(&str, &str); 16] = [
     ("src-tauri/service/", "service"),
     ("src-tauri/sheet/", "sheet"),
     ("src-tauri/wire/", "wire"),
+    ("src-tauri/words/", "words"),
     ("tests/", "headwalk-tests"),
     ("tests/xtask/", "xtask"),
 ];

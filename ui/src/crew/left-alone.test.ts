@@ -7,6 +7,7 @@ vi.hoisted(() => {
   vi.stubGlobal('navigator', { language: 'en-US' });
 });
 
+import '../messages/spoken-in-tests';
 import type { LeftAlone } from '../contract';
 import { leftOut } from './left-alone';
 

@@ -7,6 +7,7 @@ vi.hoisted(() => {
   vi.stubGlobal('navigator', { language: 'en-US' });
 });
 
+import '../messages/spoken-in-tests';
 import { settling, shownValue } from './settle';
 
 describe('settling', () => {

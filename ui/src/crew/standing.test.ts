@@ -7,6 +7,7 @@ vi.hoisted(() => {
   vi.stubGlobal('navigator', { language: 'en-US' });
 });
 
+import '../messages/spoken-in-tests';
 import type { CrewState } from '../contract';
 import { progress, standing, waits } from './standing';
 
@@ -16,12 +17,12 @@ const nothing = step(0, 0);
 describe('progress', () => {
   it('counts heads where there are any, and the photos that are left', () => {
     const running = { sent: step(30, 44), heads_sent: step(143, 210), received: nothing, photos: step(1, 4) };
-    expect(progress(running)).toBe('143 of 210 heads given, 3 photos left');
+    expect(progress(running)).toBe('143 of 210 heads sent, 3 photos left');
   });
 
   it('counts entries where no head is among them', () => {
     const running = { sent: step(1, 2), heads_sent: nothing, received: step(200, 900), photos: nothing };
-    expect(progress(running)).toBe('1 of 2 entries given, 200 of 900 entries fetched');
+    expect(progress(running)).toBe('1 of 2 entries sent, 200 of 900 entries received');
   });
 
   it('claims nothing before the hub has answered', () => {
@@ -32,7 +33,7 @@ describe('progress', () => {
 
 describe('what waits', () => {
   it.each([
-    [{ changes: 0, heads: 0, photos: 0 }, 'nothing waits'],
+    [{ changes: 0, heads: 0, photos: 0 }, 'up to date'],
     [{ changes: 1, heads: 0, photos: 0 }, '1 entry waits'],
     [{ changes: 9, heads: 1, photos: 0 }, '1 head waits'],
     [{ changes: 9, heads: 7, photos: 2 }, '7 heads, 2 photos wait'],
@@ -52,6 +53,6 @@ describe('what waits', () => {
       next_at: null,
       turn: 0,
     };
-    expect(standing(state)).toBe('Nothing exchanged yet · nothing waits');
+    expect(standing(state)).toBe('Nothing exchanged yet · up to date');
   });
 });

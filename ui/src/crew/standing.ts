@@ -8,7 +8,7 @@ export function standing(state: CrewState): string {
   return state.running ? progress(state.running) : resting(state);
 }
 
-/** "143 of 210 heads given, 3 photos left". */
+/** "143 of 210 heads sent, 3 photos left". */
 export function progress(running: NonNullable<CrewState['running']>): string {
   const { sent, heads_sent, received, photos } = running;
   const parts: string[] = [];

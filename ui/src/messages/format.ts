@@ -43,6 +43,11 @@ export function hundredths(share: number): number {
   return Math.min(99, Math.max(1, Math.round(share * 100)));
 }
 
+/** A share (0-1) in whole hundredths, as it is written; it may be 0, or more than 100. */
+export function percent(share: number): string {
+  return number(share * 100);
+}
+
 /** A civil date, with its year where that is not this one's. */
 export function date(iso: string, today?: string): string {
   const sameYear = today !== undefined && iso.slice(0, 4) === today.slice(0, 4);
@@ -77,7 +82,7 @@ export function longDate(iso: string): string {
 }
 
 /** "today", "yesterday", "6 days ago". */
-export function daysAgo(days: number): string {
+export function ago(days: number): string {
   return new Intl.RelativeTimeFormat(spoken.locale, { numeric: 'auto' }).format(-days, 'day');
 }
 
@@ -87,4 +92,9 @@ export function moment(ms: number, now = new Date()): string {
   const parts: Intl.DateTimeFormatOptions = { hour: 'numeric', minute: '2-digit' };
   if (localToday(at) !== localToday(now)) Object.assign(parts, { day: 'numeric', month: 'short' });
   return new Intl.DateTimeFormat(spoken.locale, parts).format(at);
+}
+
+/** An instant in full, as of another device's clock, which may be years ahead. */
+export function exactMoment(ms: number): string {
+  return dates({ dateStyle: 'medium', timeStyle: 'short' }).format(new Date(ms));
 }

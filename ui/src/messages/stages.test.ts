@@ -1,70 +1,68 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 
+import { spoken } from './language.svelte';
+import './spoken-in-tests';
 import { stages } from './stages';
 
-const { en, es } = stages;
+afterEach(() => {
+  spoken.language = 'en';
+});
+
+const spanish = () => {
+  spoken.language = 'es';
+};
 
 describe('shares of heads', () => {
-  it('says tenths, with both ends', () => {
-    expect(en.heads('hard_dough', { low: 0.48, mid: 0.6, high: 0.71 })).toBe(
-      'About six heads in ten are at hard dough (between 48 and 71 in a hundred).',
-    );
-    expect(es.heads('hard_dough', { low: 0.48, mid: 0.6, high: 0.71 })).toBe(
-      'Cerca de seis de cada diez panojas están en masa dura (entre 48 y 71 de cada cien).',
-    );
+  it('says percent, with both ends', () => {
+    const band = { low: 0.48, mid: 0.6, high: 0.71 };
+    expect(stages.heads('hard_dough', band)).toBe('60 % of heads have reached hard dough (48 % to 71 %).');
+    expect(stages.grain('soft_dough', band)).toBe('60 % of the grain has reached soft dough (48 % to 71 %).');
+    spanish();
+    expect(stages.heads('hard_dough', band)).toBe('60 % de las panojas llegaron a grano pastoso duro (48 % a 71 %).');
   });
 
-  it('keeps the verb with its number', () => {
-    expect(en.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain('About one head in ten is at milk');
-    expect(es.heads('milk', { low: 0.02, mid: 0.1, high: 0.2 })).toContain(
-      'una de cada diez panojas está en grano lechoso',
+  it('says of bloom that it has begun', () => {
+    expect(stages.heads('half_bloom', { low: 0.93, mid: 0.98, high: 1 })).toBe(
+      '98 % of heads have started to bloom (93 % to 100 %).',
     );
-  });
-
-  it('does not call next to nothing a tenth, nor next to all ten', () => {
-    expect(en.heads('black_layer', { low: 0, mid: 0.01, high: 0.08 })).toBe(
-      'Hardly any heads are at black layer (between 0 and 8 in a hundred).',
-    );
-    expect(en.heads('half_bloom', { low: 0.93, mid: 0.99, high: 1 })).toBe(
-      'Nearly all heads are in bloom (between 93 and 100 in a hundred).',
-    );
-    expect(en.heads('milk', { low: 0.9, mid: 0.96, high: 0.99 })).toContain('About nine heads in ten');
   });
 
   it('never calls a guess certain', () => {
-    expect(en.heads('milk', { low: 0.0004, mid: 0.001, high: 0.9996 })).toContain('between 1 and 99');
-  });
-
-  it('says half as half', () => {
-    expect(en.grain('soft_dough', { low: 0.4, mid: 0.52, high: 0.66 })).toContain('About half of the grain is');
+    expect(stages.heads('milk', { low: 0.0004, mid: 0.006, high: 0.9996 })).toBe(
+      'Under 1 % of heads have reached milk (under 1 % to over 99 %).',
+    );
   });
 });
 
 describe('the standing', () => {
   it('is as sure as its chance', () => {
-    expect(en.standing({ kind: 'sure', stage: 'milk', chance: 0.97 })).toBe('At milk (97 in a hundred).');
+    expect(stages.standing({ kind: 'sure', stage: 'milk', chance: 0.97 })).toBe('Milk, 97 % sure.');
     const split = { kind: 'split', stage: 'milk', other: 'soft_dough' } as const;
-    expect(en.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe(
-      'Likely milk (80 in a hundred), else soft dough (19).',
+    expect(stages.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe(
+      'Likely milk (80 %), else soft dough (19 %).',
     );
-    expect(en.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe(
-      'Milk or soft dough (50 and 48 in a hundred).',
-    );
-    expect(es.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe(
-      'Grano lechoso o masa blanda (50 y 48 de cada cien).',
+    expect(stages.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe('Milk (50 %) or soft dough (48 %).');
+    spanish();
+    expect(stages.standing({ ...split, chance: 0.5, otherChance: 0.48 })).toBe(
+      'Grano lechoso (50 %) o grano pastoso (48 %).',
     );
   });
 });
 
 describe('the band', () => {
+  const near = { kind: 'nearing', stage: 'black_layer' } as const;
+  const past = { kind: 'past', stage: 'black_layer' } as const;
+  const at = { kind: 'at', stage: 'soft_dough' } as const;
+
   it('says both ends, and one place where they are the same', () => {
-    const near = { kind: 'nearing', stage: 'black_layer' } as const;
-    const at = { kind: 'at', stage: 'soft_dough' } as const;
-    expect(en.band(at, near, 0.9)).toBe(
-      'With 90 chances in a hundred the planting is between soft dough and nearing black layer.',
-    );
-    expect(en.band(near, near, 0.9)).toBe('With 90 chances in a hundred the planting is nearing black layer.');
-    expect(es.band(at, at, 0.8)).toBe('Con 80 probabilidades de cada cien la siembra está en masa blanda.');
+    expect(stages.band(at, near, 0.9)).toBe('90 % sure: from soft dough to just short of black layer.');
+    expect(stages.band(near, near, 0.9)).toBe('90 % sure: just short of black layer.');
+    spanish();
+    expect(stages.band(at, at, 0.8)).toBe('80 % de seguridad: en grano pastoso.');
+  });
+
+  it('names a stage once that it lies around', () => {
+    expect(stages.band(near, past, 0.9)).toBe('90 % sure: from just short of black layer to just past it.');
   });
 });
 
@@ -79,9 +77,10 @@ describe('advice', () => {
   };
 
   it('says what one more stop buys and what it costs', () => {
-    expect(en.moreStops(more)).toBe('1 more stop of 5 (about 8 min) would narrow the band to 0.4 stages.');
-    expect(es.moreStops({ ...more, stops: 2 })).toContain(
-      '2 paradas más de 5 (unos 8 min) estrecharían la banda a 0.4 etapas',
+    expect(stages.moreStops(more)).toBe('1 more stop of 5 (about 8 min) would narrow the range to 0.4 stages.');
+    spanish();
+    expect(stages.moreStops({ ...more, stops: 2 })).toContain(
+      '2 paradas más de 5 (unos 8 min) estrecharían el rango a 0.4 etapas',
     );
   });
 });

@@ -5,7 +5,8 @@ import type { Settings } from '../contract';
 import { applyAppearance, lastAppearance } from '../frame/appearance';
 import { asCallProblem } from '../frame/asking.svelte';
 import type { CallProblem } from '../call';
-import { asLanguage, spoken } from '../messages/language.svelte';
+import { asLanguage } from '../messages/language.svelte';
+import { speak } from '../messages/words';
 
 class Device {
   /** None until the notebook has said. */
@@ -15,7 +16,6 @@ class Device {
   /** Shows the page as it was last time, before the notebook has answered. */
   showLast(): void {
     const last = lastAppearance();
-    spoken.language = asLanguage(last.language);
     applyAppearance(last);
   }
 
@@ -47,8 +47,9 @@ class Device {
     const { op: _, ...settings } = answer;
     this.settings = settings;
     this.problem = null;
-    spoken.language = asLanguage(settings.language);
     applyAppearance(settings);
+    // Where the words of another language cannot be loaded, those that are there stay.
+    speak(asLanguage(settings.language)).catch(() => undefined);
   }
 }
 

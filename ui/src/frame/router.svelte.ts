@@ -105,6 +105,8 @@ interface Entry {
 
 class Router {
   path = $state(HOME);
+  /** How far the screen at the path was scrolled when it was last left; 0 for a new one. */
+  left = 0;
   /** None means that "back" goes up instead. */
   #depth = 0;
   /** How far each screen on the way here was scrolled. */
@@ -112,14 +114,14 @@ class Router {
 
   start(): void {
     history.scrollRestoration = 'manual';
-    this.path = pathNow();
     this.#enter((history.state as Entry | null)?.depth ?? 0);
+    this.#open(pathNow());
     addEventListener('hashchange', () => {
       // An address that was open before has its depth; a new one gets the next.
       const known = history.state as Entry | null;
       if (known === null) this.#scrolled.length = this.#depth + 1;
       this.#enter(known?.depth ?? this.#depth + 1);
-      this.path = pathNow();
+      this.#open(pathNow());
     });
     addEventListener('scroll', () => (this.#scrolled[this.#depth] = scrollY), { passive: true });
   }
@@ -129,9 +131,10 @@ class Router {
     history.replaceState({ depth } satisfies Entry, '');
   }
 
-  /** How far this screen was scrolled when it was last left; 0 for a new one. */
-  get scrolled(): number {
-    return this.#scrolled[this.#depth] ?? 0;
+  #open(path: string): void {
+    // Taken now: until the next screen is there, the one before may still be scrolled.
+    this.left = this.#scrolled[this.#depth] ?? 0;
+    this.path = path;
   }
 
   /** Opens a screen. */
@@ -143,7 +146,7 @@ class Router {
   replace(path: string): void {
     this.#scrolled[this.#depth] = 0;
     history.replaceState({ depth: this.#depth } satisfies Entry, '', `#${path}`);
-    this.path = path;
+    this.#open(path);
   }
 
   /** Goes back, or to `otherwise` where the app was opened on this screen. */

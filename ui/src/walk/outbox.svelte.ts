@@ -1,9 +1,8 @@
 // Sends a walk's stops, heads and changes to the notebook: one after the other,
 // so that the notebook's order is the scout's, and again until it has them.
 
-import { call, type CallProblem, type Trouble } from '../call';
+import { asCallProblem, call, type CallProblem, type Trouble } from '../call';
 import type { HeadSaved, NewHead, WalkPage } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
 import {
   keepUnsaved,
   unsavedOf,

@@ -1,38 +1,6 @@
-// Making a file of the notebook: asked for, being made, made, or failed.
+// The ways on for a file of the notebook that was made.
 
-import { fileOut, type CallProblem, type MadeFile } from '../call';
-import type { FileOut } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
-
-export class FileMaking {
-  state = $state<'idle' | 'making' | 'made'>('idle');
-  made = $state.raw<MadeFile | null>(null);
-  problem = $state.raw<CallProblem | null>(null);
-  #latest = 0;
-
-  async make(what: FileOut): Promise<void> {
-    this.#latest += 1;
-    const mine = this.#latest;
-    this.state = 'making';
-    this.problem = null;
-    try {
-      const made = await fileOut(what);
-      if (mine !== this.#latest) return;
-      this.made = made;
-      this.state = 'made';
-    } catch (error) {
-      if (mine !== this.#latest) return;
-      this.problem = asCallProblem(error);
-      this.state = 'idle';
-    }
-  }
-
-  /** Gives up waiting; a file that is done later is not shown. */
-  stop(): void {
-    this.#latest += 1;
-    this.state = 'idle';
-  }
-}
+import type { MadeFile } from '../call';
 
 /** Whether the system can hand this file to another app. */
 export function canShare(made: MadeFile): boolean {

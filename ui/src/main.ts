@@ -5,6 +5,7 @@ import { takeDeskSecret } from './call';
 import './style/font.css';
 import './style/tokens.css';
 import './style/base.css';
+import './style/chart.css';
 
 takeDeskSecret();
 

@@ -45,3 +45,16 @@ test('a screen opens at its top, or at what its address names, and is come back 
   await page.goBack();
   await expect.poll(() => scrolled(page)).toBe(500);
 });
+
+test('a screen that asks anew when it is come back to is scrolled back once it is answered', async ({ page, season }) => {
+  await page.goto(season.url);
+  await page.getByRole('link', { name: /Creek 3/ }).tap();
+  await expect(page.locator('a[href^="#/walk/"]').first()).toBeVisible();
+  await page.evaluate(() => scrollTo(0, 300));
+  await expect.poll(() => scrolled(page)).toBe(300);
+  await open(page, '#/more');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('More');
+  await expect.poll(() => scrolled(page)).toBe(0);
+  await page.goBack();
+  await expect.poll(() => scrolled(page)).toBe(300);
+});

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 
-import { call, CallProblem, onChanged, takeDeskSecret } from './call';
+import { call, CallProblem, subscribe, takeDeskSecret, type Topics } from './call';
 import type { Reply } from './contract';
 
 // The browser as far as the call needs it: an address, a tab's memory, a network.
@@ -67,15 +67,24 @@ describe('call', () => {
   });
 
   it('tells what changed, and only then', async () => {
-    const heard = vi.fn();
-    const stop = onChanged(heard);
-    const changed: Reply['changed'] = [{ kind: 'planting', id: 'p' }];
-    respond = () => json({ answer: { op: 'remove_walk' }, changed });
-    await call({ op: 'remove_walk', walk: 'w' });
-    respond = () => json({ answer: { op: 'remove_walk' }, changed: [] });
-    await call({ op: 'remove_walk', walk: 'w' });
-    stop();
-    expect(heard.mock.calls).toEqual([[changed]]);
+    const topics: Record<string, Topics> = {
+      anything: 'anything',
+      plantings: ['settings', 'planting'],
+      p: [{ kind: 'planting', id: 'p' }],
+      q: [{ kind: 'planting', id: 'q' }],
+      walks: ['walk'],
+    };
+    const heard: string[] = [];
+    const stops = Object.entries(topics).map(([name, topics]) => subscribe(topics, () => heard.push(name)));
+    const change = async (changed: Reply['changed']) => {
+      respond = () => json({ answer: { op: 'remove_walk' }, changed });
+      await call({ op: 'remove_walk', walk: 'w' });
+      return heard.splice(0);
+    };
+    expect(await change([{ kind: 'planting', id: 'p' }, { kind: 'settings' }])).toEqual(['anything', 'plantings', 'p']);
+    expect(await change([])).toEqual([]);
+    for (const stop of stops) stop();
+    expect(await change([{ kind: 'walk', id: 'p' }])).toEqual([]);
   });
 
   it.each([

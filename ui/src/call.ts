@@ -53,13 +53,36 @@ export class CallProblem extends Error {
   }
 }
 
-type Listener = (changed: Changed[]) => void;
-const listeners = new Set<Listener>();
+/** Any failure as a problem with a code that the screens have words for. */
+export function asCallProblem(error: unknown): CallProblem {
+  if (error instanceof CallProblem) return error;
+  return new CallProblem({ code: 'internal', message: error instanceof Error ? error.message : String(error) });
+}
 
-/** Hears of everything a request of this face changed; returns how to stop. */
-export function onChanged(listener: Listener): () => void {
-  listeners.add(listener);
-  return () => listeners.delete(listener);
+/** What may change: anything of a kind, or one thing of it. */
+export type Topic = Changed['kind'] | Changed;
+export type Topics = readonly Topic[] | 'anything';
+
+const subscriptions = new Set<(changed: readonly Changed[]) => void>();
+
+/** Calls `hear` after each request that changed something of these topics; returns how to stop. */
+export function subscribe(topics: Topics, hear: () => unknown): () => void {
+  const told = (changed: readonly Changed[]) => {
+    if (topics === 'anything' || changed.some((each) => topics.some((topic) => isOf(each, topic)))) hear();
+  };
+  subscriptions.add(told);
+  return () => subscriptions.delete(told);
+}
+
+function isOf(changed: Changed, topic: Topic): boolean {
+  if (typeof topic === 'string') return changed.kind === topic;
+  return changed.kind === topic.kind && (!('id' in topic) || ('id' in changed && changed.id === topic.id));
+}
+
+/** Tells the subscribers what a reply says has changed. */
+function told<T extends { changed: readonly Changed[] }>(reply: T): T {
+  if (reply.changed.length > 0) for (const each of subscriptions) each(reply.changed);
+  return reply;
 }
 
 type TroubleListener = (problem: CallProblem) => void;
@@ -85,7 +108,8 @@ export async function crewFileOut(): Promise<ArrayBuffer> {
 }
 
 /** Takes in a file of another device of the crew. */
-export async function crewFileIn(bytes: ArrayBuffer): Promise<Extract<CrewAnswer, { crew: 'read_file' }>> {
+export async function crewFileIn(file: File): Promise<Extract<CrewAnswer, { crew: 'read_file' }>> {
+  const bytes = await bytesOf(file);
   const reply = isTauri()
     ? await overShell<CrewReply>('crew_file_in', new Uint8Array(bytes))
     : ((await bodyOf(await overDesk('/crew/file', 'application/octet-stream', bytes))) as CrewReply);
@@ -100,20 +124,20 @@ export async function callWithFiles<R extends FileRequest>(request: R, files: re
   const description = new TextEncoder().encode(JSON.stringify(request));
   const length = new DataView(new ArrayBuffer(4));
   length.setUint32(0, description.length, true);
-  const message = new Blob([length, description, ...files]);
-  let bytes: ArrayBuffer;
-  try {
-    bytes = await message.arrayBuffer();
-  } catch {
-    throw new CallProblem({
-      code: 'bad_input',
-      message: 'the file could not be read from the device: choose it again',
-    });
-  }
+  const bytes = await bytesOf(new Blob([length, description, ...files]));
   const reply = isTauri()
     ? overShell<Reply>('take_files', new Uint8Array(bytes))
     : (overDesk('/files', 'application/octet-stream', bytes).then(bodyOf) as Promise<Reply>);
   return answerTo(request, await heard(reply));
+}
+
+async function bytesOf(chosen: Blob): Promise<ArrayBuffer> {
+  try {
+    return await chosen.arrayBuffer();
+  } catch {
+    const message = 'the file could not be read from the device: choose it again';
+    throw new CallProblem({ code: 'bad_input', message });
+  }
 }
 
 /** How chosen files are described to the notebook. */
@@ -123,13 +147,7 @@ export function described(files: readonly File[]): ChosenFile[] {
 
 /** The bytes of a photo. Throws [`CallProblem`] and nothing else. */
 export async function photoBytes(name: string, size: PhotoSize): Promise<Blob> {
-  if (isTauri()) {
-    try {
-      return new Blob([await invoke<ArrayBuffer>('photo', { name, size })], { type: 'image/jpeg' });
-    } catch (error) {
-      throw new CallProblem(asProblem(error));
-    }
-  }
+  if (isTauri()) return new Blob([await overShell<ArrayBuffer>('photo', { name, size })], { type: 'image/jpeg' });
   const response = await overDesk(`/photo/${name}/${size}`);
   if (response.ok) return response.blob();
   return bodyOf(response) as Promise<never>;
@@ -153,12 +171,8 @@ export type MadeFile =
 /** Makes a file of the notebook. Throws [`CallProblem`] and nothing else. */
 export async function fileOut(what: FileOut): Promise<MadeFile> {
   if (isTauri()) {
-    try {
-      const { path, bytes } = await invoke<{ path: string; bytes: number }>('file_out', { what });
-      return { kind: 'saved', name: path.split(/[\\/]/).at(-1) ?? path, bytes, path };
-    } catch (error) {
-      throw new CallProblem(asProblem(error));
-    }
+    const { path, bytes } = await overShell<{ path: string; bytes: number }>('file_out', { what });
+    return { kind: 'saved', name: path.split(/[\\/]/).at(-1) ?? path, bytes, path };
   }
   const response = await overDesk('/file', 'application/json', JSON.stringify(what));
   if (!response.ok) return bodyOf(response) as Promise<never>;
@@ -173,20 +187,11 @@ export async function fileOut(what: FileOut): Promise<MadeFile> {
 
 /** Says what an archive would bring, or brings it in. Throws [`CallProblem`] and nothing else. */
 export async function archiveIn(file: File, keep: boolean): Promise<ArchiveReview> {
-  const done = isTauri() ? await archiveOverShell(file, keep) : await archiveOverDesk(file, keep);
-  if (done.changed.length > 0) {
-    for (const listener of listeners) listener(done.changed);
-  }
-  return done.review;
+  return told(isTauri() ? await archiveOverShell(file, keep) : await archiveOverDesk(file, keep)).review;
 }
 
 async function archiveOverShell(file: File, keep: boolean): Promise<ArchiveIn> {
-  try {
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    return await invoke<ArchiveIn>('archive_in', bytes, { headers: { keep: keep ? 'yes' : 'no' } });
-  } catch (error) {
-    throw new CallProblem(asProblem(error));
-  }
+  return overShell('archive_in', new Uint8Array(await bytesOf(file)), { headers: { keep: keep ? 'yes' : 'no' } });
 }
 
 async function archiveOverDesk(file: File, keep: boolean): Promise<ArchiveIn> {
@@ -205,22 +210,14 @@ function answerTo<R extends Asked | FileRequest>(request: R, reply: Reply | Crew
 const tagOf = (tagged: Asked | FileRequest | Reply['answer'] | CrewAnswer) =>
   'crew' in tagged ? tagged.crew : tagged.op;
 
-/** Tells whoever listens what a reply says has changed. */
-function told<T extends Reply | CrewReply>(reply: T): T {
-  if (reply.changed.length > 0) {
-    for (const listener of listeners) listener(reply.changed);
-  }
-  return reply;
-}
-
 async function overEither<T>(way: 'call' | 'crew', request: Asked): Promise<T> {
   if (isTauri()) return overShell<T>(way, { request });
   return (await bodyOf(await overDesk(`/${way}`, 'application/json', JSON.stringify(request)))) as T;
 }
 
-async function overShell<T>(command: string, args?: { request: Asked } | Uint8Array): Promise<T> {
+async function overShell<T>(...call: Parameters<typeof invoke<T>>): Promise<T> {
   try {
-    return await invoke<T>(command, args);
+    return await invoke<T>(...call);
   } catch (error) {
     throw new CallProblem(asProblem(error));
   }

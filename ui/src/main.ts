@@ -8,6 +8,7 @@ import { speak } from './messages/words';
 import './style/font.css';
 import './style/tokens.css';
 import './style/base.css';
+import './style/chart.css';
 
 takeDeskSecret();
 

@@ -1,8 +1,7 @@
 // Where this device stands with its crew, as every screen shows it. Asked often
 // while an exchange runs, now and then while somebody looks, never while nobody does.
 
-import { call, onChanged, type AnswerTo, type CallProblem } from '../call';
-import { asCallProblem } from '../frame/asking.svelte';
+import { asCallProblem, call, subscribe, type AnswerTo, type CallProblem } from '../call';
 
 type State = AnswerTo<{ crew: 'state'; since: number | null }>;
 
@@ -25,7 +24,7 @@ class Exchange {
     addEventListener('online', signal);
     addEventListener('offline', signal);
     document.addEventListener('visibilitychange', () => void this.look());
-    onChanged(() => this.#later(AFTER_CHANGE_MS));
+    subscribe('anything', () => this.#later(AFTER_CHANGE_MS));
     if (navigator.onLine) void this.look();
     else signal();
   }
@@ -34,14 +33,8 @@ class Exchange {
   async look(): Promise<void> {
     if (this.#asking || document.hidden) return;
     this.#asking = true;
-    try {
-      this.state = await call({ crew: 'state', since: this.state?.turn ?? null });
-      this.problem = null;
-    } catch (error) {
-      this.problem = asCallProblem(error);
-    } finally {
-      this.#asking = false;
-    }
+    await this.#take(async () => call({ crew: 'state', since: this.state?.turn ?? null }));
+    this.#asking = false;
     this.#later(this.state?.running ? RUNNING_MS : LOOKING_MS);
   }
 
@@ -56,15 +49,20 @@ class Exchange {
   }
 
   async #tell(request: { crew: 'signal'; online: boolean } | { crew: 'exchange' } | { crew: 'stop' }): Promise<void> {
-    try {
-      const { turn: _, ...told } = await call(request);
+    await this.#take(async () => {
       // The turn stays: what changed since it has not been heard yet.
-      this.state = { ...told, turn: this.state?.turn ?? 0 };
+      return { ...(await call(request)), turn: this.state?.turn ?? 0 };
+    });
+    this.#later(RUNNING_MS);
+  }
+
+  async #take(answer: () => Promise<State>): Promise<void> {
+    try {
+      this.state = await answer();
       this.problem = null;
     } catch (error) {
       this.problem = asCallProblem(error);
     }
-    this.#later(RUNNING_MS);
   }
 
   #later(ms: number): void {

@@ -2,7 +2,6 @@
 
 import { call } from '../call';
 import type { MergeConflict, MergeSaid, PlantingBrief } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
 import { notices } from '../frame/notices.svelte';
 import { say } from '../messages';
 import { date } from '../messages/format';
@@ -12,14 +11,7 @@ export async function mergeInto(kept: PlantingBrief, other: PlantingBrief): Prom
   await call({ op: 'merge_plantings', duplicate: other.id, into: kept.id });
   notices.show({
     text: say.crew.merged(other.name, kept.name),
-    action: {
-      label: say.common.undo,
-      run: () => {
-        takeApart(other).catch((error: unknown) =>
-          notices.show({ text: say.common.problem[asCallProblem(error).code] }),
-        );
-      },
-    },
+    undo: () => takeApart(other),
   });
 }
 

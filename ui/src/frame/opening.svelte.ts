@@ -1,8 +1,10 @@
 // The screen that is shown, which lags behind the address while a screen's code is
 // loaded: the one before stays, unless it takes long enough to say so.
 
+import type { Component } from 'svelte';
+
 import { CallProblem } from '../call';
-import type { Found, Route, Screen } from './router.svelte';
+import type { Found, Route } from './router.svelte';
 
 const SLOW_AFTER_MS = 300;
 
@@ -10,8 +12,7 @@ const SLOW_AFTER_MS = 300;
 export interface Opened {
   readonly path: string;
   readonly route: Route;
-  readonly screen: Screen;
-  readonly parameters: Record<string, string>;
+  readonly screen: Component;
 }
 
 export class Opening {
@@ -22,7 +23,6 @@ export class Opening {
   /** True once it has taken long enough that the app should say so. */
   slow = $state(false);
   problem = $state.raw<CallProblem | null>(null);
-  #loaded = new Map<Route, Screen>();
   #latest = 0;
 
   /** Opens the screen that was found at an address: at once where its code is there. */
@@ -36,12 +36,7 @@ export class Opening {
       this.shown = null;
       return;
     }
-    const { route, parameters } = found;
-    const there = this.#loaded.get(route);
-    if (there !== undefined) {
-      this.shown = { path, route, screen: there, parameters };
-      return;
-    }
+    if (this.#show(path, found)) return;
     this.busy = true;
     const timer = setTimeout(() => {
       if (mine !== this.#latest) return;
@@ -49,8 +44,8 @@ export class Opening {
       this.shown = null;
     }, SLOW_AFTER_MS);
     try {
-      const screen = await this.#load(route);
-      if (mine === this.#latest) this.shown = { path, route, screen, parameters };
+      await found.route.load();
+      if (mine === this.#latest) this.#show(path, found);
     } catch {
       if (mine !== this.#latest) return;
       this.shown = null;
@@ -72,13 +67,14 @@ export class Opening {
   async loadRest(routes: readonly Route[]): Promise<void> {
     for (const route of routes) {
       // What fails here is tried again when it is opened, and told then.
-      await this.#load(route).catch(() => undefined);
+      await route.load().catch(() => undefined);
     }
   }
 
-  async #load(route: Route): Promise<Screen> {
-    const screen = this.#loaded.get(route) ?? (await route.load());
-    this.#loaded.set(route, screen);
-    return screen;
+  /** Shows a screen whose code is there; false where it is not. */
+  #show(path: string, { route, screen }: Found): boolean {
+    const there = screen();
+    if (there !== null) this.shown = { path, route, screen: there };
+    return there !== null;
   }
 }

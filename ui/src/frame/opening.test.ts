@@ -1,18 +1,15 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 
 import { Opening } from './opening.svelte';
-import type { Found, Route, Screen } from './router.svelte';
-
-const screen = (() => undefined) as unknown as Screen;
+import { route, type Found } from './router.svelte';
 
 /** A route whose code comes when the test says so. */
 function slowRoute(): { found: Found; arrive: () => void; fail: () => void; loads: () => number } {
-  let settle: { resolve: (screen: Screen) => void; reject: (error: Error) => void };
-  const load = vi.fn(() => new Promise<Screen>((resolve, reject) => (settle = { resolve, reject })));
-  const route: Route = { pattern: '/key', load, tab: undefined };
+  let settle: { resolve: (code: { default: () => object }) => void; reject: (error: Error) => void };
+  const load = vi.fn(() => new Promise<{ default: () => object }>((resolve, reject) => (settle = { resolve, reject })));
   return {
-    found: { route, parameters: {} },
-    arrive: () => settle.resolve(screen),
+    found: route('/key', load).match('/key')!,
+    arrive: () => settle.resolve({ default: () => ({}) }),
     fail: () => settle.reject(new Error('gone')),
     loads: () => load.mock.calls.length,
   };
@@ -32,7 +29,7 @@ describe('opening a screen', () => {
     await opening.open('/nowhere', null);
     expect(opening.shown).toBeNull();
     void opening.open('/key', found);
-    expect(opening.shown?.screen).toBe(screen);
+    expect(opening.shown?.path).toBe('/key');
     expect(loads()).toBe(1);
   });
 

@@ -15,49 +15,78 @@ export type Parameters<Pattern extends string> = Pattern extends `/${infer Part}
 
 type ParameterOf<Part extends string> = Part extends `:${infer Name}` ? Record<Name, string> : unknown;
 
-/** A screen as it is shown: with the texts of its address as its properties. */
-export type Screen = Component<Record<string, string>>;
-
 /** A screen and the addresses that open it. */
 export interface Route {
   /** Parts of the address; one that starts with a colon is a parameter. */
   readonly pattern: string;
-  /** Loads the screen's code, which is a file of its own. */
-  readonly load: () => Promise<Screen>;
   /** The tab it belongs to; screens without one hide the tab bar. */
   readonly tab: Tab | undefined;
+  /** Loads the screen's code, which is a file of its own and is kept once it is there. */
+  readonly load: () => Promise<unknown>;
+  /** The screen at a path; null where the pattern does not fit. */
+  readonly match: (path: string) => Found | null;
+}
+
+/** A screen that was found at a path. */
+export interface Found {
+  readonly route: Route;
+  /** The screen with the parameters of its path; null while its code is not there. */
+  readonly screen: () => Component | null;
 }
 
 /** A route to a screen that takes the parameters of its pattern, and no others, as its properties. */
 export function route<Pattern extends string>(
   pattern: Pattern,
-  load: () => Promise<{ default: Component<Parameters<Pattern> & {}> }>,
+  code: () => Promise<{ default: Component<Parameters<Pattern> & {}> }>,
   tab?: Tab,
 ): Route {
-  // `match` gives exactly the parameters that the pattern names.
-  return { pattern, load: async () => (await load()).default as unknown as Screen, tab };
+  let loaded: Component<Parameters<Pattern> & {}> | null = null;
+  const found: Route = {
+    pattern,
+    tab,
+    load: async () => (loaded ??= (await code()).default),
+    match(path) {
+      const parameters = parametersIn(pattern, path);
+      if (parameters === null || !hasParameters(pattern, parameters)) return null;
+      return {
+        route: found,
+        screen() {
+          const screen = loaded;
+          return screen && ((internals) => screen(internals, parameters));
+        },
+      };
+    },
+  };
+  return found;
 }
 
-/** An open screen. */
-export interface Found {
-  route: Route;
-  parameters: Record<string, string>;
+const partsOf = (path: string) => path.split('/').filter((part) => part !== '');
+
+/** What stands in a path where its pattern has parameters; null where they do not fit. */
+function parametersIn(pattern: string, path: string): Record<string, string> | null {
+  const [wanted, parts] = [partsOf(pattern), partsOf(path)];
+  if (wanted.length !== parts.length) return null;
+  const parameters: Record<string, string> = {};
+  for (const [at, want] of wanted.entries()) {
+    const part = parts[at] ?? '';
+    if (want.startsWith(':')) parameters[want.slice(1)] = decodeURIComponent(part);
+    else if (want !== part) return null;
+  }
+  return parameters;
+}
+
+function hasParameters<Pattern extends string>(
+  pattern: Pattern,
+  found: Record<string, string>,
+): found is Record<string, string> & Parameters<Pattern> {
+  return partsOf(pattern).every((part) => !part.startsWith(':') || part.slice(1) in found);
 }
 
 /** The first route whose pattern fits the path. */
 export function match(routes: readonly Route[], path: string): Found | null {
-  const parts = path.split('/').filter((part) => part !== '');
   for (const route of routes) {
-    const wanted = route.pattern.split('/').filter((part) => part !== '');
-    if (wanted.length !== parts.length) continue;
-    const parameters: Record<string, string> = {};
-    const fits = wanted.every((want, at) => {
-      const part = parts[at] ?? '';
-      if (!want.startsWith(':')) return want === part;
-      parameters[want.slice(1)] = decodeURIComponent(part);
-      return true;
-    });
-    if (fits) return { route, parameters };
+    const found = route.match(path);
+    if (found) return found;
   }
   return null;
 }
@@ -76,6 +105,8 @@ interface Entry {
 
 class Router {
   path = $state(HOME);
+  /** How far the screen at the path was scrolled when it was last left; 0 for a new one. */
+  left = 0;
   /** None means that "back" goes up instead. */
   #depth = 0;
   /** How far each screen on the way here was scrolled. */
@@ -83,14 +114,14 @@ class Router {
 
   start(): void {
     history.scrollRestoration = 'manual';
-    this.path = pathNow();
     this.#enter((history.state as Entry | null)?.depth ?? 0);
+    this.#open(pathNow());
     addEventListener('hashchange', () => {
       // An address that was open before has its depth; a new one gets the next.
       const known = history.state as Entry | null;
       if (known === null) this.#scrolled.length = this.#depth + 1;
       this.#enter(known?.depth ?? this.#depth + 1);
-      this.path = pathNow();
+      this.#open(pathNow());
     });
     addEventListener('scroll', () => (this.#scrolled[this.#depth] = scrollY), { passive: true });
   }
@@ -100,9 +131,10 @@ class Router {
     history.replaceState({ depth } satisfies Entry, '');
   }
 
-  /** How far this screen was scrolled when it was last left; 0 for a new one. */
-  get scrolled(): number {
-    return this.#scrolled[this.#depth] ?? 0;
+  #open(path: string): void {
+    // Taken now: until the next screen is there, the one before may still be scrolled.
+    this.left = this.#scrolled[this.#depth] ?? 0;
+    this.path = path;
   }
 
   /** Opens a screen. */
@@ -114,7 +146,7 @@ class Router {
   replace(path: string): void {
     this.#scrolled[this.#depth] = 0;
     history.replaceState({ depth: this.#depth } satisfies Entry, '', `#${path}`);
-    this.path = path;
+    this.#open(path);
   }
 
   /** Goes back, or to `otherwise` where the app was opened on this screen. */

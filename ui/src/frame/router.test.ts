@@ -1,5 +1,5 @@
 import type { Component } from 'svelte';
-import { describe, expect, expectTypeOf, it } from 'vitest';
+import { describe, expect, expectTypeOf, it, vi } from 'vitest';
 
 import { match, route, type Parameters } from './router.svelte';
 
@@ -11,14 +11,18 @@ const routes = ['/plantings', '/planting/new', '/planting/:planting', '/planting
 describe('match', () => {
   it('takes the first pattern that fits, so that a word wins over a parameter before it', () => {
     expect(match(routes, '/planting/new')?.route.pattern).toBe('/planting/new');
-    expect(match(routes, '/planting/7f')?.parameters).toEqual({ planting: '7f' });
+    expect(match(routes, '/planting/7f')?.route.pattern).toBe('/planting/:planting');
     expect(match(routes, '/planting/7f/edit')?.route.pattern).toBe('/planting/:planting/edit');
   });
 
-  it('reads parameters back as they were before they were put into an address', () => {
-    expect(match(routes, `/planting/${encodeURIComponent('North 40/a')}`)?.parameters).toEqual({
-      planting: 'North 40/a',
-    });
+  it('gives the screen its parameters as they were before they were put into an address', async () => {
+    const shown = vi.fn<Component<{ planting: string }>>(() => ({}));
+    const planting = route('/planting/:planting', () => Promise.resolve({ default: shown }));
+    const found = planting.match(`/planting/${encodeURIComponent('North 40/a')}`);
+    expect(found?.screen()).toBeNull();
+    await planting.load();
+    found?.screen()?.({} as never, {});
+    expect(shown.mock.calls[0]?.[1]).toEqual({ planting: 'North 40/a' });
   });
 
   it('finds nothing for an unknown address', () => {

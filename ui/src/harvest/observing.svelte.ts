@@ -1,43 +1,34 @@
-// Storing an observation, new or corrected, from a screen that shows them all.
+// The observations of a planting on a screen, and storing one, new or corrected.
 
 import { v7 as uuidv7 } from 'uuid';
 
-import { call, onChanged, type CallProblem } from '../call';
+import { call } from '../call';
 import type { Observation, ObservedView } from '../contract';
-import { asCallProblem, Asking } from '../frame/asking.svelte';
+import { Action } from '../frame/action.svelte';
 import { notices } from '../frame/notices.svelte';
+import { query } from '../frame/query.svelte';
 import { say } from '../messages';
 import { undoAsNotice } from './undo';
 
 export class Observing {
-  readonly asking = new Asking<{ op: 'observations'; planting: string }>();
-  problem = $state.raw<CallProblem | null>(null);
+  readonly known;
+  readonly saving = new Action();
   /** The one that is being corrected. */
   correcting = $state.raw<ObservedView | null>(null);
-  saving = $state(false);
   readonly #planting: string;
   /** Made before it is sent, so that a retry stores nothing twice. */
   #id = uuidv7();
 
+  /** Made with its screen, which it is asked for and ends with. */
   constructor(planting: string) {
     this.#planting = planting;
-  }
-
-  /** Asks, and asks again whenever something of the planting changes; returns how to stop. */
-  start(): () => void {
-    const ask = () => this.asking.ask({ op: 'observations', planting: this.#planting });
-    void ask();
-    return onChanged((changed) => {
-      if (changed.some((each) => each.kind === 'terms' || (each.kind === 'planting' && each.id === this.#planting)))
-        void ask();
-    });
+    this.known = query(['terms', { kind: 'planting', id: planting }], () => call({ op: 'observations', planting }));
   }
 
   /** Stores it; true once it is on the disk. */
-  async keep(on: string, what: Observation, note: string): Promise<boolean> {
+  keep(on: string, what: Observation, note: string): Promise<boolean> {
     const seen = { on: on === '' ? null : on, what, scout: null, note: note.trim() === '' ? null : note.trim() };
-    this.saving = true;
-    try {
+    return this.saving.run(async () => {
       if (this.correcting === null) {
         await call({ op: 'observe', id: this.#id, planting: this.#planting, seen });
         this.#id = uuidv7();
@@ -45,14 +36,7 @@ export class Observing {
         await call({ op: 'correct_observed', id: this.correcting.id, to: seen });
         this.correcting = null;
       }
-      this.problem = null;
       notices.show({ text: say.harvest.kept, ...undoAsNotice(this.#planting) });
-      return true;
-    } catch (error) {
-      this.problem = asCallProblem(error);
-      return false;
-    } finally {
-      this.saving = false;
-    }
+    });
   }
 }

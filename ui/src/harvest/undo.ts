@@ -4,27 +4,17 @@
 import { v7 as uuidv7 } from 'uuid';
 
 import { call } from '../call';
-import { asCallProblem } from '../frame/asking.svelte';
 import { notices, type Notice } from '../frame/notices.svelte';
 import { say } from '../messages';
 
 /** Takes back the last thing done about a planting's harvest, or about the terms of all. */
-export function undoAsNotice(planting: string | null): Pick<Notice, 'action'> {
+export function undoAsNotice(planting: string | null): Pick<Notice, 'undo'> {
   // Sent again, the same id does not go a second step back.
   const id = uuidv7();
   return {
-    action: {
-      label: say.common.undo,
-      run: () => void undo(id, planting),
+    async undo() {
+      await call({ op: 'undo_harvest', id, planting });
+      notices.show({ text: say.harvest.taken });
     },
   };
-}
-
-async function undo(id: string, planting: string | null): Promise<void> {
-  try {
-    await call({ op: 'undo_harvest', id, planting });
-    notices.show({ text: say.harvest.taken });
-  } catch (error) {
-    notices.show({ text: say.common.problem[asCallProblem(error).code] });
-  }
 }

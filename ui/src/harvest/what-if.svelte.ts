@@ -3,25 +3,32 @@
 // may be a moment old, but it never queues behind the thumb.
 
 import { call } from '../call';
-import type { HarvestTerm, OutletWay, TermsEdit, WhatIfAnswer } from '../contract';
-import type { CallProblem } from '../call';
-import { asCallProblem } from '../frame/asking.svelte';
+import type { HarvestTerm, OutletWay, TermsEdit } from '../contract';
+import { Query } from '../frame/query.svelte';
 
 export class WhatIf {
-  /** The answer to the newest question answered; none before the first slide. */
-  answer = $state.raw<WhatIfAnswer | null>(null);
-  problem = $state.raw<CallProblem | null>(null);
   /** The terms tried, as stored values. */
   tried = $state<Partial<Record<HarvestTerm, number>>>({});
   outlet = $state<OutletWay | null>(null);
-  readonly #planting: string;
+  readonly #asked;
   #busy = false;
-  #wanted: { settled: boolean } | null = null;
-  /** Raised when all is laid aside: what comes later is of no use. */
-  #turn = 0;
+  #settled = false;
+  /** Whether there is something newer to ask. */
+  #wanted = false;
 
   constructor(planting: string) {
-    this.#planting = planting;
+    this.#asked = new Query(() =>
+      call({ op: 'what_if', planting, as_of: null, edit: this.edit, settled: this.#settled }),
+    );
+  }
+
+  /** The answer to the newest question answered; none before the first slide. */
+  get answer() {
+    return this.#asked.answer;
+  }
+
+  get problem() {
+    return this.#asked.problem;
   }
 
   /** Whether anything is tried. */
@@ -60,38 +67,21 @@ export class WhatIf {
   clear(): void {
     this.tried = {};
     this.outlet = null;
-    this.answer = null;
-    this.problem = null;
-    this.#wanted = null;
-    this.#turn += 1;
+    this.#wanted = false;
+    this.#asked.drop();
   }
 
   #want(settled: boolean): void {
-    this.#wanted = { settled };
+    this.#settled = settled;
+    this.#wanted = true;
     if (!this.#busy) void this.#ask();
   }
 
   async #ask(): Promise<void> {
     this.#busy = true;
-    while (this.#wanted !== null) {
-      const { settled } = this.#wanted;
-      const turn = this.#turn;
-      this.#wanted = null;
-      try {
-        const { op: _, ...answer } = await call({
-          op: 'what_if',
-          planting: this.#planting,
-          as_of: null,
-          edit: this.edit,
-          settled,
-        });
-        if (turn === this.#turn) {
-          this.answer = answer;
-          this.problem = null;
-        }
-      } catch (error) {
-        if (turn === this.#turn) this.problem = asCallProblem(error);
-      }
+    while (this.#wanted) {
+      this.#wanted = false;
+      await this.#asked.ask();
     }
     this.#busy = false;
   }

@@ -3,8 +3,7 @@
 
 import { v7 as uuidv7 } from 'uuid';
 
-import type { CallProblem } from '../call';
-import { asCallProblem } from '../frame/asking.svelte';
+import { Action } from '../frame/action.svelte';
 
 export type Step<Looked, Stored> =
   | { at: 'choose' }
@@ -29,7 +28,8 @@ export interface Taking<Looked, Stored> {
 
 export class FileTaking<Looked, Stored> {
   step = $state.raw<Step<Looked, Stored>>({ at: 'choose' });
-  problem = $state.raw<CallProblem | null>(null);
+  /** What is done with the file now, and why it could not be. */
+  action = $state.raw(new Action());
   #reading = 0;
 
   constructor(private readonly taking: Taking<Looked, Stored>) {}
@@ -44,15 +44,17 @@ export class FileTaking<Looked, Stored> {
     if (!first) return;
     this.#reading += 1;
     const mine = this.#reading;
-    this.problem = null;
     const job = uuidv7();
     this.step = { at: 'reading', name: first.name, job };
-    const next = await this.#look(first.name, files, job);
+    this.action = new Action();
+    let next: Step<Looked, Stored> = { at: 'choose' };
+    await this.action.run(async () => (next = await this.#look(first.name, files, job)));
     if (mine === this.#reading) this.step = next;
   }
 
   stop(): void {
     this.#reading += 1;
+    this.action = new Action();
     this.step = { at: 'stopped' };
   }
 
@@ -61,18 +63,13 @@ export class FileTaking<Looked, Stored> {
     if (looked.at !== 'looked') return;
     const job = uuidv7();
     this.step = { at: 'storing', job };
-    this.problem = null;
-    try {
+    const done = await this.action.run(async () => {
       this.step = { at: 'stored', stored: await this.taking.store(looked.looked, job) };
-    } catch (error) {
-      const problem = asCallProblem(error);
-      if (problem.code === 'stopped') {
-        this.step = { at: 'stopped' };
-      } else {
-        this.problem = problem;
-        this.step = looked;
-      }
-    }
+    });
+    if (done) return;
+    const stopped = this.action.problem?.code === 'stopped';
+    this.step = stopped ? { at: 'stopped' } : looked;
+    if (stopped) this.action.problem = null;
   }
 
   /** Looks again, or shows what was changed by hand. */
@@ -85,8 +82,7 @@ export class FileTaking<Looked, Stored> {
       return { at: 'looked', name, looked: await this.taking.look(files, job) };
     } catch (error) {
       if (error instanceof Unusable) return { at: 'unusable', line: error.message };
-      this.problem = asCallProblem(error);
-      return { at: 'choose' };
+      throw error;
     }
   }
 }

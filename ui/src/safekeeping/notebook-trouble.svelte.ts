@@ -3,7 +3,7 @@
 
 import { call, onTrouble, type CallProblem, type Trouble } from '../call';
 import type { RestoreReport, SalvageReport } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
+import { Action } from '../frame/action.svelte';
 
 /** Kinds of it, each with words of its own. */
 export const STARTUP = ['damaged', 'incomplete', 'from_newer_app', 'read_only', 'disk_full', 'unavailable'] as const;
@@ -24,8 +24,12 @@ class NotebookTrouble {
   /** What took the place of a damaged file, until it has been read. */
   replaced = $state.raw<RestoreReport | null>(null);
   working = $state<'opening' | 'salvaging' | null>(null);
+  readonly #trying = new Action();
+
   /** Why the last try did not help. */
-  refused = $state.raw<CallProblem | null>(null);
+  get refused(): CallProblem | null {
+    return this.#trying.problem;
+  }
 
   /** Hears of damage wherever it is met; returns how to stop. */
   listen(): () => void {
@@ -64,19 +68,11 @@ class NotebookTrouble {
 
   async #try(work: 'opening' | 'salvaging', attempt: () => Promise<void>): Promise<boolean> {
     this.working = work;
-    this.refused = null;
-    try {
-      await attempt();
-      this.code = null;
-      return true;
-    } catch (error) {
-      const problem = asCallProblem(error);
-      this.refused = problem;
-      if (work === 'opening') this.take(problem);
-      return false;
-    } finally {
-      this.working = null;
-    }
+    const done = await this.#trying.run(attempt);
+    this.working = null;
+    if (done) this.code = null;
+    else if (work === 'opening' && this.refused) this.take(this.refused);
+    return done;
   }
 }
 

@@ -1,17 +1,21 @@
 // The settings of this device as every screen reads them, kept in the notebook.
 
-import { call } from '../call';
+import { call, type CallProblem } from '../call';
 import type { Settings } from '../contract';
+import { Action } from '../frame/action.svelte';
 import { applyAppearance, lastAppearance } from '../frame/appearance';
-import { asCallProblem } from '../frame/asking.svelte';
-import type { CallProblem } from '../call';
 import { asLanguage } from '../messages/language.svelte';
 import { speak } from '../messages/words';
 
 class Device {
   /** None until the notebook has said. */
   settings = $state.raw<Settings | null>(null);
-  problem = $state.raw<CallProblem | null>(null);
+  readonly #action = new Action();
+
+  /** Why they could not be read or kept. */
+  get problem(): CallProblem | null {
+    return this.#action.problem;
+  }
 
   /** Shows the page as it was last time, before the notebook has answered. */
   showLast(): void {
@@ -20,11 +24,7 @@ class Device {
   }
 
   async load(): Promise<void> {
-    try {
-      this.#take(await call({ op: 'settings' }));
-    } catch (error) {
-      this.problem = asCallProblem(error);
-    }
+    await this.#action.run(async () => this.#take(await call({ op: 'settings' })));
   }
 
   /** Keeps the changed settings; shows them at once and takes them back where they could not be kept. */
@@ -33,20 +33,14 @@ class Device {
     if (before === null) return false;
     const wanted = { ...before, ...change };
     this.#take(wanted);
-    try {
-      this.#take(await call({ op: 'save_settings', ...wanted }));
-      return true;
-    } catch (error) {
-      this.#take(before);
-      this.problem = asCallProblem(error);
-      return false;
-    }
+    const kept = await this.#action.run(async () => this.#take(await call({ op: 'save_settings', ...wanted })));
+    if (!kept) this.#take(before);
+    return kept;
   }
 
   #take(answer: Settings & { op?: string }): void {
     const { op: _, ...settings } = answer;
     this.settings = settings;
-    this.problem = null;
     applyAppearance(settings);
     // Where the words of another language cannot be loaded, those that are there stay.
     speak(asLanguage(settings.language)).catch(() => undefined);

@@ -3,7 +3,7 @@
 
 import { call, type CallProblem, type Trouble } from '../call';
 import type { HeadSaved, NewHead, WalkPage } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
+import { Action } from '../frame/action.svelte';
 import {
   keepUnsaved,
   unsavedOf,
@@ -26,8 +26,7 @@ export interface Receiver {
 export class Outbox {
   /** What the notebook has not confirmed, in the order made. */
   unsaved = $state.raw<readonly Unsaved[]>([]);
-  /** Why the first of it could not be stored. */
-  trouble = $state.raw<CallProblem | null>(null);
+  readonly #sending = new Action();
 
   #work: Promise<void> = Promise.resolve();
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -38,6 +37,11 @@ export class Outbox {
     private readonly receiver: Receiver,
   ) {
     this.unsaved = unsavedOf(store, walk);
+  }
+
+  /** Why the first of it could not be stored. */
+  get trouble(): CallProblem | null {
+    return this.#sending.problem;
   }
 
   /** Heads on their way. */
@@ -87,7 +91,7 @@ export class Outbox {
   /** Sends what is unsaved once more, in order. */
   retry(): void {
     clearTimeout(this.#timer);
-    this.trouble = null;
+    this.#sending.problem = null;
     void this.inTurn(() => this.#send());
   }
 
@@ -113,13 +117,9 @@ export class Outbox {
 
   async #send(): Promise<void> {
     while (this.unsaved.length > 0) {
-      try {
-        await this.#sendOne(this.unsaved[0]!);
-      } catch (error) {
-        this.trouble = asCallProblem(error);
-        if (PASSING.has(this.trouble.code)) this.#timer = setTimeout(() => this.retry(), RETRY_MS);
-        return;
-      }
+      if (await this.#sending.run(() => this.#sendOne(this.unsaved[0]!))) continue;
+      if (this.trouble && PASSING.has(this.trouble.code)) this.#timer = setTimeout(() => this.retry(), RETRY_MS);
+      return;
     }
   }
 
@@ -146,12 +146,12 @@ export class Outbox {
   }
 
   async #withdraw(head: string): Promise<void> {
-    try {
+    const removing = new Action();
+    await removing.run(async () => {
       const { op: _, ...page } = await call({ op: 'remove_head', head });
       this.receiver.takePage(page);
-    } catch (error) {
-      // Never stored, as was thought.
-      if (asCallProblem(error).code !== 'not_found') throw error;
-    }
+    });
+    // One that is not found was never stored, as was thought.
+    if (removing.problem && removing.problem.code !== 'not_found') throw removing.problem;
   }
 }

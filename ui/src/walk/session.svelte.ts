@@ -21,7 +21,7 @@ import type {
   UndoWhat,
   WalkPage,
 } from '../contract';
-import { asCallProblem } from '../frame/asking.svelte';
+import { Action } from '../frame/action.svelte';
 import { keepPhoto } from '../photos/keep-photo';
 import { Outbox } from './outbox.svelte';
 import { worthTelling } from './stop-place';
@@ -55,12 +55,13 @@ export class WalkSession {
   reading = $state<Reading | null>(null);
   /** Head being changed. */
   editing = $state<string | null>(null);
-  /** Why the last thing asked (other than storing something) failed. */
-  refused = $state.raw<CallProblem | null>(null);
+  /** Whether the walk could not be finished, because something is unsaved. */
+  blocked = $state(false);
   /** Said by screen readers after a tap. */
   said = $state<{ kind: 'saved'; head: Head } | { kind: 'undone'; what: UndoWhat } | { kind: 'removed' } | null>(null);
 
   readonly outbox: Outbox;
+  readonly #asking = new Action();
   // Of the undo whose reply may have been lost: sent again, it does nothing twice.
   #undoing: string | null = null;
   // Where and when the scout last did something: only then is a position the stop's.
@@ -76,10 +77,15 @@ export class WalkSession {
     if (this.outbox.unsaved.length > 0) this.outbox.retry();
   }
 
+  /** Why the last thing asked (other than storing something) failed. */
+  get refused(): CallProblem | null {
+    return this.#asking.problem;
+  }
+
   /** Goes on after a look elsewhere, with the walk as the notebook has it now. */
   resume(page: WalkPage): void {
     this.#takePage(page);
-    this.refused = null;
+    this.#asking.problem = null;
     this.said = null;
     if (this.edited === null) this.editing = null;
     if (this.outbox.unsaved.length > 0) this.outbox.retry();
@@ -270,12 +276,7 @@ export class WalkSession {
     await this.outbox.inTurn(async () => {
       const stop = known();
       if (!stop || this.page.finished || !worthTelling(stop.place, place)) return;
-      try {
-        const { op: _, ...page } = await call({ op: 'place_stop', stop: stop.id, place });
-        this.#takePage(page);
-      } catch {
-        // The next position tries again.
-      }
+      await new Action().run(() => this.#take({ op: 'place_stop', stop: stop.id, place }));
     });
   }
 
@@ -283,15 +284,10 @@ export class WalkSession {
   async keepPhoto(file: File, of: PhotoOf): Promise<PhotoAdded | null> {
     // What it shows may still be on its way.
     await this.outbox.inTurn(() => Promise.resolve());
-    try {
-      const added = await keepPhoto(file, of);
-      this.refused = null;
-      await this.#ask({ op: 'walk', walk: this.page.id });
-      return added;
-    } catch (error) {
-      this.refused = asCallProblem(error);
-      return null;
-    }
+    let added: PhotoAdded | null = null;
+    const kept = await this.#asking.run(async () => (added = await keepPhoto(file, of)));
+    if (kept) await this.#ask({ op: 'walk', walk: this.page.id });
+    return added;
   }
 
   /** Gives a stop the place that a picture named. */
@@ -308,9 +304,14 @@ export class WalkSession {
   /** Marks the walk as finished; false where something stands in the way. */
   finish(): Promise<boolean> {
     return this.outbox.inTurn(async () => {
-      if (this.outbox.unsaved.length > 0) return false;
-      return this.#tell({ op: 'finish_walk', walk: this.page.id });
+      this.blocked = this.outbox.unsaved.length > 0;
+      return !this.blocked && (await this.#tell({ op: 'finish_walk', walk: this.page.id }));
     });
+  }
+
+  /** Leaves no trace of a walk without heads; false where something stands in the way. */
+  discard(): Promise<boolean> {
+    return this.#asking.run(() => call({ op: 'remove_walk', walk: this.page.id }));
   }
 
   async reopen(): Promise<void> {
@@ -329,7 +330,7 @@ export class WalkSession {
   #save(head: Head): void {
     const stop = this.stop;
     if (!stop || this.page.finished) return;
-    this.refused = null;
+    this.#asking.problem = null;
     this.#clear();
     this.#touched = { stop: stop.id, at: Date.now() };
     const said: NewHead = { head, flags: [], note: null };
@@ -347,7 +348,7 @@ export class WalkSession {
   }
 
   #change(id: string, to: NewHead): void {
-    this.refused = null;
+    this.#asking.problem = null;
     const waiting = this.outbox.heads.find((head) => head.id === id);
     // Not yet stored and not on its way: it is simply stored as it is now.
     if (waiting && this.outbox.trouble !== null) this.outbox.replace({ ...waiting, head: to });
@@ -375,15 +376,12 @@ export class WalkSession {
     return this.outbox.inTurn(() => this.#tell(request));
   }
 
-  async #tell(request: WalkRequest): Promise<boolean> {
-    try {
-      const { op: _, ...page } = await call(request);
-      this.#takePage(page);
-      this.refused = null;
-      return true;
-    } catch (error) {
-      this.refused = asCallProblem(error);
-      return false;
-    }
+  #tell(request: WalkRequest): Promise<boolean> {
+    return this.#asking.run(() => this.#take(request));
+  }
+
+  async #take(request: WalkRequest): Promise<void> {
+    const { op: _, ...page } = await call(request);
+    this.#takePage(page);
   }
 }

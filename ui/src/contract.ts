@@ -18,6 +18,7 @@ export interface Reply {
   changed: Changed[];
 }
 
+export type { Act } from './wire/Act';
 export type { Advice } from './wire/Advice';
 export type { Answers } from './wire/Answers';
 export type { ArchiveIn } from './wire/ArchiveIn';
@@ -47,6 +48,7 @@ export type { EventDates } from './wire/EventDates';
 export type { FanDay } from './wire/FanDay';
 export type { FileOut } from './wire/FileOut';
 export type { FileRequest } from './wire/FileRequest';
+export type { Field } from './wire/Field';
 export type { FieldConflict } from './wire/FieldConflict';
 export type { Flag } from './wire/Flag';
 export type { ForageRisk } from './wire/ForageRisk';

@@ -1,4 +1,4 @@
-import type { Role } from '../contract';
+import type { Field, Role } from '../contract';
 import { words } from './words';
 
 export const crew = {
@@ -20,8 +20,8 @@ export const crew = {
   walksOf(walks: number, scouts: readonly string[]): string {
     return scouts.length > 0 ? words.crew.walksBy(walks, scouts.join(', ')) : words.crew.walks(walks);
   },
-  /** Names of the fields of a planting; another than these has none. */
-  get field(): Record<string, string> {
-    return words.crew.fields;
+  /** Names of the fields of a planting. */
+  get field(): Record<Field, string> {
+    return words.past.fields;
   },
 };

@@ -1,16 +1,14 @@
 // What was changed, line by line.
 
-import type { Band, HistoryLine, NewHead, Purpose, Stage } from '../contract';
+import type { Act, Band, Field, HistoryLine, NewHead, Purpose, Stage } from '../contract';
 import { date, hundredths } from './format';
 import { stages } from './stages';
 import { headText } from './walk';
 import { words } from './words';
 
 /** A value that the notebook gives as text, in the reader's words. */
-function value(field: string, text: string): string {
+function value(field: Field, text: string): string {
   const { purpose } = words.plantings;
-  if (text === 'true') return words.past.yes;
-  if (text === 'false') return words.past.no;
   if (field === 'purpose' && text in purpose) return purpose[text as Purpose].toLowerCase();
   if (/^\d{4}-\d{2}-\d{2}$/.test(text)) return date(text);
   if (text.startsWith('{')) {
@@ -24,7 +22,12 @@ function value(field: string, text: string): string {
       // Shown as it is.
     }
   }
-  return text;
+  return plainValue(text);
+}
+
+function plainValue(text: string): string {
+  if (text === 'true') return words.past.yes;
+  return text === 'false' ? words.past.no : text;
 }
 
 function head(said: NewHead): string {
@@ -34,19 +37,26 @@ function head(said: NewHead): string {
   return parts.join('; ');
 }
 
-function field(line: HistoryLine & { what: 'field' }): string {
-  const names: Record<string, string> = words.past.fields;
-  const name = names[line.field] ?? line.field.replaceAll('_', ' ');
-  if (line.to === '' && line.was === null) return name;
-  const to = line.to === '' ? words.past.nothing : value(line.field, line.to);
-  if (line.was === null) return words.past.fieldSet(name, to);
-  return words.past.fieldChanged(name, to, value(line.field, line.was));
+/** A value that was given, and the one before it. */
+function given(name: string, to: string, was: string | null, shown: (text: string) => string): string {
+  if (to === '' && was === null) return name;
+  const now = to === '' ? words.past.nothing : shown(to);
+  return was === null ? words.past.fieldSet(name, now) : words.past.fieldChanged(name, now, shown(was));
 }
 
 function line(of: HistoryLine): string {
   switch (of.what) {
     case 'field':
-      return field(of);
+      return given(words.past.fields[of.field], of.to, of.was, (text) => value(of.field, text));
+    case 'seen':
+      return given(words.past.parts[of.part], of.to, of.was, plainValue);
+    case 'term':
+      return given(
+        of.term === null ? words.past.otherTerm : words.harvestTerms.term[of.term],
+        of.to,
+        of.was,
+        plainValue,
+      );
     case 'walk':
       return of.scout ? words.past.walkOfBy(of.walked_on, of.scout) : words.past.walkOf(of.walked_on);
     case 'stop':
@@ -79,10 +89,7 @@ function gained(stage: Stage, band: Band): string {
 }
 
 export const past = {
-  act(act: string): string {
-    const acts: Record<string, string> = words.past.acts;
-    return acts[act] ?? words.past.newerAct;
-  },
+  act: (act: Act): string => words.past.acts[act],
   line,
   gained,
 };

@@ -76,7 +76,7 @@ walk: string,
 /**
  * Where, if known.
  */
-place?: Place | null, }, back_up: object, backups: object, caption_photo: { 
+place?: Place | null, }, back_up: object, caption_photo: { 
 /**
  * Id of the photo.
  */
@@ -229,11 +229,7 @@ strict: boolean,
  * Id of this work, chosen by the caller, to ask how far it is or to stop
  * it while it runs.
  */
-job?: string | null, }, job_progress: { 
-/**
- * Id of the work.
- */
-job: string, }, likely_duplicates: object, merge_plantings: { 
+job?: string | null, }, likely_duplicates: object, merge_plantings: { 
 /**
  * The one that is no longer shown by itself.
  */
@@ -269,7 +265,7 @@ planting: string,
 /**
  * What was seen.
  */
-seen: NewObservation, }, open_again: object, outlook: { 
+seen: NewObservation, }, outlook: { 
 /**
  * Id of the planting.
  */
@@ -337,11 +333,7 @@ walk: string, }, reopen_walk: {
 /**
  * Id of the walk.
  */
-walk: string, }, restore_backup: { 
-/**
- * Its name, one of those of `backups`.
- */
-name: string, }, restore_heat_set: { 
+walk: string, }, restore_heat_set: { 
 /**
  * Id of the heat set.
  */
@@ -385,7 +377,7 @@ station?: string | null,
 /**
  * Id of this work, as with the import.
  */
-job?: string | null, }, safekeeping: object, salvage: object, save_heat_set: { 
+job?: string | null, }, safekeeping: object, save_heat_set: { 
 /**
  * Id of the set, chosen by the caller where it is new.
  */
@@ -501,11 +493,7 @@ scout?: string | null, }, station_choice: {
 /**
  * Id of the planting.
  */
-planting: string, }, stations: object, stop_job: { 
-/**
- * Id of the work.
- */
-job: string, }, stop_plan: { 
+planting: string, }, stations: object, stop_plan: { 
 /**
  * Id of the planting.
  */
@@ -633,4 +621,16 @@ edit: TermsEdit,
  * Whether to add how much hangs on each input, which takes longer than
  * a thumb waits.
  */
-settled: boolean, }, work_out: object, };
+settled: boolean, }, work_out: object, backups: object, job_progress: { 
+/**
+ * Id of the work.
+ */
+job: string, }, open_again: object, restore_backup: { 
+/**
+ * Its name, one of those of `backups`.
+ */
+name: string, }, salvage: object, stop_job: { 
+/**
+ * Id of the work.
+ */
+job: string, }, };

@@ -11,7 +11,7 @@ use crate::{Problem, Reply, Service, ToldAgain, read_only};
 use notebook::apply::told_again;
 use notebook::clock::DRIFT_MS;
 use notebook::error::StoreError;
-use notebook::fact::Reason;
+use notebook::fact::{Act, Reason};
 use notebook::log::{self, Hlc, instant};
 use notebook::tell_again::own_ahead;
 
@@ -57,10 +57,7 @@ impl Service {
                 fact: u32::try_from(fact.saturating_add(1))
                     .ok()
                     .filter(|n| *n > 0),
-                act: change
-                    .as_ref()
-                    .map(|change| change.kind.clone())
-                    .unwrap_or_default(),
+                act: change.as_ref().map_or(Act::Newer, log::Change::act),
                 recorded_at: readable.map(log::Change::recorded_at),
                 reason,
                 what: (!what.is_empty()).then_some(what),

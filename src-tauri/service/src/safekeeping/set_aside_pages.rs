@@ -5,7 +5,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use notebook::fact::Reason;
+use notebook::fact::{Act, Reason};
 
 /// The changes, and facts of changes, that do not count.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -40,7 +40,7 @@ pub struct SetAsideRow {
     /// Place of the fact in the change, from 1; absent where it is the whole change.
     pub fact: Option<u32>,
     /// The act, as the history names it.
-    pub act: String,
+    pub act: Act,
     /// When it was recorded, by that device's clock; absent where that cannot be read.
     pub recorded_at: Option<DateTime<FixedOffset>>,
     /// Why it does not count.

@@ -314,18 +314,6 @@ differ-title = Two people gave different values
 differ-text = The later one is shown. Choose one, and the others see your choice.
 shown-now = shown now
 
-fields =
-    .name = Name
-    .farm = Farm
-    .field = Field
-    .hybrid = Hybrid
-    .planted_on = Planted on
-    .purpose = Grown for
-    .area = Area
-    .station = Weather station
-    .half_bloom_on = Half bloom on
-    .removed = Hidden from the list
-
 # $at (Instant)
 given = given { RECENT($at) }
 

@@ -246,18 +246,6 @@ differ-title = Dos personas dieron valores distintos
 differ-text = Se muestra el último. Elija, y los demás ven su elección.
 shown-now = se muestra
 
-fields =
-    .name = Nombre
-    .farm = Finca
-    .field = Lote
-    .hybrid = Híbrido
-    .planted_on = Sembrado el
-    .purpose = Para
-    .area = Superficie
-    .station = Estación meteorológica
-    .half_bloom_on = Media floración el
-    .removed = Oculta de la lista
-
 given = dado { RECENT($at) }
 none = ninguno
 yes = sí

@@ -158,18 +158,6 @@ export interface CrewWords {
   readonly differTitle: string;
   readonly differText: string;
   readonly shownNow: string;
-  readonly fields: {
-    readonly name: string;
-    readonly farm: string;
-    readonly field: string;
-    readonly hybrid: string;
-    readonly planted_on: string;
-    readonly purpose: string;
-    readonly area: string;
-    readonly station: string;
-    readonly half_bloom_on: string;
-    readonly removed: string;
-  };
   readonly given: (at: string | number) => string;
   readonly none: string;
   readonly yes: string;

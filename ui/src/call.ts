@@ -67,11 +67,11 @@ const subscriptions = new Set<(changed: readonly Changed[]) => void>();
 
 /** Calls `hear` after each request that changed something of these topics; returns how to stop. */
 export function subscribe(topics: Topics, hear: () => unknown): () => void {
-  const told = (changed: readonly Changed[]) => {
+  const receive = (changed: readonly Changed[]) => {
     if (topics === 'anything' || changed.some((each) => topics.some((topic) => isOf(each, topic)))) hear();
   };
-  subscriptions.add(told);
-  return () => subscriptions.delete(told);
+  subscriptions.add(receive);
+  return () => subscriptions.delete(receive);
 }
 
 function isOf(changed: Changed, topic: Topic): boolean {
@@ -80,7 +80,7 @@ function isOf(changed: Changed, topic: Topic): boolean {
 }
 
 /** Tells the subscribers what a reply says has changed. */
-function told<T extends { changed: readonly Changed[] }>(reply: T): T {
+function publish<T extends { changed: readonly Changed[] }>(reply: T): T {
   if (reply.changed.length > 0) for (const each of subscriptions) each(reply.changed);
   return reply;
 }
@@ -113,7 +113,7 @@ export async function crewFileIn(file: File): Promise<Extract<CrewAnswer, { crew
   const reply = isTauri()
     ? await overShell<CrewReply>('crew_file_in', new Uint8Array(bytes))
     : ((await bodyOf(await overDesk('/crew/file', 'application/octet-stream', bytes))) as CrewReply);
-  return told(reply).answer as Extract<CrewAnswer, { crew: 'read_file' }>;
+  return publish(reply).answer as Extract<CrewAnswer, { crew: 'read_file' }>;
 }
 
 /**
@@ -187,7 +187,7 @@ export async function fileOut(what: FileOut): Promise<MadeFile> {
 
 /** Says what an archive would bring, or brings it in. Throws [`CallProblem`] and nothing else. */
 export async function archiveIn(file: File, keep: boolean): Promise<ArchiveReview> {
-  return told(isTauri() ? await archiveOverShell(file, keep) : await archiveOverDesk(file, keep)).review;
+  return publish(isTauri() ? await archiveOverShell(file, keep) : await archiveOverDesk(file, keep)).review;
 }
 
 async function archiveOverShell(file: File, keep: boolean): Promise<ArchiveIn> {
@@ -204,7 +204,7 @@ function answerTo<R extends Asked | FileRequest>(request: R, reply: Reply | Crew
   if (answered !== asked && !('crew' in request && answered === 'state')) {
     throw new CallProblem({ code: 'internal', message: `asked ${asked}, was answered ${answered}` });
   }
-  return told(reply).answer as AnswerTo<R>;
+  return publish(reply).answer as AnswerTo<R>;
 }
 
 const tagOf = (tagged: Asked | FileRequest | Reply['answer'] | CrewAnswer) =>

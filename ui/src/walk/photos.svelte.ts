@@ -5,7 +5,7 @@ import { say } from '../messages';
 import type { WalkSession } from './session.svelte';
 
 export class WalkPhotos {
-  said = $state('');
+  status = $state('');
   /** Place that the picture's file named for a stop without one. */
   offered = $state.raw<PhotoAdded['offered']>(null);
 
@@ -29,19 +29,19 @@ export class WalkPhotos {
     const { stop, place } = this.offered;
     this.offered = null;
     await this.session.takeOffered({ stop, place });
-    this.said = say.photos.placeUsed;
+    this.status = say.photos.placeUsed;
   }
 
   /** Says no more of the last photo. */
   clear(): void {
-    this.said = '';
+    this.status = '';
     this.offered = null;
   }
 
   async #take(file: File, of: PhotoOf, kept: string): Promise<void> {
-    this.said = say.photos.keeping;
+    this.status = say.photos.keeping;
     const added = await this.session.keepPhoto(file, of);
-    this.said = added ? kept : '';
+    this.status = added ? kept : '';
     this.offered = added?.offered ?? null;
   }
 }

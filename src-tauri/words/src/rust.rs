@@ -15,9 +15,9 @@ pub fn rust(domains: &[Domain]) -> String {
         "//! Messages of the catalogue that Rust says, a type for each domain.\n\
          //!\n\
          //! Written from the catalogue: HEADWALK_WRITE_WORDS=1 cargo test -p words\n\n\
-         use crate::Words;\n\
-         use crate::words::{Value, texts};\n\n\
-         pub(crate) const TEXTS: [(&str, [&str; 2]); SPOKEN] = [\n",
+         use crate::words::{Value, texts};\n\
+         use crate::{Language, Words};\n\n\
+         const TEXTS: [(&str, [&str; 2]); SPOKEN] = [\n",
     );
     let spoken: Vec<&Domain> = domains
         .iter()
@@ -27,7 +27,15 @@ pub fn rust(domains: &[Domain]) -> String {
     for domain in &spoken {
         let _ = writeln!(text, "    texts!(\"{}\"),", domain.name);
     }
-    text.push_str("];\n");
+    text.push_str(
+        "];\n\nimpl Words {\n\
+         \x20   /// Words in a language.\n\
+         \x20   #[must_use]\n\
+         \x20   pub fn new(language: Language) -> Self {\n\
+         \x20       Self::of(language, &TEXTS)\n\
+         \x20   }\n\
+         }\n",
+    );
     for domain in &spoken {
         write_domain(domain, &mut text);
     }

@@ -2,12 +2,20 @@
 //!
 //! Written from the catalogue: HEADWALK_WRITE_WORDS=1 cargo test -p words
 
-use crate::Words;
 use crate::words::{Value, texts};
+use crate::{Language, Words};
 
-pub(crate) const TEXTS: [(&str, [&str; 2]); 1] = [
+const TEXTS: [(&str, [&str; 2]); 1] = [
     texts!("common"),
 ];
+
+impl Words {
+    /// Words in a language.
+    #[must_use]
+    pub fn new(language: Language) -> Self {
+        Self::of(language, &TEXTS)
+    }
+}
 
 /// Messages of `common.ftl`.
 pub struct Common<'a>(&'a Words);

@@ -7,7 +7,6 @@ use fluent_bundle::types::{FluentNumber, FluentNumberOptions};
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue, concurrent::FluentBundle};
 
 use crate::Language;
-use crate::say::TEXTS;
 
 /// Both languages' text of a domain's file, the source first.
 macro_rules! texts {
@@ -30,10 +29,9 @@ pub struct Words {
 }
 
 impl Words {
-    /// Words in a language.
-    #[must_use]
-    pub fn new(language: Language) -> Self {
-        let domains = TEXTS
+    /// Words in a language, from the texts of each domain.
+    pub(crate) fn of(language: Language, texts: &[(&'static str, [&'static str; 2])]) -> Self {
+        let domains = texts
             .iter()
             .map(|(domain, texts)| (*domain, bundle(language, texts[language as usize])))
             .collect();

@@ -13,3 +13,10 @@ fn a_message_is_said_in_both_languages() {
     assert_eq!(english.common().stage("straw"), None);
     assert_eq!(english.common().less("rain"), "Less: rain");
 }
+
+#[test]
+fn numbers_are_written_as_the_screens_write_them() {
+    let words = Words::new(Language::English);
+    assert_eq!(words.common().percent(1234.4), "1,234 %");
+    assert_eq!(words.common().percent(-0.2), "0 %");
+}

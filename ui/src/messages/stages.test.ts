@@ -37,6 +37,9 @@ describe('shares of heads', () => {
 describe('the standing', () => {
   it('is as sure as its chance', () => {
     expect(stages.standing({ kind: 'sure', stage: 'milk', chance: 0.97 })).toBe('Milk, 97 % sure.');
+    expect(stages.standing({ kind: 'nearing', stage: 'soft_dough', chance: 0.97, next: 'hard_dough' })).toBe(
+      'Nearing hard dough (soft dough, 97 % sure).',
+    );
     const split = { kind: 'split', stage: 'milk', other: 'soft_dough' } as const;
     expect(stages.standing({ ...split, chance: 0.8, otherChance: 0.19 })).toBe(
       'Likely milk (80 %), else soft dough (19 %).',

@@ -19,9 +19,10 @@ function place(of: Whereabouts): string {
 const LIKELY = 0.65;
 
 function standing(now: Standing): string {
-  const { standingSure, standingLikely, standingSplit } = words.stages;
+  const { standingLikely, standingNearing, standingSplit, standingSure } = words.stages;
   const stage = words.common.stage[now.stage];
   if (now.kind === 'sure') return standingSure(stage, now.chance);
+  if (now.kind === 'nearing') return standingNearing(words.common.stage[now.next], stage, now.chance);
   const other = words.common.stage[now.other];
   return now.chance >= LIKELY
     ? standingLikely(stage, now.chance, other, now.otherChance)

@@ -27,6 +27,11 @@ describe('standing', () => {
     expect(standing(field({ soft_dough: 0.9, milk: 0.1 }))).toEqual({ kind: 'sure', stage: 'soft_dough', chance: 0.9 });
   });
 
+  it('names the next one where the field is close to it', () => {
+    const close = { ...field({ soft_dough: 0.97 }), position: { low: 7.6, mid: 7.8, high: 7.9 } };
+    expect(standing(close)).toEqual({ kind: 'nearing', stage: 'soft_dough', chance: 0.97, next: 'hard_dough' });
+  });
+
   it('names the runner-up below that', () => {
     expect(standing(field({ soft_dough: 0.35, hard_dough: 0.65 }))).toEqual({
       kind: 'split',

@@ -2,13 +2,14 @@
 // which share is known least.
 
 import type { Advice, Answers, Band, MoreStops, Stage, WholeField } from '../contract';
-import { STAGES } from './geometry';
+import { STAGES, whereabouts } from './geometry';
 
 /** From this chance on a stage is called without its runner-up. */
 export const SURE = 0.9;
 
 export type Standing =
   | { kind: 'sure'; stage: Stage; chance: number }
+  | { kind: 'nearing'; stage: Stage; chance: number; next: Stage }
   | { kind: 'split'; stage: Stage; chance: number; other: Stage; otherChance: number };
 
 /** The most probable stage, with the next one where it is not sure. */
@@ -17,7 +18,12 @@ export function standing(field: WholeField): Standing {
   const stage = ranked[0]!;
   const other = ranked[1]!;
   const chance = field.chance[stage];
-  if (chance >= SURE) return { kind: 'sure', stage, chance };
+  if (chance >= SURE) {
+    const next = STAGES[STAGES.indexOf(stage) + 1];
+    const where = whereabouts(field.position.mid);
+    const near = next !== undefined && where.kind === 'nearing' && where.stage === next;
+    return near ? { kind: 'nearing', stage, chance, next } : { kind: 'sure', stage, chance };
+  }
   return { kind: 'split', stage, chance, other, otherChance: field.chance[other] };
 }
 

@@ -265,7 +265,7 @@ leave-title = Leave { $crew }?
 leave-text = This device exchanges no more. Everything in the notebook stays here, and what was given stays with the crew.
 leave-waits = What waits here has not been sent yet.
 leave-yes = Leave
-stay = Cancel
+stay = Stay
 left = This device is no longer in a crew.
 leave-here = Leave without the hub
 
@@ -308,7 +308,7 @@ moved-why =
     .new_key = This device joined again, and the key it had before is gone.
 
 moved-text = It writes under a new id from now on, and its entries that the hub did not have moved there. Nothing is lost, and there is nothing to do.
-moved-seen = OK
+moved-seen = Got it
 
 differ-title = Two people gave different values
 differ-text = The later one is shown. Choose one, and the others see your choice.

@@ -22,6 +22,11 @@ place-of =
        *[at] { $stage }
     }
 
+# $next (String)
+# $stage (String)
+# $chance (Number)
+standing-nearing = Nearing { $next } ({ $stage }, { CHANCE($chance) } sure).
+
 # $stage (String)
 # $chance (Number)
 standing-sure = { CAPITAL($stage) }, { CHANCE($chance) } sure.

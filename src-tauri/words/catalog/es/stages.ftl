@@ -12,6 +12,7 @@ place-of =
        *[at] { $stage }
     }
 
+standing-nearing = Cerca de { $next } ({ $stage }, { CHANCE($chance) } de seguridad).
 standing-sure = { CAPITAL($stage) }, { CHANCE($chance) } de seguridad.
 standing-likely = Probable { $stage } ({ CHANCE($chance) }), si no { $other } ({ CHANCE($otherChance) }).
 standing-split = { CAPITAL($stage) } ({ CHANCE($chance) }) o { $other } ({ CHANCE($otherChance) }).

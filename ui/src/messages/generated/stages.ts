@@ -4,6 +4,7 @@ export interface StagesWords {
   readonly headsAt: (mid: number, low: number, high: number, reached: string) => string;
   readonly grainAt: (mid: number, low: number, high: number, stage: string) => string;
   readonly placeOf: (kind: 'at' | 'past' | 'between' | 'nearing', stage: string) => string;
+  readonly standingNearing: (next: string, stage: string, chance: number) => string;
   readonly standingSure: (stage: string, chance: number) => string;
   readonly standingLikely: (stage: string, chance: number, other: string, otherChance: number) => string;
   readonly standingSplit: (stage: string, chance: number, other: string, otherChance: number) => string;
@@ -30,6 +31,7 @@ export const stages = {
   headsAt: ['mid', 'low', 'high', 'reached'],
   grainAt: ['mid', 'low', 'high', 'stage'],
   placeOf: ['kind', 'stage'],
+  standingNearing: ['next', 'stage', 'chance'],
   standingSure: ['stage', 'chance'],
   standingLikely: ['stage', 'chance', 'other', 'otherChance'],
   standingSplit: ['stage', 'chance', 'other', 'otherChance'],

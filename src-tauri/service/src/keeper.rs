@@ -14,7 +14,7 @@ use chrono::NaiveDate;
 use uuid::Uuid;
 
 use crate::asking::AskService;
-use crate::request::{ByKeeper, Carrier};
+use crate::request::{ByKeeper, Carrier, Keeping};
 use crate::safekeeping::pages::{BackupRow, RestoreReport, SalvageReport, count};
 use crate::shared::clock;
 use crate::{
@@ -319,13 +319,39 @@ impl Keeper {
     }
 }
 
+impl Keeping for Keeper {
+    fn backups(&self) -> BackupList {
+        self.backups()
+    }
+
+    fn job_progress(&self, job: Uuid) -> Result<Reply<JobState>, Problem> {
+        self.job_progress(job)
+    }
+
+    fn open_again(&self) -> Result<Reply<Done>, Problem> {
+        self.open_again()
+    }
+
+    fn restore_backup(&self, name: &str) -> Result<Reply<RestoreReport>, Problem> {
+        self.restore_backup(name)
+    }
+
+    fn salvage(&self) -> Result<Reply<SalvageReport>, Problem> {
+        self.salvage()
+    }
+
+    fn stop_job(&self, job: Uuid) -> Result<Reply<JobStopped>, Problem> {
+        self.stop_job(job)
+    }
+}
+
 impl Carrier for &Keeper {
     fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem> {
         Keeper::call(self, ask)
     }
 
     fn keep<A: Ask>(&mut self, ask: A, how: ByKeeper<A>) -> Result<Reply<A::Answer>, Problem> {
-        how(self, ask)
+        how(*self, ask)
     }
 }
 

@@ -1,9 +1,13 @@
 //! All requests and all answers, as the faces send and are sent them.
 
 use serde::{Deserialize, Serialize};
+use uuid::Uuid;
 
 use crate::asking::{Ask, AskService, Pace, Reply, read_only};
-use crate::{Keeper, OutlineFileReview, PhotoAdded, Problem};
+use crate::{
+    BackupList, Done, JobState, JobStopped, OutlineFileReview, PhotoAdded, Problem, RestoreReport,
+    SalvageReport,
+};
 
 /// The requests by domain, to be named by a face: `ask::StartWalk`.
 pub mod ask {
@@ -21,11 +25,21 @@ pub mod ask {
     pub use crate::weather::ask::*;
 }
 
-/// How a keeper of the service carries out a request.
-pub(crate) type ByKeeper<A> = fn(&Keeper, A) -> Result<Reply<<A as Ask>::Answer>, Problem>;
+/// What the keeper of the service does itself.
+pub(crate) trait Keeping {
+    fn backups(&self) -> BackupList;
+    fn job_progress(&self, job: Uuid) -> Result<Reply<JobState>, Problem>;
+    fn open_again(&self) -> Result<Reply<Done>, Problem>;
+    fn restore_backup(&self, name: &str) -> Result<Reply<RestoreReport>, Problem>;
+    fn salvage(&self) -> Result<Reply<SalvageReport>, Problem>;
+    fn stop_job(&self, job: Uuid) -> Result<Reply<JobStopped>, Problem>;
+}
+
+/// How the keeper of the service carries out a request.
+pub(crate) type ByKeeper<A> = fn(&dyn Keeping, A) -> Result<Reply<<A as Ask>::Answer>, Problem>;
 
 /// What carries out requests. Those that are not for the service are refused but by the
-/// [`Keeper`](crate::Keeper).
+/// service's keeper.
 pub(crate) trait Carrier {
     fn call<A: AskService>(&mut self, ask: A) -> Result<Reply<A::Answer>, Problem>;
 

@@ -2,8 +2,9 @@
 
 use chrono::TimeDelta;
 use headwalk_tests::devices::{SetClock, notebook_in_memory, service_in_memory};
+use notebook::fact::Body;
 use notebook::log::{Change, after, heads};
-use notebook::{IngestError, Notebook};
+use notebook::{IngestError, Notebook, StoreError};
 use proptest::prelude::*;
 use ripening::Reading;
 use service::{Place, PlantingEdit, Request, Service, ask};
@@ -456,4 +457,14 @@ fn unknown_kinds_are_kept_and_passed_on_byte_for_byte() {
     pull(&mut ben, &ana);
     let passed = after(ben.notebook().db(), from_later.device, 0, usize::MAX).unwrap();
     assert_eq!(passed, vec![from_later]);
+}
+
+#[test]
+fn an_act_of_a_newer_version_is_never_recorded() {
+    let (mut ana, _, _) = two();
+    let refused = ana.with_notebook(|notebook| {
+        notebook.write(|writer| writer.record(notebook::fact::Act::Newer, &Body::of(Vec::new())))
+    });
+    assert!(matches!(refused, Err(StoreError::Unwritable(_))));
+    assert!(heads(ana.notebook().db()).unwrap().is_empty());
 }

@@ -54,7 +54,7 @@ names! {
         HeadRemoved = "head_removed",
         /// A branch of a copied device's series was moved to a series of its own.
         BranchMoved = "branch_moved",
-        /// Something in a walk was taken back.
+        /// Something in a walk was undone.
         Undone = "undone",
         /// Days of a weather file were stored.
         WeatherImported = "weather_imported",
@@ -84,7 +84,7 @@ names! {
         ObservationRemoved = "observation_removed",
         /// Terms of a harvest were set.
         TermsSet = "terms_set",
-        /// Something about a harvest was taken back.
+        /// Something about a harvest was undone.
         HarvestUndone = "harvest_undone",
     }
 }

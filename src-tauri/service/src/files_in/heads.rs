@@ -5,8 +5,6 @@
 //! [`PART`] heads is written part by part, so that one of any size needs little
 //! memory beyond one count for each different row.
 
-use crate::rows;
-use notebook::fact::Field;
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::Read;
 
@@ -19,11 +17,12 @@ use super::placed::{Placed, PlacedHead, each_stop};
 use super::stored::StoredElsewhere;
 use super::told::{HeadOfFile, StopOfFile, WalkOfFile};
 use super::write::{Ending, planting_in};
+use crate::rows;
 use crate::{HeadFileReview, Problem, RefusedRow};
 use kinds::Keep;
 use notebook::Notebook;
 use notebook::apply::Touched;
-use notebook::fact::{Fact, Row};
+use notebook::fact::{Fact, Field, Row};
 use notebook::views::known_places::KnownPlaces;
 use notebook::views::walks::{self, Held};
 use readers::head_file::{HeadFileError, RowFault};

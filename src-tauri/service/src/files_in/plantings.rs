@@ -1,7 +1,6 @@
 //! Planting files into the notebook: plantings found by name or made, and only
 //! what the file says otherwise is set.
 
-use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 
@@ -13,7 +12,7 @@ use super::Keep;
 use crate::rows;
 use crate::{PlantingFileReview, Problem, RefusedRow, checks};
 use notebook::apply::Touched;
-use notebook::fact::{Body, Fact, Row};
+use notebook::fact::{Body, Fact, Field, Row};
 use notebook::ids::content_id;
 use notebook::views::{names, plantings};
 use notebook::{Notebook, StoreError, import_ending};

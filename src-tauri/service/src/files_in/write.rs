@@ -1,8 +1,6 @@
 //! What was gathered goes to the log: a small file in one transaction, a large one
 //! in lots ([`notebook::import_ending`] says why, and how that stays all or nothing).
 
-use crate::rows;
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 use std::iter::Peekable;
 use std::thread;
@@ -15,7 +13,8 @@ use uuid::Uuid;
 use super::heads::{FileImport, WalkHere, set_removed_stop};
 use super::told::WalkOfFile;
 use crate::Problem;
-use notebook::fact::{Act, Body, Fact, Row};
+use crate::rows;
+use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::ids::content_id;
 use notebook::views::{plantings, walks};
 use notebook::{StoreError, import_ending};

@@ -2,7 +2,6 @@
 //! of what of it still stands. Nothing is erased, and what others said since
 //! stays.
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, params};
@@ -16,7 +15,7 @@ use crate::rows;
 use crate::walks::undo::opposite;
 use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
-use notebook::fact::{Act, Body, Fact, Row, Told};
+use notebook::fact::{Act, Body, Fact, Field, Row, Told};
 use notebook::log::{self, Stamp};
 use notebook::notebook::Writer;
 use notebook::views::{plantings, walks};

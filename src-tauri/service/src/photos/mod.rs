@@ -3,7 +3,6 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
-use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::json;
@@ -20,7 +19,7 @@ use crate::{
 };
 use notebook::StoreError;
 use notebook::apply::Touched;
-use notebook::fact::{Act, Body, Fact, PhotoTaken, Row};
+use notebook::fact::{Act, Body, Fact, Field, PhotoTaken, Row};
 use notebook::photo::picture::{self, Picture};
 use notebook::photo::{PhotoFiles, PhotoName};
 use notebook::views::photos::{self, Photo};

@@ -5,7 +5,6 @@ pub(crate) mod outline_import;
 pub(crate) mod pages;
 pub(crate) mod stop_plans;
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use ripening::stop_plan::Spot;
@@ -21,7 +20,7 @@ use crate::{
     MapStop, MapWalk, NearPlanting, NearPlantings, Place, PlantingMapPage, PlantingOutline,
     Problem, Reply, Service, WalkPage, checks, read_only,
 };
-use notebook::fact::{Act, Body, Row};
+use notebook::fact::{Act, Body, Field, Row};
 use notebook::views::{outlines, plantings, walks, weather};
 use readers::outline_file;
 

@@ -1,6 +1,5 @@
 //! Outlines of fields into the notebook.
 
-use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
@@ -14,7 +13,7 @@ use crate::{
 };
 use kinds::Rings;
 use notebook::StoreError;
-use notebook::fact::{Act, Row};
+use notebook::fact::{Act, Field, Row};
 use notebook::notebook::Writer;
 use notebook::views::known_places::KnownPlaces;
 use notebook::views::{outlines, plantings};

@@ -1,7 +1,6 @@
 //! Plantings that two scouts made for the same sorghum: finding, merging and
 //! taking apart again.
 
-use notebook::fact::Field;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
@@ -15,7 +14,7 @@ use crate::{
     Reply, Service, read_only,
 };
 use notebook::error::StoreError;
-use notebook::fact::{Act, Body, Fact, Row};
+use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::notebook::Writer;
 use notebook::views::merged::parents;
 use notebook::views::merges;

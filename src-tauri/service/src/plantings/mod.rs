@@ -4,7 +4,6 @@ pub(crate) mod ask;
 pub(crate) mod merging;
 pub(crate) mod pages;
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
@@ -22,7 +21,7 @@ use crate::{
     Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
 };
 use notebook::error::StoreError;
-use notebook::fact::{Act, Body, Fact, Row};
+use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::notebook::Writer;
 use notebook::views::plantings::{self, Planting};
 use notebook::views::walks::{self, Walk};

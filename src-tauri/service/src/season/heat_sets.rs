@@ -1,6 +1,5 @@
 //! Heat sets: published ones and the notebook's own, and which one counts.
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use ripening::heat::{HeatScale, published_scales};
@@ -12,7 +11,7 @@ use crate::live::live_planting;
 use crate::rows::set;
 use crate::season::pages::{ChosenHeatSet, HeatSetRow, HeatSetUser, NewHeatSet, SetChosenBy};
 use crate::{Done, HeatSetList, Problem, Reply, Service, checks, read_only};
-use notebook::fact::{Act, Row};
+use notebook::fact::{Act, Field, Row};
 use notebook::views::heat_sets::{self, OwnSet, WHOLE_NOTEBOOK};
 use notebook::views::hybrids;
 use notebook::views::plantings::Planting;

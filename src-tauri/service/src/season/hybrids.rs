@@ -1,6 +1,5 @@
 //! Hybrids: their maturity class, and what their plantings have shown of them.
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -14,7 +13,7 @@ use crate::season::heat_sets::HeatSets;
 use crate::season::outlook::{followed_alone, records, told};
 use crate::season::pages::{ClassHeat, HybridPace, HybridPage, HybridPlanting, HybridRow};
 use crate::{Done, HybridList, Problem, Reply, Service, read_only};
-use notebook::fact::{Act, Row};
+use notebook::fact::{Act, Field, Row};
 use notebook::views::{hybrids, plantings};
 
 impl Service {

@@ -6,7 +6,6 @@ pub(crate) mod last_step;
 pub(crate) mod pages;
 pub(crate) mod undo;
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::{Days, NaiveDate};
@@ -22,7 +21,7 @@ use crate::walks::last_step::last_step;
 use crate::{
     Done, HeadView, Place, Problem, Reply, Service, StopView, WalkPage, checks, read_only, settings,
 };
-use notebook::fact::{Act, Body, Fact, Row};
+use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::views::plantings;
 use notebook::views::walks::{self, HeadRow};
 

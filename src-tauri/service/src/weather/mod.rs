@@ -3,7 +3,6 @@
 pub(crate) mod ask;
 pub(crate) mod pages;
 
-use notebook::fact::Field;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -24,7 +23,7 @@ use crate::{
     Changed, ChosenBy, ChosenStation, Done, Keep, NearStations, Place, Problem, RefusedRow, Reply,
     Service, StationList, checks, read_only,
 };
-use notebook::fact::{Act, Body, Fact, Row, WeatherDays, WeatherTold};
+use notebook::fact::{Act, Body, Fact, Field, Row, WeatherDays, WeatherTold};
 use notebook::import_ending;
 use notebook::notebook::Writer;
 use notebook::views::plantings::Planting;

@@ -150,9 +150,6 @@ hybrid-plantings =
        *[other] { $count } plantings
     }
 
-# $name (String)
-hybrid-open = Pace of { $name }
-
 maturity = Maturity class
 maturity-text = From the seed guide. It says how much heat half bloom takes before anything is seen in the field.
 

@@ -39,7 +39,6 @@ at-target =
        *[other] %
     }
 
-own-target = Your target
 other-same = The other published constants for sorghum give the same day for your target.
 
 # $days (Number)
@@ -312,7 +311,6 @@ frame-number = Frame { $at }
 # $count (Number)
 tap-count = { $count } seeds. Tap for one more
 
-seeds = seeds
 tap-hint = tap for each seed
 fewer = One fewer
 plus-ten = +10

@@ -32,9 +32,6 @@ kept-head = The photo of head { $head } is saved.
 
 kept = The photo is saved.
 
-# $why (String)
-not-kept = The photo was not saved. { $why }
-
 offered = The picture holds a position. Is it that of this stop?
 use-place = Use its position
 leave-place = Do not use it

@@ -110,7 +110,6 @@ hybrid-plantings =
        *[other] { $count } siembras
     }
 
-hybrid-open = Ritmo de { $name }
 maturity = Clase de madurez
 maturity-text = De la guía de semilla. Dice cuánto calor toma la media floración antes de ver nada en el campo.
 

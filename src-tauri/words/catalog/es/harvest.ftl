@@ -17,7 +17,6 @@ at-target =
        *[other] %
     }
 
-own-target = Su objetivo
 other-same = Las otras constantes publicadas para sorgo dan el mismo día para su objetivo.
 
 other-later =
@@ -172,7 +171,6 @@ frame = Marco
 frame-other = Otro tamaño
 frame-number = Marco { $at }
 tap-count = { $count } semillas. Toque para una más
-seeds = semillas
 tap-hint = toque por cada semilla
 fewer = Una menos
 plus-ten = +10

@@ -18,7 +18,6 @@ keeping = Guardando la foto
 kept-stop = La foto de la parada { $stop } está guardada.
 kept-head = La foto de la panoja { $head } está guardada.
 kept = La foto está guardada.
-not-kept = La foto no se guardó. { $why }
 offered = La imagen lleva una posición. ¿Es la de esta parada?
 use-place = Usar su posición
 leave-place = No usarla

@@ -98,7 +98,6 @@ export interface BasisWords {
   readonly hybridsTitle: string;
   readonly hybridsEmpty: string;
   readonly hybridPlantings: (count: number) => string;
-  readonly hybridOpen: (name: string) => string;
   readonly maturity: string;
   readonly maturityText: string;
   readonly className: {
@@ -168,7 +167,6 @@ export const basis = {
   setRestored: ['name'],
   column: ['at'],
   hybridPlantings: ['count'],
-  hybridOpen: ['name'],
   classUnits: ['units'],
   pacePublished: ['low', 'high'],
   paceLearned: ['plantings', 'mid', 'low', 'high'],

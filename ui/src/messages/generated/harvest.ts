@@ -12,7 +12,6 @@ export interface HarvestWords {
   readonly windowFrom: (from: string, today: string, never: number) => string;
   readonly windowUnlikely: (never: number) => string;
   readonly atTarget: (target: number, own: boolean) => string;
-  readonly ownTarget: string;
   readonly otherSame: string;
   readonly otherLater: (days: number) => string;
   readonly otherEarlier: (days: number) => string;
@@ -133,7 +132,6 @@ export interface HarvestWords {
   readonly frameOther: string;
   readonly frameNumber: (at: number) => string;
   readonly tapCount: (count: number) => string;
-  readonly seeds: string;
   readonly tapHint: string;
   readonly fewer: string;
   readonly plusTen: string;

@@ -13,7 +13,6 @@ export interface PhotosWords {
   readonly keptStop: (stop: number) => string;
   readonly keptHead: (head: number) => string;
   readonly kept: string;
-  readonly notKept: (why: string) => string;
   readonly offered: string;
   readonly usePlace: string;
   readonly leavePlace: string;
@@ -53,7 +52,6 @@ export const photos = {
   ofHead: ['head'],
   keptStop: ['stop'],
   keptHead: ['head'],
-  notKept: ['why'],
   stopShown: ['stop'],
   headShown: ['head', 'stop'],
   shownOn: ['what', 'on'],

@@ -27,12 +27,10 @@ export interface SettingsWords {
   readonly level: string;
   readonly targetChance: string;
   readonly targetWidth: string;
-  readonly costsTitle: string;
   readonly perStop: string;
   readonly perHead: string;
   readonly headsPerStop: string;
   readonly assumptionNote: string;
-  readonly keepFailed: string;
   readonly moreTitle: string;
   readonly about: string;
   readonly aboutText: string;

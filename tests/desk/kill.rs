@@ -7,7 +7,7 @@
 //! with the same id must leave exactly one.
 
 use serde::de::DeserializeOwned;
-use service::{Ask, HeadSaved, NewHead, NewPlanting, Purpose, Reply, Request, ask};
+use service::{Ask, HeadSaved, NewHead, NewPlanting, PlantingDetails, Reply, Request, ask};
 use std::process::Command;
 use std::sync::mpsc;
 use std::thread;
@@ -92,12 +92,7 @@ pub fn start_walk(desk: &OpenDesk) -> (Uuid, Uuid) {
     let planting = NewPlanting {
         id: None,
         name: "North 40".to_owned(),
-        farm: None,
-        field: None,
-        hybrid: None,
-        planted_on: None,
-        purpose: Purpose::Grain,
-        area: None,
+        details: PlantingDetails::default(),
     };
     let row = ask(desk, ask::AddPlanting { new: planting }).unwrap();
     let start = ask::StartWalk {

@@ -13,7 +13,7 @@ use hub::store::{Store, StoreFault};
 use notebook::Notebook;
 use notebook::log::{self, Change, Hlc};
 use serde_bytes::ByteBuf;
-use service::{FieldConflict, PlantingEdit, Service, ask};
+use service::{FieldConflict, PlantingDetails, PlantingEdit, Service, ask};
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
 use std::net::TcpStream;
@@ -521,7 +521,10 @@ fn two_people_edit_one_field(kept: &mut dyn FnMut() -> Kept) {
 fn edit_hybrid(notebook: Notebook, planting: Uuid, hybrid: &str) -> Notebook {
     let mut service = Service::new(notebook).unwrap();
     let edit = PlantingEdit {
-        hybrid: Some(hybrid.to_owned()),
+        details: PlantingDetails {
+            hybrid: Some(hybrid.to_owned()),
+            ..PlantingDetails::default()
+        },
         ..PlantingEdit::default()
     };
     service.call(ask::EditPlanting { planting, edit }).unwrap();

@@ -11,8 +11,8 @@ use rand::{Rng as _, RngExt as _, SeedableRng as _};
 use rand_chacha::ChaCha8Rng;
 use ripening::{Head, Reading, Share};
 use service::{
-    AskService, MergeConflict, NewHead, NewPlanting, PlantingEdit, Problem, ProblemCode, Purpose,
-    Service, ask,
+    AskService, MergeConflict, NewHead, NewPlanting, PlantingDetails, PlantingEdit, Problem,
+    ProblemCode, Service, ask,
 };
 use std::collections::BTreeMap;
 use std::fmt::Debug;
@@ -137,12 +137,7 @@ impl Phone {
             new: NewPlanting {
                 id: None,
                 name,
-                farm: None,
-                field: None,
-                hybrid: None,
-                planted_on: None,
-                purpose: Purpose::Grain,
-                area: None,
+                details: PlantingDetails::default(),
             },
         });
         if added.is_none() {
@@ -244,12 +239,12 @@ impl Phone {
             new: NewPlanting {
                 id: None,
                 name: format!("Planting {number}"),
-                farm: Some("Bench".to_owned()),
-                field: None,
-                hybrid: Some(format!("H{number}")),
-                planted_on: NaiveDate::from_ymd_opt(2026, 5, number),
-                purpose: Purpose::Grain,
-                area: None,
+                details: PlantingDetails {
+                    farm: Some("Bench".to_owned()),
+                    hybrid: Some(format!("H{number}")),
+                    planted_on: NaiveDate::from_ymd_opt(2026, 5, number),
+                    ..PlantingDetails::default()
+                },
             },
         });
     }
@@ -264,15 +259,24 @@ impl Phone {
         let hybrid = format!("H{}", self.rng.random_range(1..=9));
         let edit = match self.rng.random_range(0..3) {
             0 => PlantingEdit {
-                planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                details: PlantingDetails {
+                    planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                    ..PlantingDetails::default()
+                },
                 ..PlantingEdit::default()
             },
             1 => PlantingEdit {
-                hybrid: Some(hybrid),
+                details: PlantingDetails {
+                    hybrid: Some(hybrid),
+                    ..PlantingDetails::default()
+                },
                 ..PlantingEdit::default()
             },
             _ => PlantingEdit {
-                field: Some(format!("Field {day}")),
+                details: PlantingDetails {
+                    field: Some(format!("Field {day}")),
+                    ..PlantingDetails::default()
+                },
                 ..PlantingEdit::default()
             },
         };

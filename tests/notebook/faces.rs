@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use headwalk_tests::devices::{SetClock, service_in_memory};
 use ripening::{Head, Reading, Share};
 use service::{
-    AskService, HeadSaved, NewHead, NewPlanting, PlantingRow, Problem, Purpose, Reply, Service,
-    WalkPage, ask,
+    AskService, HeadSaved, NewHead, NewPlanting, PlantingDetails, PlantingRow, Problem, Reply,
+    Service, WalkPage, ask,
 };
 use std::fmt::Debug;
 use uuid::Uuid;
@@ -24,12 +24,10 @@ pub fn named(name: &str) -> NewPlanting {
     NewPlanting {
         id: None,
         name: name.to_owned(),
-        farm: None,
-        field: None,
-        hybrid: None,
-        planted_on: NaiveDate::from_ymd_opt(2026, 5, 20),
-        purpose: Purpose::Grain,
-        area: None,
+        details: PlantingDetails {
+            planted_on: NaiveDate::from_ymd_opt(2026, 5, 20),
+            ..PlantingDetails::default()
+        },
     }
 }
 

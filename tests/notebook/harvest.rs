@@ -13,7 +13,7 @@ use ripening::harvest::{NoBestDay, Whose};
 use service::{
     Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, NewObservation, NewPlanting, NotCutWhy, ObservationsPage, OutletWay, OutlookPage,
-    ProblemCode, Service, SetFor, TermValue, TermsEdit, TermsPage, ask,
+    PlantingDetails, ProblemCode, Service, SetFor, TermValue, TermsEdit, TermsPage, ask,
 };
 use uuid::Uuid;
 
@@ -475,7 +475,10 @@ fn a_reading_alone_is_enough_and_nothing_at_all_says_why() {
     let bare = plant(
         &mut service,
         NewPlanting {
-            planted_on: None,
+            details: PlantingDetails {
+                planted_on: None,
+                ..named("Bare").details
+            },
             ..named("Bare")
         },
     );
@@ -622,7 +625,10 @@ fn lodging_comes_from_the_latest_of_marks_and_scores() {
 fn the_order_puts_first_what_loses_fast_and_leaves_out_what_is_cut() {
     let (mut service, first) = ripe();
     let acres = |name: &str| NewPlanting {
-        area: Some(Area::Acres(80.0)),
+        details: PlantingDetails {
+            area: Some(Area::Acres(80.0)),
+            ..named(name).details
+        },
         ..named(name)
     };
     let second = plant(&mut service, acres("Second"));
@@ -630,7 +636,10 @@ fn the_order_puts_first_what_loses_fast_and_leaves_out_what_is_cut() {
     let silage = plant(
         &mut service,
         NewPlanting {
-            purpose: service::Purpose::Silage,
+            details: PlantingDetails {
+                purpose: Some(service::Purpose::Silage),
+                ..named("Silage").details
+            },
             ..named("Silage")
         },
     );

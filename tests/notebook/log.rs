@@ -7,7 +7,7 @@ use notebook::log::{Change, after, heads};
 use notebook::{IngestError, Notebook, StoreError};
 use proptest::prelude::*;
 use ripening::Reading;
-use service::{Place, PlantingEdit, Request, Service, ask};
+use service::{Place, PlantingDetails, PlantingEdit, Request, Service, ask};
 use uuid::Uuid;
 
 use crate::faces::{Face, NOON, head, named};
@@ -101,8 +101,11 @@ fn act(services: &mut [Service], clock: &SetClock, act: &Act) {
             ask::EditPlanting {
                 planting: planting.id,
                 edit: PlantingEdit {
-                    hybrid: Some(format!("H{}", act.which % 4)),
-                    farm: (act.which.is_multiple_of(3)).then(|| format!("F{}", act.which % 2)),
+                    details: PlantingDetails {
+                        hybrid: Some(format!("H{}", act.which % 4)),
+                        farm: (act.which.is_multiple_of(3)).then(|| format!("F{}", act.which % 2)),
+                        ..PlantingDetails::default()
+                    },
                     ..PlantingEdit::default()
                 },
             }
@@ -302,7 +305,10 @@ fn the_later_edit_of_a_field_stands_and_the_other_stays_visible() {
     let edit = |hybrid: &str| ask::EditPlanting {
         planting: planting.id,
         edit: PlantingEdit {
-            hybrid: Some(hybrid.to_owned()),
+            details: PlantingDetails {
+                hybrid: Some(hybrid.to_owned()),
+                ..PlantingDetails::default()
+            },
             ..PlantingEdit::default()
         },
     };
@@ -347,7 +353,10 @@ fn an_edit_made_after_another_was_seen_wins_though_its_clock_is_behind() {
     let edit = |day: u32| ask::EditPlanting {
         planting: planting.id,
         edit: PlantingEdit {
-            planted_on: chrono::NaiveDate::from_ymd_opt(2026, 6, day),
+            details: PlantingDetails {
+                planted_on: chrono::NaiveDate::from_ymd_opt(2026, 6, day),
+                ..PlantingDetails::default()
+            },
             ..PlantingEdit::default()
         },
     };

@@ -6,7 +6,8 @@ use notebook::Notebook;
 use notebook::log::{Change, after, heads};
 use ripening::Reading;
 use service::{
-    MergeConflict, NewPlanting, PlantingBrief, PlantingEdit, PlantingPage, Service, ask,
+    MergeConflict, NewPlanting, PlantingBrief, PlantingDetails, PlantingEdit, PlantingPage,
+    Service, ask,
 };
 use uuid::Uuid;
 
@@ -87,7 +88,10 @@ fn merged_plantings_are_one_with_the_walks_of_both_and_come_apart_as_they_were()
     service.ask(ask::EditPlanting {
         planting: theirs,
         edit: PlantingEdit {
-            hybrid: Some("H-17".to_owned()),
+            details: PlantingDetails {
+                hybrid: Some("H-17".to_owned()),
+                ..PlantingDetails::default()
+            },
             ..PlantingEdit::default()
         },
     });
@@ -227,9 +231,12 @@ fn what_may_be_one_is_named_and_nothing_else() {
     let plant = |service: &mut Service, name: &str, field: &str, hybrid: &str, day| {
         service
             .plant(NewPlanting {
-                field: Some(field.to_owned()),
-                hybrid: Some(hybrid.to_owned()),
-                planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                details: PlantingDetails {
+                    field: Some(field.to_owned()),
+                    hybrid: Some(hybrid.to_owned()),
+                    planted_on: NaiveDate::from_ymd_opt(2026, 5, day),
+                    ..named(name).details
+                },
                 ..named(name)
             })
             .id
@@ -262,7 +269,10 @@ fn giving_the_value_that_stands_settles_a_conflict() {
         service.ask(ask::EditPlanting {
             planting: id,
             edit: PlantingEdit {
-                hybrid: Some(hybrid.to_owned()),
+                details: PlantingDetails {
+                    hybrid: Some(hybrid.to_owned()),
+                    ..PlantingDetails::default()
+                },
                 ..PlantingEdit::default()
             },
         });
@@ -302,7 +312,10 @@ fn what_a_moved_branch_replaced_is_its_own() {
         service.ask(ask::EditPlanting {
             planting: id,
             edit: PlantingEdit {
-                hybrid: Some(hybrid.to_owned()),
+                details: PlantingDetails {
+                    hybrid: Some(hybrid.to_owned()),
+                    ..PlantingDetails::default()
+                },
                 ..PlantingEdit::default()
             },
         });

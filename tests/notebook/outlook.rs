@@ -1,8 +1,8 @@
 //! Weather in the notebook, and the dates made of it.
 
 use service::{
-    Changed, ChosenBy, FortnightPage, NewPlanting, OutlookPage, Place, ProblemCode, Purpose, Reply,
-    Service, TypedDay, WeatherFileReview, ask,
+    Changed, ChosenBy, FortnightPage, NewPlanting, OutlookPage, Place, PlantingDetails,
+    ProblemCode, Purpose, Reply, Service, TypedDay, WeatherFileReview, ask,
 };
 use std::fs;
 
@@ -149,7 +149,10 @@ fn typed_days_count_and_bad_ones_are_refused() {
 fn an_outlook_before_and_after_a_walk() {
     let (mut service, _) = service();
     let row = service.plant(NewPlanting {
-        hybrid: Some("H-17".to_owned()),
+        details: PlantingDetails {
+            hybrid: Some("H-17".to_owned()),
+            ..named("North 40").details
+        },
         ..named("North 40")
     });
     let page = outlook(&mut service, row.id);
@@ -209,7 +212,10 @@ fn forage_has_its_own_windows() {
     let (mut service, _) = service();
     import(&mut service, &weather_text(), None);
     let row = service.plant(NewPlanting {
-        purpose: Purpose::Silage,
+        details: PlantingDetails {
+            purpose: Some(Purpose::Silage),
+            ..named("Bend").details
+        },
         ..named("Bend")
     });
     service.ask(ask::UseStation {

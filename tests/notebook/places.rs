@@ -4,7 +4,8 @@ use headwalk_tests::repository;
 use ripening::Reading;
 use service::{
     Answer, Area, ChosenFile, ChosenOutline, FileRequest, NewPlanting, OutlineFileReview,
-    OutlineOf, Place, PlanIn, PlantingMapPage, ProblemCode, Service, StopPlanPage, ask, prepare,
+    OutlineOf, Place, PlanIn, PlantingDetails, PlantingMapPage, ProblemCode, Service, StopPlanPage,
+    ask, prepare,
 };
 use uuid::Uuid;
 
@@ -129,7 +130,10 @@ fn outlines_go_to_the_plantings_of_their_names_once() {
 fn a_field_lends_its_outline_to_its_plantings_and_an_own_one_wins() {
     let (mut service, _) = service();
     let in_field = |name: &str| NewPlanting {
-        field: Some("East".to_owned()),
+        details: PlantingDetails {
+            field: Some("East".to_owned()),
+            ..named(name).details
+        },
         ..named(name)
     };
     let one = service.plant(in_field("East A"));
@@ -195,7 +199,10 @@ fn the_nearest_planting_is_found_by_outline_else_by_stops() {
 fn a_plan_stays_for_its_walk_keeps_off_the_edge_and_falls_back_on_paces() {
     let (mut service, _) = service();
     let planting = service.plant(NewPlanting {
-        area: Some(Area::Hectares(4.0)),
+        details: PlantingDetails {
+            area: Some(Area::Hectares(4.0)),
+            ..named("North 40").details
+        },
         ..named("North 40")
     });
     // 200 m square: 262 rows and paces.

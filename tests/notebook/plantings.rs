@@ -2,7 +2,9 @@
 
 use chrono::{NaiveDate, TimeDelta};
 use ripening::Reading;
-use service::{Area, DueReason, NewPlanting, PlantingEdit, ProblemCode, Purpose, ask};
+use service::{
+    Area, DueReason, NewPlanting, PlantingDetails, PlantingEdit, ProblemCode, Purpose, ask,
+};
 use uuid::Uuid;
 
 use crate::faces::{Face, head, named, service};
@@ -11,11 +13,14 @@ use crate::faces::{Face, head, named, service};
 fn a_planting_brings_its_farm_field_and_hybrid() {
     let (mut service, _) = service();
     let new = NewPlanting {
-        farm: Some(" Home ".to_owned()),
-        field: Some("North".to_owned()),
-        hybrid: Some("H-17".to_owned()),
-        purpose: Purpose::Silage,
-        area: Some(Area::Acres(38.5)),
+        details: PlantingDetails {
+            farm: Some(" Home ".to_owned()),
+            field: Some("North".to_owned()),
+            hybrid: Some("H-17".to_owned()),
+            purpose: Some(Purpose::Silage),
+            area: Some(Area::Acres(38.5)),
+            ..named("North 40").details
+        },
         ..named("North 40")
     };
     let row = service.plant(new.clone());
@@ -24,7 +29,10 @@ fn a_planting_brings_its_farm_field_and_hybrid() {
     assert_eq!(row.area, Some(Area::Acres(38.5)));
     service.plant(NewPlanting {
         name: "South".to_owned(),
-        field: Some("South".to_owned()),
+        details: PlantingDetails {
+            field: Some("South".to_owned()),
+            ..new.details
+        },
         ..new
     });
     let names = service.ask(ask::Names {}).answer;
@@ -37,14 +45,20 @@ fn a_planting_brings_its_farm_field_and_hybrid() {
 fn an_edit_changes_only_what_it_names() {
     let (mut service, _) = service();
     let row = service.plant(NewPlanting {
-        farm: Some("Home".to_owned()),
-        hybrid: Some("H-17".to_owned()),
+        details: PlantingDetails {
+            farm: Some("Home".to_owned()),
+            hybrid: Some("H-17".to_owned()),
+            ..named("North 40").details
+        },
         ..named("North 40")
     });
     let edit = PlantingEdit {
-        field: Some("Bend".to_owned()),
-        hybrid: Some(String::new()),
-        planted_on: NaiveDate::from_ymd_opt(2026, 6, 1),
+        details: PlantingDetails {
+            field: Some("Bend".to_owned()),
+            hybrid: Some(String::new()),
+            planted_on: NaiveDate::from_ymd_opt(2026, 6, 1),
+            ..PlantingDetails::default()
+        },
         ..PlantingEdit::default()
     };
     let request = ask::EditPlanting {
@@ -91,7 +105,10 @@ fn bad_names_and_areas_are_refused() {
     }
     for size in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         let new = NewPlanting {
-            area: Some(Area::Hectares(size)),
+            details: PlantingDetails {
+                area: Some(Area::Hectares(size)),
+                ..named("P").details
+            },
             ..named("P")
         };
         let problem = service.refuse(ask::AddPlanting { new });

@@ -1,9 +1,9 @@
 //! Heat sets, hybrids, half bloom, stations by field, and works that are stopped.
 
 use service::{
-    Changed, ChosenBy, Emptied, HeatSetList, HeatSetRow, HeatSetUser, HybridPage, NewHeatSet,
-    NewPlanting, OutlookPage, PlantingEdit, PlantingRow, ProblemCode, Service, SetChosenBy,
-    SharedService, StationChoice, ask,
+    Changed, ChosenBy, Field, HeatSetList, HeatSetRow, HeatSetUser, HybridPage, NewHeatSet,
+    NewPlanting, OutlookPage, PlantingDetails, PlantingEdit, PlantingRow, ProblemCode, Service,
+    SetChosenBy, SharedService, StationChoice, ask,
 };
 use std::fs;
 use std::time::{Duration, Instant};
@@ -63,8 +63,11 @@ fn with_weather() -> (Service, PlantingRow, PlantingRow) {
     let (mut service, _) = service();
     service.ask(import(weather_text()));
     let on_field = |name: &str| NewPlanting {
-        hybrid: Some("Hybrid A".to_owned()),
-        field: Some("Bottom".to_owned()),
+        details: PlantingDetails {
+            hybrid: Some("Hybrid A".to_owned()),
+            field: Some("Bottom".to_owned()),
+            ..named(name).details
+        },
         ..named(name)
     };
     let one = service.plant(on_field("One"));
@@ -267,7 +270,10 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
     };
     let before = width(&mut service);
     let noted = |day: &str| PlantingEdit {
-        half_bloom_on: Some(day.parse().unwrap()),
+        details: PlantingDetails {
+            half_bloom_on: Some(day.parse().unwrap()),
+            ..PlantingDetails::default()
+        },
         ..PlantingEdit::default()
     };
     let row = edit(&mut service, one.id, noted("2026-07-25"));
@@ -288,7 +294,7 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
         assert!(problem.message.contains(says), "{problem:?}");
     }
     let cleared = PlantingEdit {
-        clear: vec![Emptied::HalfBloomOn, Emptied::PlantedOn, Emptied::Area],
+        clear: vec![Field::HalfBloomOn, Field::PlantedOn, Field::Area],
         ..PlantingEdit::default()
     };
     let row = edit(&mut service, one.id, cleared.clone());
@@ -313,7 +319,7 @@ fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
         row.half_bloom_on
     );
     let both = PlantingEdit {
-        clear: vec![Emptied::HalfBloomOn],
+        clear: vec![Field::HalfBloomOn],
         ..noted("2026-07-26")
     };
     service.refuse(ask::EditPlanting {

@@ -224,11 +224,11 @@ fn our_own_changes_keep_to_the_same_bounds() {
         ("9999-01-01", "must lie between 1950-01-01 and 2100-12-31"),
         ("0001-01-01", "must lie between 1950-01-01 and 2100-12-31"),
     ] {
-        new.planted_on = Some(date.parse().unwrap());
+        new.details.planted_on = Some(date.parse().unwrap());
         let problem = ana.refuse(ask::AddPlanting { new: new.clone() });
         assert!(problem.message.contains(words), "{problem}");
     }
-    new.planted_on = Some("1950-01-01".parse().unwrap());
+    new.details.planted_on = Some("1950-01-01".parse().unwrap());
     ana.plant(new);
     let planting = ana.rows()[0].id;
     for (walked_on, words) in [

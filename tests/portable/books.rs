@@ -20,9 +20,9 @@ pub fn empty(seed: u64) -> Service {
 pub fn small() -> Service {
     let mut service = empty(1);
     let mut new = named("North 40");
-    new.hybrid = Some("Early tan 1".to_owned());
-    new.field = Some("Bottom".to_owned());
-    new.farm = Some("Home place".to_owned());
+    new.details.hybrid = Some("Early tan 1".to_owned());
+    new.details.field = Some("Bottom".to_owned());
+    new.details.farm = Some("Home place".to_owned());
     let planting = service.plant(new).id;
     let walk = service.start(planting).id;
     let place = |latitude, longitude| {

@@ -5,8 +5,8 @@ use headwalk_tests::devices::SetClock;
 use notebook::fact::Field;
 use ripening::{Reading, Stage};
 use service::{
-    Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingEdit, ProblemCode, Service,
-    WalkComparison, ask,
+    Area, ChangeName, HistoryLine, HistoryPage, Keep, PlantingDetails, PlantingEdit, ProblemCode,
+    Service, WalkComparison, ask,
 };
 use uuid::Uuid;
 
@@ -65,8 +65,11 @@ fn every_change_is_there_the_latest_first_with_what_was_before() {
     let planting = service.plant(named("North 40")).id;
     edit(&mut service, &clock, planting, renamed("North"));
     let hybrid = |name: &str| PlantingEdit {
-        hybrid: Some(name.to_owned()),
-        area: Some(Area::Acres(40.0)),
+        details: PlantingDetails {
+            hybrid: Some(name.to_owned()),
+            area: Some(Area::Acres(40.0)),
+            ..PlantingDetails::default()
+        },
         ..PlantingEdit::default()
     };
     edit(&mut service, &clock, planting, hybrid("Early tan 1"));
@@ -167,7 +170,10 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
     let planting = service.plant(named("North 40")).id;
     edit(&mut service, &clock, planting, renamed("South"));
     let area = PlantingEdit {
-        area: Some(Area::Hectares(16.0)),
+        details: PlantingDetails {
+            area: Some(Area::Hectares(16.0)),
+            ..PlantingDetails::default()
+        },
         ..PlantingEdit::default()
     };
     edit(&mut service, &clock, planting, area);

@@ -61,9 +61,9 @@ fn notes_are_found_by_beginnings_without_accents_and_case() {
 fn names_hybrids_fields_farms_and_scouts_are_found_in_their_groups() {
     let (mut service, clock) = service();
     let mut new = named("North 40");
-    new.hybrid = Some("Early tan 1".to_owned());
-    new.field = Some("Bottom".to_owned());
-    new.farm = Some("Home place".to_owned());
+    new.details.hybrid = Some("Early tan 1".to_owned());
+    new.details.field = Some("Bottom".to_owned());
+    new.details.farm = Some("Home place".to_owned());
     let planting = service.plant(new).id;
     let walk = service.start(planting).id;
     for (text, by) in [

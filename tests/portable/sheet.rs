@@ -153,7 +153,7 @@ fn what_is_said_on_the_screens_is_said_on_paper() {
 fn without_walk_weather_or_dates_the_sheet_says_so() {
     let mut service = empty(1);
     let mut new = named("Bare");
-    new.planted_on = None;
+    new.details.planted_on = None;
     let planting = service.plant(new).id;
     let text = words(&sheet(&mut service, ask(planting)));
     assert!(text.contains("Not walked yet"), "{text}");
@@ -177,9 +177,9 @@ fn long_names_and_letters_that_the_font_lacks_stay_on_the_page() {
     let mut service = empty(1);
     let long = "Bottom field along the old railroad embankment north of the second pivot, ";
     let mut new = named(&(long.repeat(2) + "\u{96ea} \u{f1}and\u{fa} \u{160}\u{e1}rka"));
-    new.hybrid = Some("Unbroken".repeat(15));
-    new.field = Some("F".repeat(120));
-    new.planted_on = NaiveDate::from_ymd_opt(2026, 5, 20);
+    new.details.hybrid = Some("Unbroken".repeat(15));
+    new.details.field = Some("F".repeat(120));
+    new.details.planted_on = NaiveDate::from_ymd_opt(2026, 5, 20);
     let planting = service.plant(new).id;
     let walk = service.start(planting).id;
     for (at, share) in [10, 30, 50, 70, 90, 100].into_iter().enumerate() {

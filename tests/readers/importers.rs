@@ -13,8 +13,8 @@ use notebook::Notebook;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use service::{
-    Answer, ChosenFile, FileOut, FileRequest, Keep, NewPlanting, PhotoOf, Problem, ProblemCode,
-    Purpose, Service, ask, import_observations, prepare,
+    Answer, ChosenFile, FileOut, FileRequest, Keep, NewPlanting, PhotoOf, PlantingDetails, Problem,
+    ProblemCode, Service, ask, import_observations, prepare,
 };
 use shapefile::{Point, Polygon, PolygonRing, ShapeWriter};
 use tempfile::TempDir;
@@ -83,12 +83,7 @@ fn book(seed: u64) -> Book {
             new: NewPlanting {
                 id: Some(planting),
                 name: "North".to_owned(),
-                farm: None,
-                field: None,
-                hybrid: None,
-                planted_on: None,
-                purpose: Purpose::Grain,
-                area: None,
+                details: PlantingDetails::default(),
             },
         })
         .unwrap();

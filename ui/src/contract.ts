@@ -43,7 +43,6 @@ export type { Day } from './wire/Day';
 export type { DueReason } from './wire/DueReason';
 export type { DuplicatePair } from './wire/DuplicatePair';
 export type { ChosenStation } from './wire/ChosenStation';
-export type { Emptied } from './wire/Emptied';
 export type { EventDates } from './wire/EventDates';
 export type { FanDay } from './wire/FanDay';
 export type { FileOut } from './wire/FileOut';

@@ -18,27 +18,10 @@ use crate::error::StoreError;
 /// Marks the file: "Hwlk".
 const APPLICATION_ID: i64 = 1_215_786_091;
 
-/// The steps of the schema, in order, only ever added to. Each adds a table, a
-/// column or an index: by that an older app tells a newer notebook from one whose
-/// schema number is damaged.
-const STEPS: &[&str] = &[
-    include_str!("../../../migrations/notebook/0001_log_and_views.sql"),
-    include_str!("../../../migrations/notebook/0002_weather.sql"),
-    include_str!("../../../migrations/notebook/0003_harvest.sql"),
-    include_str!("../../../migrations/notebook/0004_places.sql"),
-    include_str!("../../../migrations/notebook/0005_photos.sql"),
-    include_str!("../../../migrations/notebook/0006_search.sql"),
-    include_str!("../../../migrations/notebook/0007_crew.sql"),
-    include_str!("../../../migrations/notebook/0008_season.sql"),
-    include_str!("../../../migrations/notebook/0009_durable.sql"),
-    include_str!("../../../migrations/notebook/0010_photo_marks.sql"),
-    include_str!("../../../migrations/notebook/0011_answers_in_lists.sql"),
-    include_str!("../../../migrations/notebook/0012_merged_plantings.sql"),
-    include_str!("../../../migrations/notebook/0013_set_aside.sql"),
-    include_str!("../../../migrations/notebook/0014_open_mark.sql"),
-    include_str!("../../../migrations/notebook/0015_seals.sql"),
-    include_str!("../../../migrations/notebook/0016_import_ending.sql"),
-];
+/// The steps of the schema, `migrations/notebook` in the order of their numbers, only
+/// ever added to. Each adds a table, a column or an index: by that an older app tells a
+/// newer notebook from one whose schema number is damaged.
+const STEPS: &[&str] = &include!(concat!(env!("OUT_DIR"), "/steps.rs"));
 
 /// The notebook's migrations.
 pub fn migrations() -> Migrations<'static> {

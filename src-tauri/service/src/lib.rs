@@ -46,7 +46,7 @@ pub use history::pages::{
 pub use history::who_uses;
 pub use jobs::{JobState, JobStep, JobStopped, Jobs, Progress};
 pub use keeper::Keeper;
-pub use kinds::{Area, Keep, OutlineOf, Place, Purpose, Settings, Theme, Units};
+pub use kinds::{Area, Field, Keep, OutlineOf, Place, Purpose, Settings, Theme, Units};
 pub use notebook::archive::ArchiveReview;
 pub use notebook::fact::Reason;
 pub use notebook::views::conflicts::{FieldConflict, GivenValue};
@@ -58,9 +58,10 @@ pub use places::pages::{
     ChosenFile, ChosenOutline, MapStop, MapWalk, NearPlanting, NearPlantings, OutlineFileReview,
     OutlineReview, OutlineTarget, PlanIn, PlantingMapPage, PlantingOutline, StopPlanPage,
 };
+pub use plantings::details::{NewPlanting, PlantingDetails, PlantingEdit, PlantingRow};
 pub use plantings::pages::{
-    Conflicts, DuplicatePair, DuplicatePairs, Emptied, NewPlanting, PlantingBrief, PlantingBriefs,
-    PlantingEdit, PlantingList, PlantingPage, PlantingRow, WorkedOut,
+    Conflicts, DuplicatePair, DuplicatePairs, PlantingBrief, PlantingBriefs, PlantingList,
+    PlantingPage, WorkedOut,
 };
 pub use problem::{Problem, ProblemCode};
 pub use refused_row::RefusedRow;

@@ -9,7 +9,7 @@ use criterion::{Criterion, Throughput};
 use headwalk_tests::limit::{Limits, Times};
 use headwalk_tests::memory::growth_of;
 use ripening::{Head, Reading, Share};
-use service::{Keep, NewHead, NewPlanting, Purpose, Service, ask, import_heads};
+use service::{Keep, NewHead, NewPlanting, PlantingDetails, Service, ask, import_heads};
 
 use crate::season::{A_STOP, A_WALK, folder, service};
 
@@ -65,12 +65,7 @@ pub fn taps_beside(limits: &mut Limits) {
             new: NewPlanting {
                 id: None,
                 name: "Tapped".to_owned(),
-                farm: None,
-                field: None,
-                hybrid: None,
-                planted_on: None,
-                purpose: Purpose::Grain,
-                area: None,
+                details: PlantingDetails::default(),
             },
         })
         .unwrap()

@@ -13,7 +13,7 @@ import { settling, shownValue } from './settle';
 describe('settling', () => {
   it('edits the one field and leaves the others', () => {
     const request = settling('p', 'hybrid', 'H-17');
-    expect(request).toMatchObject({ op: 'edit_planting', planting: 'p', edit: { hybrid: 'H-17', name: null } });
+    expect(request).toMatchObject({ op: 'edit_planting', planting: 'p', edit: { hybrid: 'H-17', clear: [] } });
   });
 
   it('gives an area back as it was given', () => {
@@ -22,12 +22,13 @@ describe('settling', () => {
   });
 
   it('empties a date or an area', () => {
-    expect(settling('p', 'planted_on', '')).toMatchObject({ edit: { planted_on: null, clear: ['planted_on'] } });
+    expect(settling('p', 'planted_on', '')).toMatchObject({ edit: { clear: ['planted_on'] } });
   });
 
   it('knows its limits', () => {
-    expect(settling('p', 'later_field', 'x')).toBeNull();
-    expect(settling('p', 'purpose', '')).toBeNull();
+    expect(settling('p', 'newer', 'x')).toBeNull();
+    expect(settling('p', 'outline', 'x')).toBeNull();
+    expect(settling('p', 'name', '')).toBeNull();
     expect(settling('p', 'hybrid', '')).toMatchObject({ edit: { hybrid: '' } });
   });
 });

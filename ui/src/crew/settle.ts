@@ -1,36 +1,25 @@
 // Settling what two people gave differently.
 
-import type { Emptied, PlantingEdit, Request } from '../contract';
+import type { Field, Request } from '../contract';
 import { say } from '../messages';
 import { date, number } from '../messages/format';
 
-const EDITED = ['name', 'farm', 'field', 'hybrid', 'planted_on', 'half_bloom_on', 'purpose', 'area'] as const;
-const EMPTIED: readonly Emptied[] = ['planted_on', 'half_bloom_on', 'area'];
+/** Fields that an edit of the planting does not give. */
+const ELSEWHERE: readonly Field[] = ['outline', 'heat_set', 'merged_into', 'removed', 'newer'];
+
+/** Fields that are left empty by a blank name. */
+const NAMED: readonly Field[] = ['farm', 'field', 'hybrid'];
 
 /** The request that gives a field this value; null where none can. */
-export function settling(planting: string, field: string, value: string): Request | null {
+export function settling(planting: string, field: Field, value: string): Request | null {
   if (field === 'station')
     return { op: 'use_station', planting, station: value === '' ? null : value, whole_field: false };
-  if (!EDITED.some((known) => known === field)) return null;
-  if (value === '') {
-    const emptied = EMPTIED.find((known) => known === field);
-    if (emptied) return { op: 'edit_planting', planting, edit: { ...nothing, clear: [emptied] } };
-    if (!['farm', 'field', 'hybrid'].includes(field)) return null;
-  }
+  if (ELSEWHERE.includes(field)) return null;
+  if (value === '' && field === 'name') return null;
+  if (value === '' && !NAMED.includes(field)) return { op: 'edit_planting', planting, edit: { clear: [field] } };
   const given: unknown = field === 'area' ? JSON.parse(value) : value;
-  return { op: 'edit_planting', planting, edit: { ...nothing, [field]: given } };
+  return { op: 'edit_planting', planting, edit: { [field]: given, clear: [] } };
 }
-
-const nothing: PlantingEdit = {
-  name: null,
-  farm: null,
-  field: null,
-  hybrid: null,
-  planted_on: null,
-  purpose: null,
-  area: null,
-  clear: [],
-};
 
 /** A value as the screens say it. */
 export function shownValue(field: string, value: string): string {

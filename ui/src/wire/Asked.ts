@@ -42,15 +42,15 @@ id?: string | null,
  */
 name: string, 
 /**
- * Farm, if it has a name.
+ * Farm, by name; made where new.
  */
 farm?: string | null, 
 /**
- * Field, if it has a name.
+ * Field, by name; made where new.
  */
 field?: string | null, 
 /**
- * Hybrid.
+ * Hybrid, by name; made where new.
  */
 hybrid?: string | null, 
 /**
@@ -58,13 +58,17 @@ hybrid?: string | null,
  */
 planted_on?: string | null, 
 /**
- * What it is grown for.
+ * What it is grown for; grain, where nothing is given.
  */
-purpose: Purpose, 
+purpose?: Purpose | null, 
 /**
  * Its area.
  */
-area?: Area | null, }, add_stop: { 
+area?: Area | null, 
+/**
+ * Day on which half of the heads were seen in bloom.
+ */
+half_bloom_on?: string | null, }, add_stop: { 
 /**
  * Id chosen by the caller.
  */

@@ -1,6 +1,7 @@
 //! Plantings: the list, one page, and editing.
 
 pub(crate) mod ask;
+pub(crate) mod details;
 pub(crate) mod merging;
 pub(crate) mod pages;
 
@@ -8,7 +9,7 @@ use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
-use serde_json::{Value, json};
+use serde_json::json;
 use uuid::Uuid;
 
 use crate::live::live_planting;
@@ -17,9 +18,10 @@ use crate::rollups::{Latest, side_by_side};
 use crate::rows::{self, set_flag};
 use crate::season::due::{due, due_by_date};
 use crate::{
-    Answers, Done, Emptied, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow,
-    Problem, Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
+    Answers, Done, NewPlanting, PlantingEdit, PlantingList, PlantingPage, PlantingRow, Problem,
+    Reply, Service, WalkBrief, WorkedOut, checks, read_only, settings,
 };
+use kinds::Purpose;
 use notebook::error::StoreError;
 use notebook::fact::{Act, Body, Fact, Field, Row};
 use notebook::notebook::Writer;
@@ -149,16 +151,14 @@ impl Service {
     }
 
     pub(crate) fn add_planting(&mut self, new: NewPlanting) -> Result<Reply<PlantingRow>, Problem> {
-        let name = checks::name("planting", &new.name)?;
-        let farm = checks::optional_name("farm", new.farm.as_deref())?;
-        let field = checks::optional_name("field", new.field.as_deref())?;
-        let hybrid = checks::optional_name("hybrid", new.hybrid.as_deref())?;
-        let area = checks::area(new.area)?;
-        if let Some(planted_on) = new.planted_on {
-            checks::planting_date(planted_on, self.notebook.clock().today())?;
-        }
+        let NewPlanting { id, name, details } = new;
+        let name = checks::name("planting", &name)?;
+        let farm = checks::optional_name("farm", details.farm.as_deref())?;
+        let field = checks::optional_name("field", details.field.as_deref())?;
+        let hybrid = checks::optional_name("hybrid", details.hybrid.as_deref())?;
+        details.check(self.notebook.clock().today())?;
         let (id, touched) = self.notebook.write(|writer| {
-            if let Some(id) = new.id
+            if let Some(id) = id
                 && let Some(known) = plantings::one(writer.db(), id)?
             {
                 // The same request once more, unless it means another planting.
@@ -171,12 +171,12 @@ impl Service {
                 };
             }
             name_is_free(writer, &name, None)?;
-            let id = writer.id(new.id)?;
+            let id = writer.id(id)?;
             let mut facts = Vec::new();
-            let mut to = BTreeMap::from([
-                (Field::Name, json!(name)),
-                (Field::Purpose, json!(new.purpose)),
-            ]);
+            let mut to = details.first();
+            to.insert(Field::Name, json!(name));
+            to.entry(Field::Purpose)
+                .or_insert_with(|| json!(Purpose::Grain));
             let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
             let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
             for (key, value) in [
@@ -187,12 +187,6 @@ impl Service {
                 if let Some(value) = value {
                     to.insert(key, json!(value));
                 }
-            }
-            if let Some(planted_on) = new.planted_on {
-                to.insert(Field::PlantedOn, json!(planted_on));
-            }
-            if let Some(area) = area {
-                to.insert(Field::Area, json!(area));
             }
             facts.push(rows::first(Row::Planting, id, None, to));
             writer.record(Act::PlantingAdded, &Body::of(facts))?;
@@ -211,99 +205,38 @@ impl Service {
         id: Uuid,
         edit: PlantingEdit,
     ) -> Result<Reply<PlantingRow>, Problem> {
-        let name = edit
-            .name
-            .map(|name| checks::name("planting", &name))
+        let name = edit.name.as_deref();
+        let name = name
+            .map(|name| checks::name("planting", name))
             .transpose()?;
-        let area = checks::area(edit.area)?;
-        if let Some(planted_on) = edit.planted_on {
-            checks::planting_date(planted_on, self.notebook.clock().today())?;
-        }
-        if let Some(half_bloom_on) = edit.half_bloom_on {
-            checks::date("day of half bloom", half_bloom_on)?;
-        }
-        let empties = |field| edit.clear.contains(&field);
-        let twice = (edit.planted_on.is_some() && empties(Emptied::PlantedOn))
-            || (edit.half_bloom_on.is_some() && empties(Emptied::HalfBloomOn))
-            || (edit.area.is_some() && empties(Emptied::Area));
-        if twice {
-            return Err(Problem::bad_input(
-                "a field is given a value and emptied at once: do one of the two",
-            ));
-        }
+        edit.check(self.notebook.clock().today())?;
         let ((), touched) = self.notebook.write(|writer| {
             let known = live_planting(writer.db(), id)?;
             let id = known.id;
             let mut facts = Vec::new();
-            let mut to: BTreeMap<Field, Value> = BTreeMap::new();
-            // Giving the value that stands settles what others gave beside it.
             let open = conflicts::open_fields(writer.db(), id)?;
             let settles = |field| open.contains(&field);
+            let mut to = edit.changes(&known, settles, writer.today())?;
             if let Some(name) = name.filter(|name| *name != known.name || settles(Field::Name)) {
                 name_is_free(writer, &name, Some(id))?;
                 to.insert(Field::Name, json!(name));
             }
-            let farm = edited("farm", edit.farm.as_deref(), known.farm.as_ref())?;
-            let field = edited("field", edit.field.as_deref(), known.field.as_ref())?;
-            let moved = farm != known.farm || (edit.farm.is_some() && settles(Field::Farm));
-            if moved || field != known.field || (edit.field.is_some() && settles(Field::Field)) {
+            let given = &edit.details;
+            let farm = edited("farm", given.farm.as_deref(), known.farm.as_ref())?;
+            let field = edited("field", given.field.as_deref(), known.field.as_ref())?;
+            let moved = farm != known.farm || (given.farm.is_some() && settles(Field::Farm));
+            if moved || field != known.field || (given.field.is_some() && settles(Field::Field)) {
                 let (farm, field) = place(writer, &mut facts, farm.as_deref(), field.as_deref())?;
                 if moved {
                     to.insert(Field::Farm, json!(farm));
                 }
                 to.insert(Field::Field, json!(field));
             }
-            let hybrid = edited("hybrid", edit.hybrid.as_deref(), known.hybrid.as_ref())?;
-            if hybrid != known.hybrid || (edit.hybrid.is_some() && settles(Field::Hybrid)) {
+            let hybrid = edited("hybrid", given.hybrid.as_deref(), known.hybrid.as_ref())?;
+            if hybrid != known.hybrid || (given.hybrid.is_some() && settles(Field::Hybrid)) {
                 let hybrid = named(writer, &mut facts, hybrid.as_deref())?;
                 to.insert(Field::Hybrid, json!(hybrid));
             }
-            if let Some(day) = edit
-                .planted_on
-                .filter(|day| known.planted_on != Some(*day) || settles(Field::PlantedOn))
-            {
-                to.insert(Field::PlantedOn, json!(day));
-            }
-            if let Some(purpose) = edit
-                .purpose
-                .filter(|purpose| *purpose != known.purpose || settles(Field::Purpose))
-            {
-                to.insert(Field::Purpose, json!(purpose));
-            }
-            if let Some(area) =
-                area.filter(|area| known.area != Some(*area) || settles(Field::Area))
-            {
-                to.insert(Field::Area, json!(area));
-            }
-            if let Some(day) = edit
-                .half_bloom_on
-                .filter(|day| known.half_bloom_on != Some(*day))
-            {
-                if day > writer.today() {
-                    return Err(Problem::bad_input(
-                        "half bloom is still ahead on this day: note it once it was seen",
-                    ));
-                }
-                to.insert(Field::HalfBloomOn, json!(day));
-            }
-            for (field, name, stands) in [
-                (
-                    Emptied::PlantedOn,
-                    Field::PlantedOn,
-                    known.planted_on.is_some(),
-                ),
-                (
-                    Emptied::HalfBloomOn,
-                    Field::HalfBloomOn,
-                    known.half_bloom_on.is_some(),
-                ),
-                (Emptied::Area, Field::Area, known.area.is_some()),
-            ] {
-                if empties(field) && stands {
-                    to.insert(name, Value::Null);
-                }
-            }
-            bloom_after_planting(&known, &to)?;
             if to.is_empty() {
                 return Ok(());
             }
@@ -373,22 +306,13 @@ fn row(
         Some(last) => due_by_date(today, open_walk.is_some(), last.walked_on),
         None => due(today, open_walk.is_some(), last_walk.as_ref()),
     };
+    let shown = PlantingRow::of(planting, due);
     PlantingRow {
-        id: planting.id,
-        name: planting.name,
-        farm: planting.farm,
-        field: planting.field,
-        hybrid: planting.hybrid,
-        planted_on: planting.planted_on,
-        purpose: planting.purpose,
-        area: planting.area,
-        hybrid_id: planting.hybrid_id,
-        half_bloom_on: planting.half_bloom_on,
         last_walk,
         earlier: latest.earlier,
         open_walk: open_walk.map(|walk| walk.id),
-        due,
         working_out,
+        ..shown
     }
 }
 
@@ -400,23 +324,6 @@ pub(crate) fn brief(walk: &Walk, now: Answers) -> WalkBrief {
         finished: walk.finished,
         now,
         notice: date_notice(walk),
-    }
-}
-
-/// Refuses an edit that would put half bloom before planting.
-fn bloom_after_planting(known: &Planting, to: &BTreeMap<Field, Value>) -> Result<(), Problem> {
-    let after = |field: Field, stands: Option<NaiveDate>| match to.get(&field) {
-        Some(value) => serde_json::from_value(value.clone()).unwrap_or_default(),
-        None => stands,
-    };
-    let planted: Option<NaiveDate> = after(Field::PlantedOn, known.planted_on);
-    let bloomed: Option<NaiveDate> = after(Field::HalfBloomOn, known.half_bloom_on);
-    let edited = to.contains_key(&Field::PlantedOn) || to.contains_key(&Field::HalfBloomOn);
-    match (planted, bloomed) {
-        (Some(planted), Some(bloomed)) if edited && bloomed <= planted => Err(Problem::bad_input(
-            format!("half bloom on {bloomed} is not after planting on {planted}: check both dates"),
-        )),
-        _ => Ok(()),
     }
 }
 

@@ -1,51 +1,11 @@
-//! Plantings as screens show them, and as they are typed.
+//! Plantings as screens show them.
 
 use chrono::NaiveDate;
-use ripening::Band;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use crate::rollups::pages::WalkBrief;
-use crate::season::due::Due;
-use crate::{FieldConflict, MergeConflict};
-use kinds::{Area, Purpose};
-
-/// A planting as a list shows it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct PlantingRow {
-    /// Id of the planting.
-    pub id: Uuid,
-    /// Its name.
-    pub name: String,
-    /// Farm.
-    pub farm: Option<String>,
-    /// Field.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// Purpose.
-    pub purpose: Purpose,
-    /// Area.
-    pub area: Option<Area>,
-    /// The hybrid's id, which leads to its page.
-    pub hybrid_id: Option<Uuid>,
-    /// Day on which half of the heads were seen in bloom, where somebody noted it.
-    pub half_bloom_on: Option<NaiveDate>,
-    /// The latest walk with heads.
-    pub last_walk: Option<WalkBrief>,
-    /// Position bands of up to four walks before it, oldest first.
-    pub earlier: Vec<Band>,
-    /// A walk that was started and not finished.
-    pub open_walk: Option<Uuid>,
-    /// Why and how soon it needs a walk.
-    pub due: Due,
-    /// Set while the answers of its walks are not worked out yet: no stage is
-    /// shown then, rather than an old one.
-    pub working_out: bool,
-}
+use crate::{FieldConflict, MergeConflict, PlantingRow};
 
 /// A planting's own page.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -87,68 +47,6 @@ pub struct DuplicatePair {
     pub one: PlantingBrief,
     /// The one that would be shown as it.
     pub other: PlantingBrief,
-}
-
-/// A new planting. Farm, field and hybrid are found by name, made where new.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-pub struct NewPlanting {
-    /// Id chosen by the caller.
-    pub id: Option<Uuid>,
-    /// Name that the crew uses, and the key in head files; unique in a notebook.
-    pub name: String,
-    /// Farm, if it has a name.
-    pub farm: Option<String>,
-    /// Field, if it has a name.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// What it is grown for.
-    pub purpose: Purpose,
-    /// Its area.
-    pub area: Option<Area>,
-}
-
-/// New values for fields of a planting; absent fields stay as they are.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS), ts(optional_fields = nullable))]
-#[serde(default)]
-pub struct PlantingEdit {
-    /// Name.
-    pub name: Option<String>,
-    /// Farm.
-    pub farm: Option<String>,
-    /// Field.
-    pub field: Option<String>,
-    /// Hybrid.
-    pub hybrid: Option<String>,
-    /// Planting date.
-    pub planted_on: Option<NaiveDate>,
-    /// Purpose.
-    pub purpose: Option<Purpose>,
-    /// Area.
-    pub area: Option<Area>,
-    /// Day on which half of the heads were seen in bloom.
-    pub half_bloom_on: Option<NaiveDate>,
-    /// Fields to empty. (An absent value says "as it is", so that no value is lost
-    /// to a screen that does not know the field.)
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub clear: Vec<Emptied>,
-}
-
-/// A field of a planting that can be emptied.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum Emptied {
-    /// Planting date.
-    PlantedOn,
-    /// Day of half bloom.
-    HalfBloomOn,
-    /// Area.
-    Area,
 }
 
 /// All plantings, as the list shows them.

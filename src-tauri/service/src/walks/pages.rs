@@ -5,7 +5,7 @@ use ripening::{Flag, Head};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::plantings::pages::PlantingRow;
+use crate::plantings::details::PlantingRow;
 use crate::{Answers, WalkNotice};
 use kinds::Place;
 

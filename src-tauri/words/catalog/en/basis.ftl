@@ -223,7 +223,6 @@ table-low = Low
 table-mid = Middle
 table-high = High
 
-half-bloom-on = Half bloom seen on
 half-bloom-hint = half of the plants in bloom; sharpens every date
 emptied = Not set
 

@@ -139,13 +139,8 @@ name = Name
 name-hint = what your crew calls it
 name-needed = Give it a name; nothing else is required.
 name-taken = Another planting already has that name.
-hybrid = Hybrid
-field = Field
-farm = Farm
-planted-on = Planted on
 date-used = Dates used before
 clear-date = Not set
-grown-for = Grown for
 
 # $unit (String)
 area = Area, { $unit }

@@ -158,7 +158,6 @@ table-low = Bajo
 table-mid = Medio
 table-high = Alto
 
-half-bloom-on = Media floración vista el
 half-bloom-hint = la mitad de las plantas en flor; afina cada fecha
 emptied = Sin indicar
 

@@ -47,12 +47,13 @@ acts =
     .harvest_undone = Deshecho
     .newer = Algo que escribió una versión más nueva
 
+# For a native reader: finca (also campo, rancho).
 fields =
     .name = Nombre
     .farm = Finca
     .field = Lote
     .hybrid = Híbrido
-    .planted_on = Sembrada el
+    .planted_on = Fecha de siembra
     .half_bloom_on = Media floración el
     .purpose = Destino
     .area = Superficie

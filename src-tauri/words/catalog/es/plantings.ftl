@@ -110,16 +110,8 @@ name = Nombre
 name-hint = como la llama su equipo
 name-needed = Póngale un nombre; es lo único necesario.
 name-taken = Ya hay una siembra con ese nombre.
-hybrid = Híbrido
-field = Lote
-
-# For a native reader: finca (also campo, rancho).
-farm = Finca
-
-planted-on = Fecha de siembra
 date-used = Fechas ya usadas
 clear-date = Sin indicar
-grown-for = Se cultiva para
 area = Superficie, { $unit }
 unit-acres = acres
 unit-hectares = hectáreas

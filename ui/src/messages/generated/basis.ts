@@ -132,7 +132,6 @@ export interface BasisWords {
   readonly tableLow: string;
   readonly tableMid: string;
   readonly tableHigh: string;
-  readonly halfBloomOn: string;
   readonly halfBloomHint: string;
   readonly emptied: string;
   readonly step: {

@@ -79,13 +79,8 @@ export interface PlantingsWords {
   readonly nameHint: string;
   readonly nameNeeded: string;
   readonly nameTaken: string;
-  readonly hybrid: string;
-  readonly field: string;
-  readonly farm: string;
-  readonly plantedOn: string;
   readonly dateUsed: string;
   readonly clearDate: string;
-  readonly grownFor: string;
   readonly area: (unit: string) => string;
   readonly unitAcres: string;
   readonly unitHectares: string;

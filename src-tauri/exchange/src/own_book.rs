@@ -147,7 +147,8 @@ impl Book for Notebook {
         let (run, Some(sealed)) = (&given.run, &given.seal) else {
             return Ok(());
         };
-        if Notebook::key(self) != Some(sealed.key) {
+        let kept = seal::last(self.db(), run.device)? >= run.last();
+        if kept || Notebook::key(self) != Some(sealed.key) {
             return Ok(());
         }
         let writer = sealed.writer();

@@ -143,7 +143,7 @@ fn a_walk_that_moves_in_time_drops_the_answers_of_all() {
     told(&mut service, moved_to("2026-08-15"));
     let said = |share| {
         let head = head(Reading::Pliable, share);
-        notebook::fact::Said {
+        notebook::fact::HeadRecord {
             head: head.head,
             flags: vec![],
             note: None,

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior};
 use uuid::Uuid;
 
-use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
+use crate::apply::{self, BATCH_CHANGES, Batch, Touched, Waiting};
 use crate::clock::{self, Clock, OnDate, SystemClock};
 use crate::disk::last_saved::LastSaved;
 use crate::disk::lease::{Lease, OnDisk};
@@ -310,7 +310,7 @@ impl Notebook {
             hlc,
             horizon,
             touched,
-            told: Told::default(),
+            batch: Batch::default(),
         };
         let result = work(&mut writer)?;
         writer.settle()?;
@@ -408,7 +408,7 @@ impl Notebook {
                 touched: apply::take_due(&tx, horizon)?,
                 ..Ingested::default()
             },
-            told: Told::default(),
+            batch: Batch::default(),
             tx,
         };
         let result = work(&mut intake)?;
@@ -504,7 +504,7 @@ pub struct Writer<'n> {
     horizon: Hlc,
     touched: Touched,
     /// Told, and not yet in the views.
-    told: Told,
+    batch: Batch,
 }
 
 impl Writer<'_> {
@@ -578,9 +578,9 @@ impl Writer<'_> {
             return Err(StoreError::OutOfBounds(what));
         }
         let change = self.log(act.name(), json)?;
-        let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.told)?;
+        let touched = apply::apply_and_gather(&self.tx, &change, body, &mut self.batch)?;
         self.touched.join(touched);
-        if self.told.count() >= TOLD_TOGETHER {
+        if self.batch.count() >= BATCH_CHANGES {
             self.settle()?;
         }
         Ok(())
@@ -588,7 +588,7 @@ impl Writer<'_> {
 
     /// Brings the views up to date with all that was recorded.
     pub fn settle(&mut self) -> Result<(), StoreError> {
-        let shown_otherwise = self.told.store(&self.tx)?;
+        let shown_otherwise = self.batch.store(&self.tx)?;
         self.touched.plantings.extend(shown_otherwise);
         Ok(())
     }
@@ -633,9 +633,9 @@ fn forget_answers(db: &Connection, touched: &Touched) -> Result<(), StoreError> 
               LEFT JOIN planting ON planting.id = walk.planting WHERE walk.id = ?1
             UNION SELECT planting FROM answer WHERE walk = ?1)
            AND NOT EXISTS
-             (SELECT 1 FROM walk AS told, walk AS before
-              WHERE told.id = ?1 AND before.id = answer.walk
-                AND (before.walked_on, before.id) < (told.walked_on, told.id))",
+             (SELECT 1 FROM walk AS batch, walk AS before
+              WHERE batch.id = ?1 AND before.id = answer.walk
+                AND (before.walked_on, before.id) < (batch.walked_on, batch.id))",
     )?;
     for walk in &touched.walks {
         of_walk.execute([walk])?;

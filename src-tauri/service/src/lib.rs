@@ -40,15 +40,13 @@ pub use harvest::{
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
     OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
 };
-pub use history::pages::{
-    ChangeName, HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, WalkComparison,
-};
+pub use history::pages::{HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, WalkComparison};
 pub use history::who_uses;
 pub use jobs::{JobState, JobStep, JobStopped, Jobs, Progress};
 pub use keeper::Keeper;
 pub use kinds::{Area, Field, Keep, OutlineOf, Place, Purpose, Settings, Theme, Units};
 pub use notebook::archive::ArchiveReview;
-pub use notebook::fact::Reason;
+pub use notebook::fact::{ChangeName, Reason};
 pub use notebook::views::conflicts::{FieldConflict, GivenValue};
 pub use notebook::views::merges::{MergeConflict, MergeSaid};
 pub use notebook::views::names::Names;

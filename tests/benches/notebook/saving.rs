@@ -7,7 +7,7 @@ use std::time::Duration;
 use criterion::Criterion;
 use headwalk_tests::limit::{Limits, Times};
 use notebook::Notebook;
-use notebook::fact::{Act, Body, Fact, HeadRead, Said};
+use notebook::fact::{Act, Body, Fact, HeadRead, HeadRecord};
 use notebook::log::Change;
 use ripening::Head;
 use rusqlite::Connection;
@@ -250,7 +250,7 @@ impl Bare {
         let head = a_head(self.rows);
         let read = HeadRead {
             id: id(1, ms),
-            said: Said {
+            said: HeadRecord {
                 head,
                 flags: vec![],
                 note: None,

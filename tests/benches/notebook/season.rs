@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use chrono::{Days, NaiveDate};
-use notebook::fact::{Act, Body, Fact, HeadRead, Said};
+use notebook::fact::{Act, Body, Fact, HeadRead, HeadRecord};
 use notebook::log::{Change, Hlc, heads};
 use notebook::{Notebook, OnDate, SystemRandomness};
 use ripening::{Head, Reading, Share};
@@ -220,7 +220,7 @@ impl Scout {
             for head in 0..A_STOP {
                 let read = HeadRead {
                     id: self.id(),
-                    said: Said {
+                    said: HeadRecord {
                         head: head_of(walk, number * 7 + place * 31 + head * 13),
                         flags: vec![],
                         note: None,

@@ -3,7 +3,7 @@
 use super::answer::{CrewState, Running, SeriesLeftAlone, Step, Waiting};
 use super::gate::Gate;
 use super::problem::CrewProblem;
-use super::schedule::{Next, Outcome, Told};
+use super::schedule::{Next, Outcome, Situation};
 use super::watched::{Counted, Watched};
 use super::{CrewProblemCode, Opener};
 use crate::crew::{Seat, State, Tokens};
@@ -44,7 +44,7 @@ pub(super) struct Shared {
 
 #[derive(Default)]
 struct Inner {
-    told: Told,
+    told: Situation,
     running: Option<Running>,
     stop: bool,
     end: bool,
@@ -72,7 +72,7 @@ impl Shared {
     }
 
     /// Tells the thread something.
-    pub(super) fn tell(&self, what: impl FnOnce(&mut Told)) {
+    pub(super) fn tell(&self, what: impl FnOnce(&mut Situation)) {
         what(&mut self.inner().told);
         self.wake.notify_all();
     }

@@ -22,9 +22,9 @@ const LOOKING: i64 = 2 * 60_000;
 const SIGNAL: i64 = 1_000;
 const SIGNAL_SPREAD: f64 = 4_000.0;
 
-/// What is known, in milliseconds since 1970.
+/// What the next try is planned from; instants in milliseconds since 1970.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub(super) struct Told {
+pub(super) struct Situation {
     /// Somebody pressed the button.
     pub asked: bool,
     /// The earliest and latest change here since the last try.
@@ -55,7 +55,7 @@ pub(super) enum Next {
     Never,
 }
 
-impl Told {
+impl Situation {
     /// The platform's word about the network.
     pub(super) fn signal(&mut self, online: bool, now: i64) {
         if online && self.offline {
@@ -171,8 +171,8 @@ mod tests {
 
     const NOW: i64 = 1_787_238_000_000;
 
-    fn tried() -> Told {
-        let mut told = Told::default();
+    fn tried() -> Situation {
+        let mut told = Situation::default();
         told.tried(NOW, Outcome::Done, 0.5);
         told
     }
@@ -180,14 +180,14 @@ mod tests {
     #[test]
     fn nothing_waits_and_nobody_looks_then_nothing_is_tried() {
         assert_eq!(tried().next(true, false), Next::Never);
-        assert_eq!(Told::default().next(true, false), Next::Never);
+        assert_eq!(Situation::default().next(true, false), Next::Never);
     }
 
     #[test]
     fn outside_a_crew_not_even_by_hand() {
-        let told = Told {
+        let told = Situation {
             asked: true,
-            ..Told::default()
+            ..Situation::default()
         };
         assert_eq!(told.next(false, true), Next::Never);
     }

@@ -7,10 +7,10 @@ use ripening::{Flag, Head};
 use rusqlite::{Connection, Statement, ToSql, params};
 use uuid::Uuid;
 
-use super::told::Teller;
+use super::batch::Provenance;
 use super::{search, telling};
 use crate::error::StoreError;
-use crate::fact::{HeadRead, Said};
+use crate::fact::{HeadRead, HeadRecord};
 use crate::log::Stamp;
 use kinds::flag_words;
 
@@ -36,13 +36,13 @@ static CORRECT: LazyLock<String> = LazyLock::new(|| {
 static REMOVE: LazyLock<String> = LazyLock::new(|| telling::last("head", "removed", &["removed"]));
 
 /// A head as a change told it. There may be a million to be stored, so it is small.
-pub(super) struct ToldHead {
+pub(super) struct BatchHead {
     id: Uuid,
     stop: Uuid,
     /// Its order among the heads that were told together.
     place: u32,
     head: Head,
-    by: Rc<Teller>,
+    by: Rc<Provenance>,
     /// What few heads have.
     more: Option<Box<More>>,
 }
@@ -55,10 +55,10 @@ struct More {
 
 /// Heads were read at a stop.
 pub(super) fn read(
-    by: &Rc<Teller>,
+    by: &Rc<Provenance>,
     stop: Uuid,
     heads: &[HeadRead],
-    told: &mut Vec<ToldHead>,
+    told: &mut Vec<BatchHead>,
 ) -> Result<(), StoreError> {
     for (place, head) in (0..).zip(heads) {
         let HeadRead { id, said, extra } = head;
@@ -71,7 +71,7 @@ pub(super) fn read(
                 extra: extra.as_ref().map(serde_json::to_string).transpose()?,
             }))
         };
-        told.push(ToldHead {
+        told.push(BatchHead {
             id: *id,
             stop,
             place,
@@ -83,9 +83,9 @@ pub(super) fn read(
     Ok(())
 }
 
-impl ToldHead {
+impl BatchHead {
     /// Stores heads. Told twice, the earliest stamp stands.
-    pub fn store(db: &Connection, mut told: Vec<ToldHead>) -> Result<(), StoreError> {
+    pub fn store(db: &Connection, mut told: Vec<BatchHead>) -> Result<(), StoreError> {
         if told.is_empty() {
             return Ok(());
         }
@@ -156,8 +156,8 @@ impl<T: PartialEq + Copy> Kept<T> {
 }
 
 impl<'a> Bound<'a> {
-    fn bind(&mut self, to: &mut Statement, told: &'a ToldHead) -> rusqlite::Result<()> {
-        let Teller {
+    fn bind(&mut self, to: &mut Statement, told: &'a BatchHead) -> rusqlite::Result<()> {
+        let Provenance {
             stamp,
             recorded_ms,
             offset_min,
@@ -186,7 +186,7 @@ pub(super) fn correct(
     db: &Connection,
     stamp: Stamp,
     head: Uuid,
-    to: &Said,
+    to: &HeadRecord,
     corrected: bool,
 ) -> Result<(), StoreError> {
     db.prepare_cached(&CORRECT)?.execute(params![

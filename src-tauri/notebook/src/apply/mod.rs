@@ -5,8 +5,9 @@
 //! either adds a row under its own key, or competes for a place by its stamp. What
 //! cannot count is listed instead (`set_aside`). The cost of a change is bounded by
 //! its bytes: what follows from all merges together is worked out once for many
-//! changes (`Told::store`), not once a fact.
+//! changes (`Batch::store`), not once a fact.
 
+mod batch;
 mod harvest;
 mod heads;
 pub mod merged;
@@ -16,7 +17,6 @@ mod set_aside;
 mod shared;
 mod tables;
 mod telling;
-mod told;
 mod walks;
 mod weather;
 
@@ -30,11 +30,11 @@ use crate::fact::{self, Body, Fact, Row, SetAside, WHOLE_CHANGE};
 use crate::log::{self, Change, Hlc, each_in_order};
 use crate::views;
 
+pub(crate) use batch::Batch;
+use batch::Provenance;
 pub use set_aside::told_again;
 pub(crate) use set_aside::{Waiting, move_to as move_set_aside};
 pub(crate) use tables::{digest, digests, view_names};
-use told::Teller;
-pub(crate) use told::Told;
 
 /// Version of this code's reading of the log. Raised when the same log would
 /// give other views; a notebook of an older version rebuilds them once.
@@ -100,7 +100,7 @@ pub(crate) fn take(
     db: &Connection,
     change: &Change,
     waiting: &Waiting,
-    told: &mut Told,
+    batch: &mut Batch,
 ) -> Result<Touched, StoreError> {
     let aside = |aside: &SetAside| -> Result<Touched, StoreError> {
         set_aside::list(db, change, aside)?;
@@ -125,13 +125,13 @@ pub(crate) fn take(
             what: "",
         });
     }
-    count(db, change, told)
+    count(db, change, batch)
 }
 
 /// The same for a change that need not wait.
-fn count(db: &Connection, change: &Change, told: &mut Told) -> Result<Touched, StoreError> {
+fn count(db: &Connection, change: &Change, batch: &mut Batch) -> Result<Touched, StoreError> {
     let (body, set_aside) = fact::read(&change.body);
-    let mut touched = apply_and_gather(db, change, &body, told)?;
+    let mut touched = apply_and_gather(db, change, &body, batch)?;
     for aside in &set_aside {
         set_aside::list(db, change, aside)?;
         touched.set_aside = true;
@@ -141,14 +141,14 @@ fn count(db: &Connection, change: &Change, told: &mut Told) -> Result<Touched, S
 
 /// Applies the changes that waited and need not any longer.
 pub(crate) fn take_due(db: &Connection, horizon: Hlc) -> Result<Touched, StoreError> {
-    let mut told = Told::default();
+    let mut batch = Batch::default();
     let mut touched = Touched::default();
     for change in set_aside::take_due(db, horizon)? {
         log::follow_to(db, change.device, change.hlc)?;
-        touched.join(count(db, &change, &mut told)?);
+        touched.join(count(db, &change, &mut batch)?);
         touched.set_aside = true;
     }
-    touched.plantings.extend(told.store(db)?);
+    touched.plantings.extend(batch.store(db)?);
     Ok(touched)
 }
 
@@ -159,9 +159,9 @@ pub(crate) fn apply_and_gather(
     db: &Connection,
     change: &Change,
     body: &Body,
-    told: &mut Told,
+    batch: &mut Batch,
 ) -> Result<Touched, StoreError> {
-    let by = Teller::of(change);
+    let by = Provenance::of(change);
     let mut touched = Touched::default();
     let mut spoken_of = BTreeSet::new();
     for fact in &body.facts {
@@ -173,7 +173,7 @@ pub(crate) fn apply_and_gather(
                 to,
                 replaces,
             } => {
-                shared::set(db, change.stamp(), *row, *id, to, replaces, told)?;
+                shared::set(db, change.stamp(), *row, *id, to, replaces, batch)?;
                 match row {
                     Row::Planting => {
                         touched.plantings.insert(*id);
@@ -219,7 +219,7 @@ pub(crate) fn apply_and_gather(
                 place,
             } => {
                 let stop = walks::stop(&by, *id, *walk, *number, label.as_deref(), place.as_ref());
-                told.stops.push(stop);
+                batch.stops.push(stop);
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }
@@ -228,7 +228,7 @@ pub(crate) fn apply_and_gather(
                 stop,
                 heads: read,
             } => {
-                heads::read(&by, *stop, read, &mut told.heads)?;
+                heads::read(&by, *stop, read, &mut batch.heads)?;
                 touched.walks.insert(*walk);
                 spoken_of.insert(*walk);
             }
@@ -254,8 +254,8 @@ pub(crate) fn apply_and_gather(
                 )?
                 .execute(params![to, device, first])?;
             }
-            Fact::Weather(told) => {
-                weather::days(db, change.stamp(), told)?;
+            Fact::Weather(batch) => {
+                weather::days(db, change.stamp(), batch)?;
                 touched.weather = true;
             }
             Fact::Station { name, place } => {
@@ -305,7 +305,7 @@ pub(crate) fn apply_and_gather(
         }
     }
     if let Some(again) = body.again {
-        told.recount |= set_aside::told_again_by(db, change, again)?;
+        batch.recount |= set_aside::told_again_by(db, change, again)?;
     }
     let mut statement =
         db.prepare_cached("INSERT OR IGNORE INTO spoken_of (id, device, seq) VALUES (?1, ?2, ?3)")?;
@@ -316,7 +316,7 @@ pub(crate) fn apply_and_gather(
 }
 
 /// Stops and heads that are stored together: 70 MB of them.
-pub(crate) const TOLD_TOGETHER: usize = 1_250_000;
+pub(crate) const BATCH_CHANGES: usize = 1_250_000;
 
 /// Empties the views and fills them from the log, within the caller's transaction.
 pub(crate) fn rebuild(db: &Connection, own: Uuid, horizon: Hlc) -> Result<(), StoreError> {
@@ -339,14 +339,14 @@ pub(crate) fn fill(
     to: &Connection,
     waiting: &Waiting,
 ) -> Result<(), StoreError> {
-    let mut told = Told::default();
+    let mut batch = Batch::default();
     each_in_order(from, |change| -> Result<(), StoreError> {
-        take(to, change, waiting, &mut told)?;
-        if told.count() >= TOLD_TOGETHER / 8 {
-            told.store(to)?;
+        take(to, change, waiting, &mut batch)?;
+        if batch.count() >= BATCH_CHANGES / 8 {
+            batch.store(to)?;
         }
         Ok(())
     })?;
-    told.store(to)?;
+    batch.store(to)?;
     Ok(())
 }

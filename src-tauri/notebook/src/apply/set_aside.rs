@@ -135,7 +135,7 @@ pub fn told_again(db: &Connection) -> Result<BTreeSet<(Uuid, u64)>, StoreError> 
 /// one's name.
 fn each_again(
     db: &Connection,
-    mut each: impl FnMut(Uuid, i64, fact::Told) -> Result<(), StoreError>,
+    mut each: impl FnMut(Uuid, i64, fact::ChangeName) -> Result<(), StoreError>,
 ) -> Result<(), StoreError> {
     let mut statement = db.prepare(
         "SELECT device, hlc, body FROM change WHERE instr(body, '\"again\":') > 0 ORDER BY arrival",
@@ -175,7 +175,7 @@ pub(super) fn list(db: &Connection, change: &Change, aside: &SetAside) -> Result
 pub(super) fn told_again_by(
     db: &Connection,
     change: &Change,
-    told: fact::Told,
+    told: fact::ChangeName,
 ) -> Result<bool, StoreError> {
     if told.device != change.device {
         return Ok(false);

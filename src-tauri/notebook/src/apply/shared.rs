@@ -9,10 +9,10 @@ use rusqlite::{Connection, OptionalExtension, params};
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::{search, told};
+use super::{batch, search};
 use crate::error::StoreError;
 use crate::fact::fields::{Holds, fields, held, read};
-use crate::fact::{Field, Row, Told};
+use crate::fact::{ChangeName, Field, Row};
 use crate::log::Stamp;
 use kinds::{Area, Place};
 
@@ -27,8 +27,8 @@ pub(super) fn set(
     row: Row,
     id: Uuid,
     to: &BTreeMap<String, Value>,
-    replaces: &BTreeMap<String, Vec<Told>>,
-    gathered: &mut told::Told,
+    replaces: &BTreeMap<String, Vec<ChangeName>>,
+    gathered: &mut batch::Batch,
 ) -> Result<(), StoreError> {
     let made = db
         .prepare_cached(&format!(

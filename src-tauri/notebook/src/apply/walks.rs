@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use rusqlite::{Connection, ToSql, params};
 use uuid::Uuid;
 
-use super::told::Teller;
+use super::batch::Provenance;
 use super::{search, shared, telling};
 use crate::error::StoreError;
 use crate::fact::Row;
@@ -89,11 +89,11 @@ pub(super) fn walk(db: &Connection, stamp: Stamp, walk: &Made) -> Result<(), Sto
 }
 
 /// A stop as a change told it. There may be many to be stored, so it is small.
-pub(super) struct ToldStop {
+pub(super) struct BatchStop {
     id: Uuid,
     walk: Uuid,
     number: u32,
-    by: Rc<Teller>,
+    by: Rc<Provenance>,
     /// What few stops of a file have.
     more: Option<Box<More>>,
 }
@@ -106,20 +106,20 @@ struct More {
 
 /// A stop was made.
 pub(super) fn stop(
-    by: &Rc<Teller>,
+    by: &Rc<Provenance>,
     id: Uuid,
     walk: Uuid,
     number: u32,
     label: Option<&str>,
     place: Option<&Place>,
-) -> ToldStop {
+) -> BatchStop {
     let more = (label.is_some() || place.is_some()).then(|| {
         Box::new(More {
             label: label.map(str::to_owned),
             place: place.copied(),
         })
     });
-    ToldStop {
+    BatchStop {
         id,
         walk,
         number,
@@ -128,9 +128,9 @@ pub(super) fn stop(
     }
 }
 
-impl ToldStop {
+impl BatchStop {
     /// Stores stops; as [`walk`].
-    pub fn store(db: &Connection, mut told: Vec<ToldStop>) -> Result<(), StoreError> {
+    pub fn store(db: &Connection, mut told: Vec<BatchStop>) -> Result<(), StoreError> {
         told.sort_by_key(|told| told.id);
         for told in &told {
             let none = More::default();

@@ -16,7 +16,7 @@ use super::line::Lines;
 use super::manifest::hex;
 use super::seals::Seals;
 use super::{ArchiveFault, PHOTOS};
-use crate::apply::{self, Told, Touched, Waiting};
+use crate::apply::{self, Batch, Touched, Waiting};
 use crate::export::photo_file;
 use crate::log::{self, Change, Digest};
 use crate::notebook::Intake;
@@ -282,7 +282,7 @@ fn rehearse<R: Read + Seek>(
     let apart = open::open_in_memory()?;
     apart.execute_batch("BEGIN").map_err(StoreError::from)?;
     let mut review = looked.review(archive);
-    let mut told = Told::default();
+    let mut batch = Batch::default();
     archive.log(|from| {
         let mut lines = Lines::of(from);
         while let Some(change) = lines.next()? {
@@ -290,14 +290,14 @@ fn rehearse<R: Read + Seek>(
                 continue;
             }
             review.new += 1;
-            apply::take(&apart, &change, &waiting, &mut told)?;
-            if told.count() >= REHEARSED {
-                told.store(&apart)?;
+            apply::take(&apart, &change, &waiting, &mut batch)?;
+            if batch.count() >= REHEARSED {
+                batch.store(&apart)?;
             }
         }
         Ok(())
     })?;
-    told.store(&apart)?;
+    batch.store(&apart)?;
     review.new_plantings = shown_beside(&apart, db, "planting", "name")?;
     review.new_walks = shown_beside(&apart, db, "walk", "made_hlc")?;
     review.new_heads = shown_beside(&apart, db, "head", "read_hlc")?;
@@ -310,13 +310,13 @@ fn shown_beside(
     apart: &Connection,
     db: &Connection,
     view: &str,
-    told: &str,
+    batch: &str,
 ) -> Result<u32, StoreError> {
     let mut shown = apart.prepare(&format!(
-        "SELECT id FROM {view} WHERE {told} IS NOT NULL AND NOT removed ORDER BY id"
+        "SELECT id FROM {view} WHERE {batch} IS NOT NULL AND NOT removed ORDER BY id"
     ))?;
     let mut here = db.prepare(&format!(
-        "SELECT 1 FROM {view} WHERE id = ?1 AND {told} IS NOT NULL"
+        "SELECT 1 FROM {view} WHERE id = ?1 AND {batch} IS NOT NULL"
     ))?;
     let mut rows = shown.query([])?;
     let mut count = 0;
@@ -553,7 +553,7 @@ fn told_since(
     devices: impl Iterator<Item = Uuid>,
     ends: &BTreeMap<Uuid, log::Head>,
 ) -> Result<(u32, u32), crate::StoreError> {
-    let mut told = db.prepare_cached(
+    let mut batch = db.prepare_cached(
         "SELECT
            (SELECT count(*) FROM walk
             WHERE made_device = ?1 AND made_seq > ?2 AND NOT removed),
@@ -564,7 +564,7 @@ fn told_since(
     for device in devices {
         let end = ends.get(&device).map_or(0, |end| end.seq);
         let (of_walks, of_heads): (u32, u32) =
-            told.query_row((device, end), |row| Ok((row.get(0)?, row.get(1)?)))?;
+            batch.query_row((device, end), |row| Ok((row.get(0)?, row.get(1)?)))?;
         walks += of_walks;
         heads += of_heads;
     }

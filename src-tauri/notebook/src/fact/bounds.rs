@@ -12,7 +12,9 @@ use ripening::calendar;
 use serde_json::Value;
 
 use super::fields::held;
-use super::{Fact, Observation, PhotoTaken, Row, Said, Seen, Told, WeatherDays, WeatherTold};
+use super::{
+    ChangeName, Fact, HeadRecord, Observation, PhotoTaken, Row, Seen, WeatherDays, WeatherTold,
+};
 use kinds::{Area, Field, Place};
 
 /// Most facts of a change.
@@ -95,7 +97,7 @@ pub(crate) fn check(fact: &Fact) -> Result<(), &'static str> {
 }
 
 /// Whether it names a change by a number that there can be.
-pub(super) fn is_a_number(told: &Told) -> bool {
+pub(super) fn is_a_number(told: &ChangeName) -> bool {
     is_seq(told.seq)
 }
 
@@ -117,7 +119,7 @@ pub(crate) fn check_field(row: Row, field: &str, value: &Value) -> Result<(), &'
     }
 }
 
-fn check_said(said: &Said) -> Result<(), &'static str> {
+fn check_said(said: &HeadRecord) -> Result<(), &'static str> {
     need(said.flags.len() <= MOST_COUNTS, "flags")?;
     need(said.note.as_deref().is_none_or(is_note), "note")
 }

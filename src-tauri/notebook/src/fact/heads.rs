@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::{Map, Value};
 use uuid::Uuid;
 
-use super::Said;
+use super::HeadRecord;
 
 /// A head as it was read. In JSON `[id, reading, share]`, with an object of
 /// flags, note and extra columns behind where there are any.
@@ -18,7 +18,7 @@ pub struct HeadRead {
     /// Id of the head.
     pub id: Uuid,
     /// What it says.
-    pub said: Said,
+    pub said: HeadRecord,
     /// Further columns of the head file that it came from.
     pub extra: Option<Map<String, Value>>,
 }
@@ -87,7 +87,7 @@ impl<'de> Visitor<'de> for HeadVisitor {
         });
         Ok(HeadRead {
             id,
-            said: Said { head, flags, note },
+            said: HeadRecord { head, flags, note },
             extra,
         })
     }

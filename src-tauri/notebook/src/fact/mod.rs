@@ -47,7 +47,7 @@ pub struct Body {
     pub request: Option<Uuid>,
     /// Set where it tells a change again whose stamp lay too far ahead.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub again: Option<Told>,
+    pub again: Option<ChangeName>,
 }
 
 impl Body {
@@ -87,7 +87,7 @@ pub enum Fact {
         /// replaced; a value that nobody replaced and that does not stand is a
         /// conflict.
         #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-        replaces: BTreeMap<String, Vec<Told>>,
+        replaces: BTreeMap<String, Vec<ChangeName>>,
     },
     /// A walk was begun.
     Walk {
@@ -134,9 +134,9 @@ pub enum Fact {
         /// Which head.
         head: Uuid,
         /// What it should say.
-        to: Said,
+        to: HeadRecord,
         /// What it said before, for the history and for undo.
-        was: Said,
+        was: HeadRecord,
         /// Whether it had been corrected before.
         #[serde(default, skip_serializing_if = "is_false")]
         was_corrected: bool,
@@ -276,18 +276,19 @@ impl Row {
     }
 }
 
-/// The change that told a value.
+/// A change, by its series and number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub struct Told {
-    /// Its device.
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct ChangeName {
+    /// The device whose series it is in.
     pub device: Uuid,
-    /// Its number.
+    /// Its number, from 1 on.
     pub seq: u64,
 }
 
-/// What a head says.
+/// What was recorded of a head.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Said {
+pub struct HeadRecord {
     /// Reading and share.
     #[serde(flatten)]
     pub head: Head,
@@ -312,7 +313,7 @@ mod tests {
     #[test]
     fn a_body_comes_back_as_it_was_written() {
         let id = Uuid::from_u128;
-        let said = |share| Said {
+        let said = |share| HeadRecord {
             head: Head::new(Reading::Pliable, Some(Share::new(share).unwrap())).unwrap(),
             flags: vec![Flag::Moldy, Flag::LodgedPlant],
             note: Some("under the pivot".to_owned()),
@@ -326,7 +327,7 @@ mod tests {
                     to: BTreeMap::from([("name".to_owned(), Value::from("North 40"))]),
                     replaces: BTreeMap::from([(
                         "name".to_owned(),
-                        vec![Told {
+                        vec![ChangeName {
                             device: id(9),
                             seq: 3,
                         }],
@@ -355,7 +356,7 @@ mod tests {
                         },
                         HeadRead {
                             id: id(5),
-                            said: Said {
+                            said: HeadRecord {
                                 head: Head::new(Reading::Boot, None).unwrap(),
                                 flags: vec![],
                                 note: None,

@@ -8,7 +8,7 @@ use serde_json::value::RawValue;
 use uuid::Uuid;
 
 use super::bounds::{self, MOST_FACTS};
-use super::{Body, Fact, Told};
+use super::{Body, ChangeName, Fact};
 
 /// Why a change, or a fact of one, does not count.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -124,7 +124,7 @@ pub(crate) fn read(json: &str) -> (Body, Vec<SetAside>) {
         #[serde(default)]
         request: Option<Uuid>,
         #[serde(default)]
-        again: Option<Told>,
+        again: Option<ChangeName>,
     }
     // A list would be read as the values of a body's fields, one after the other.
     let body = json.trim_start().starts_with('{').then_some(json);

@@ -6,7 +6,7 @@ use rusqlite::{Connection, Transaction};
 use uuid::Uuid;
 
 use super::Ingested;
-use crate::apply::{self, TOLD_TOGETHER, Told, Touched, Waiting};
+use crate::apply::{self, BATCH_CHANGES, Batch, Touched, Waiting};
 use crate::error::{IngestError, StoreError};
 use crate::log::{self, Change, Hlc};
 use crate::own_id;
@@ -24,7 +24,7 @@ pub(crate) struct Intake<'n> {
     pub(super) ends: BTreeMap<Uuid, u64>,
     pub(super) outcome: Ingested,
     /// Told, and not yet in the views.
-    pub(super) told: Told,
+    pub(super) batch: Batch,
 }
 
 impl Intake<'_> {
@@ -71,9 +71,9 @@ impl Intake<'_> {
             self.outcome.known += 1;
         } else if seq == end + 1 {
             log::append(&self.tx, change, self.received_ms, self.horizon)?;
-            let touched = apply::take(&self.tx, change, &self.waiting, &mut self.told)?;
+            let touched = apply::take(&self.tx, change, &self.waiting, &mut self.batch)?;
             self.outcome.touched.join(touched);
-            if self.told.count() >= TOLD_TOGETHER / 8 {
+            if self.batch.count() >= BATCH_CHANGES / 8 {
                 self.settle()?;
             }
             self.ends.insert(device, seq);
@@ -90,7 +90,7 @@ impl Intake<'_> {
 
     /// Brings the views up to date with all that was taken in.
     pub fn settle(&mut self) -> Result<(), StoreError> {
-        let shown_otherwise = self.told.store(&self.tx)?;
+        let shown_otherwise = self.batch.store(&self.tx)?;
         self.outcome.touched.plantings.extend(shown_otherwise);
         Ok(())
     }
@@ -99,7 +99,7 @@ impl Intake<'_> {
     /// that its own device told again before it came due here.
     pub(super) fn finish(&mut self) -> Result<(), StoreError> {
         self.settle()?;
-        if self.told.wants_rebuild() {
+        if self.batch.wants_rebuild() {
             apply::rebuild(&self.tx, self.own, self.horizon)?;
             self.tx.execute("DELETE FROM answer", [])?;
             self.outcome.touched.join(Touched::all());

@@ -10,7 +10,7 @@ use uuid::Uuid;
 use crate::apply::{self, Touched};
 use crate::clock::{self, FLOOR_MS};
 use crate::error::StoreError;
-use crate::fact::{Fact, Told};
+use crate::fact::{ChangeName, Fact};
 use crate::log::{self, Change, FAR_MS, Hlc};
 use crate::notebook::{Notebook, Writer};
 
@@ -157,7 +157,7 @@ fn tell(
 /// the numbers by which they name changes that were told again too.
 fn body_again(old: &Change, teller: Uuid, told: &BTreeMap<u64, u64>) -> Result<String, StoreError> {
     let mut body: BTreeMap<String, Box<RawValue>> = serde_json::from_str(&old.body)?;
-    let again = Told {
+    let again = ChangeName {
         device: old.device,
         seq: old.seq,
     };
@@ -208,7 +208,7 @@ fn fact_again(
     }
     for named in replaces.values_mut().flatten() {
         if let Some(now) = told.get(&named.seq).filter(|_| named.device == device) {
-            *named = Told {
+            *named = ChangeName {
                 device: teller,
                 seq: *now,
             };

@@ -121,7 +121,11 @@ pub fn read(file: &[u8]) -> Result<Picture, PictureError> {
         return Err(PictureError::TooMuchMemory);
     }
     let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    let told = decoder.exif_metadata().ok().flatten().map(told_by_camera);
+    let told = decoder
+        .exif_metadata()
+        .ok()
+        .flatten()
+        .map(read_camera_record);
     let profile = decoder
         .icc_profile()
         .ok()
@@ -267,24 +271,24 @@ fn encoded(
 
 /// What the camera wrote that is of use.
 #[derive(Debug, Default, PartialEq)]
-struct Told {
+struct CameraRecord {
     taken: Option<NaiveDateTime>,
     place: Option<(f64, f64)>,
 }
 
 /// Reads a raw Exif block (JEITA CP-3451); anything odd in it counts as not said.
-fn told_by_camera(block: Vec<u8>) -> Told {
+fn read_camera_record(block: Vec<u8>) -> CameraRecord {
     let mut reader = exif::Reader::new();
     reader.continue_on_error(true);
     let fields = match reader.read_raw(block) {
         Ok(fields) => fields,
         Err(error) => match error.distill_partial_result(|_| ()) {
             Ok(fields) => fields,
-            Err(_) => return Told::default(),
+            Err(_) => return CameraRecord::default(),
         },
     };
     let value = |tag| fields.get_field(tag, In::PRIMARY).map(|field| &field.value);
-    Told {
+    CameraRecord {
         taken: value(Tag::DateTimeOriginal).and_then(date_time),
         place: degrees(
             value(Tag::GPSLatitude),

@@ -8,7 +8,7 @@ use uuid::Uuid;
 
 use super::plantings::{one, shown, standing};
 use crate::error::StoreError;
-use crate::fact::Told;
+use crate::fact::ChangeName;
 use crate::log;
 use crate::views::merged::{MERGED_INTO, parents};
 use chrono::{DateTime, FixedOffset};
@@ -170,7 +170,11 @@ pub fn link_to(parents: &BTreeMap<Uuid, Uuid>, from: Uuid, to: Uuid) -> Option<U
     }
 }
 
-fn read(db: &Connection, planting: Uuid, told: Told) -> Result<Option<MergeSaid>, StoreError> {
+fn read(
+    db: &Connection,
+    planting: Uuid,
+    told: ChangeName,
+) -> Result<Option<MergeSaid>, StoreError> {
     let value: Option<String> = db
         .prepare_cached(
             "SELECT value FROM field_value WHERE id = ?1 AND field = ?2 AND device = ?3 AND seq = ?4",

@@ -9,7 +9,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::Told;
+use crate::fact::ChangeName;
 
 /// Where series of moved branches came from.
 pub(crate) struct Moved(Vec<From>);
@@ -39,10 +39,15 @@ impl Moved {
     /// The change that one of `by` meant when it wrote `named`: within a moved
     /// branch the branch's own, and elsewhere too where only that is among
     /// `candidates`.
-    pub(crate) fn follow(&self, by: Uuid, named: Told, candidates: &BTreeSet<Told>) -> Told {
+    pub(crate) fn follow(
+        &self,
+        by: Uuid,
+        named: ChangeName,
+        candidates: &BTreeSet<ChangeName>,
+    ) -> ChangeName {
         let moved = |from: &From| {
             let offset = named.seq.checked_sub(from.first)?;
-            (from.device == named.device).then_some(Told {
+            (from.device == named.device).then_some(ChangeName {
                 device: from.series,
                 seq: offset + 1,
             })

@@ -9,7 +9,7 @@ use uuid::Uuid;
 
 use super::hybrids::read_maturity;
 use crate::error::StoreError;
-use crate::fact::Told;
+use crate::fact::ChangeName;
 use crate::views::moved;
 use kinds::{Area, Purpose};
 
@@ -111,27 +111,28 @@ pub fn by_name(db: &Connection, name: &str) -> Result<Option<Uuid>, StoreError> 
 
 /// The changes whose value of a field nobody has replaced: the one that
 /// stands, and those in conflict with it.
-pub fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<Told>, StoreError> {
+pub fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<ChangeName>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT device, seq, replaces FROM field_value WHERE id = ?1 AND field = ?2
          ORDER BY hlc, device, seq",
     )?;
     let mut told = Vec::new();
-    let mut replaced: Vec<(Uuid, Told)> = Vec::new();
+    let mut replaced: Vec<(Uuid, ChangeName)> = Vec::new();
     let mut rows = statement.query((id, field))?;
     while let Some(row) = rows.next()? {
         let by: Uuid = row.get(0)?;
-        told.push(Told {
+        told.push(ChangeName {
             device: by,
             seq: row.get(1)?,
         });
-        let named = serde_json::from_str::<Vec<Told>>(row.get_ref(2)?.as_str().unwrap_or("[]"))?;
+        let named =
+            serde_json::from_str::<Vec<ChangeName>>(row.get_ref(2)?.as_str().unwrap_or("[]"))?;
         replaced.extend(named.into_iter().map(|named| (by, named)));
     }
     if !replaced.is_empty() {
         let moved = moved::all(db)?;
-        let candidates: BTreeSet<Told> = told.iter().copied().collect();
-        let replaced: BTreeSet<Told> = replaced
+        let candidates: BTreeSet<ChangeName> = told.iter().copied().collect();
+        let replaced: BTreeSet<ChangeName> = replaced
             .into_iter()
             .map(|(by, named)| moved.follow(by, named, &candidates))
             .collect();

@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use uuid::Uuid;
 
 use crate::error::StoreError;
-use crate::fact::{Act, Said};
+use crate::fact::{Act, HeadRecord};
 use crate::log::instant;
 use kinds::Place;
 use kinds::flag_from_word;
@@ -55,7 +55,7 @@ pub struct HeadRow {
     /// The stop at which it was pulled.
     pub stop: Uuid,
     /// What was read, as corrected since.
-    pub said: Said,
+    pub said: HeadRecord,
     /// When it was recorded, by the clock of its device.
     pub recorded_at: DateTime<FixedOffset>,
     /// Whether it was corrected.
@@ -310,7 +310,7 @@ fn read_head(row: &Row) -> rusqlite::Result<Option<HeadRow>> {
     Ok(Some(HeadRow {
         id: row.get(0)?,
         stop: row.get(1)?,
-        said: Said {
+        said: HeadRecord {
             head,
             flags,
             note: row.get(5)?,

@@ -12,7 +12,7 @@ use chrono::NaiveDate;
 use uuid::Uuid;
 
 use kinds::flag_words;
-use notebook::fact::Said;
+use notebook::fact::HeadRecord;
 use notebook::ids::content_id;
 use readers::head_file::{FileHead, HeadFile, HeadFileError, RowFault};
 
@@ -40,7 +40,7 @@ pub(super) struct Placed {
 /// What a row says of its head.
 pub(super) struct PlacedHead {
     pub id: Uuid,
-    pub said: Said,
+    pub said: HeadRecord,
     /// Latitude and longitude.
     pub place: Option<(f64, f64)>,
     /// Further columns.
@@ -154,7 +154,7 @@ impl Counts {
         );
         placed.heads.push(PlacedHead {
             id,
-            said: Said {
+            said: HeadRecord {
                 head: row.head,
                 flags: row.flags,
                 note: row.note,

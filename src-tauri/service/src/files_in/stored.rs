@@ -10,7 +10,7 @@ use rusqlite::Connection;
 use uuid::Uuid;
 
 use notebook::StoreError;
-use notebook::fact::Said;
+use notebook::fact::HeadRecord;
 use notebook::views::walks;
 
 /// What a head says, at the stop of which name.
@@ -57,7 +57,7 @@ impl StoredElsewhere {
     }
 
     /// Whether one is stored that a row of a stop can stand for; it is used up by this.
-    pub(super) fn take(&mut self, stop: &str, said: &Said) -> bool {
+    pub(super) fn take(&mut self, stop: &str, said: &HeadRecord) -> bool {
         if self.0.is_empty() {
             return false;
         }

@@ -7,7 +7,7 @@ use uuid::Uuid;
 
 use super::placed::PlacedHead;
 use crate::Place;
-use notebook::fact::{Body, Fact, HeadRead, Said};
+use notebook::fact::{Body, Fact, HeadRead, HeadRecord};
 
 /// Size of a change's facts, in bytes or so, above which the next one begins.
 const CHANGE_SIZE: usize = 64 * 1024;
@@ -46,7 +46,7 @@ struct More {
 
 impl HeadOfFile {
     pub(super) fn new(placed: PlacedHead, extra: Option<Map<String, Value>>) -> HeadOfFile {
-        let Said { head, flags, note } = placed.said;
+        let HeadRecord { head, flags, note } = placed.said;
         let plain = flags.is_empty() && note.is_none() && extra.is_none();
         HeadOfFile {
             id: placed.id,
@@ -61,7 +61,7 @@ impl HeadOfFile {
         });
         HeadRead {
             id: self.id,
-            said: Said {
+            said: HeadRecord {
                 head: self.head,
                 flags,
                 note,

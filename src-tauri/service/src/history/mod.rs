@@ -18,7 +18,7 @@ use crate::{
     Reply, Service, WalkComparison, read_only, settings,
 };
 use notebook::StoreError;
-use notebook::fact::{Act, Body, Fact, Field, Row, Said, Seen, SeenPart};
+use notebook::fact::{Act, Body, Fact, Field, HeadRecord, Row, Seen, SeenPart};
 use notebook::log::{self, Change, Stamp};
 use notebook::views::{conflicts, harvest, plantings, walks};
 
@@ -267,7 +267,7 @@ fn walk_of(db: &Connection, body: &Body) -> Result<Option<HistoryWalk>, StoreErr
     }))
 }
 
-fn head_of(said: &Said) -> NewHead {
+fn head_of(said: &HeadRecord) -> NewHead {
     NewHead {
         head: said.head,
         flags: said.flags.clone(),

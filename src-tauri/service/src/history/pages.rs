@@ -7,17 +7,7 @@ use ripening::{Band, PerStage};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
-use crate::{HarvestTerm, NewHead, PlantingRow, WalkBrief};
-
-/// A change, by its writer and number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-pub struct ChangeName {
-    /// The writer.
-    pub device: Uuid,
-    /// Its number.
-    pub seq: u64,
-}
+use crate::{ChangeName, HarvestTerm, NewHead, PlantingRow, WalkBrief};
 
 /// A stretch of a planting's history, the latest first.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

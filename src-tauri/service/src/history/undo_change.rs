@@ -15,7 +15,7 @@ use crate::rows;
 use crate::walks::undo::opposite;
 use crate::{Done, Problem, Reply, Service};
 use notebook::StoreError;
-use notebook::fact::{Act, Body, Fact, Field, Row, Told};
+use notebook::fact::{Act, Body, ChangeName, Fact, Field, Row};
 use notebook::log::{self, Stamp};
 use notebook::notebook::Writer;
 use notebook::views::{plantings, walks};
@@ -130,7 +130,7 @@ fn set_back(
         return Ok(());
     }
     let db = writer.db();
-    let told = Told {
+    let told = ChangeName {
         device: stamp.device,
         seq: stamp.seq,
     };
@@ -193,7 +193,7 @@ fn first_date(db: &Connection, walk: Uuid) -> Result<Value, Problem> {
 }
 
 /// Whether the value of a field is the one that a change gave it.
-fn stands(db: &Connection, id: Uuid, field: &str, told: Told) -> Result<bool, StoreError> {
+fn stands(db: &Connection, id: Uuid, field: &str, told: ChangeName) -> Result<bool, StoreError> {
     let latest: Option<(Uuid, u64)> = db
         .prepare_cached(
             "SELECT device, seq FROM field_value WHERE id = ?1 AND field = ?2

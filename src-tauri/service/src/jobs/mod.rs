@@ -1,7 +1,7 @@
 //! Works that take a while: how far they are, and how to stop them.
 //!
 //! A work runs inside one request, on the thread that asked, with the service in
-//! hand; what is told of it meanwhile stands beside the service, so that a face
+//! hand; what is running of it meanwhile stands beside the service, so that a face
 //! can answer "how far" and "stop" without waiting for its turn. A stopped work is
 //! rolled back whole.
 
@@ -43,10 +43,11 @@ pub enum JobStep {
 
 /// The works that run, for the faces to look at beside the service.
 #[derive(Debug, Clone, Default)]
-pub struct Jobs(Arc<Mutex<BTreeMap<Uuid, Arc<Told>>>>);
+pub struct Jobs(Arc<Mutex<BTreeMap<Uuid, Arc<Running>>>>);
 
+/// A work that runs: how far it is, and whether it is to stop.
 #[derive(Debug, Default)]
-struct Told {
+struct Running {
     stop: AtomicBool,
     storing: AtomicBool,
     done: AtomicU64,
@@ -57,52 +58,52 @@ impl Jobs {
     /// How far a work is. Never waits for it.
     pub fn progress(&self, job: Uuid) -> JobState {
         JobState {
-            progress: self.find(job).map(|told| told.progress()),
+            progress: self.find(job).map(|running| running.progress()),
         }
     }
 
     /// Stops a work, if it runs. Never waits for it.
     pub fn stop(&self, job: Uuid) -> JobStopped {
-        let told = self.find(job);
-        if let Some(told) = &told {
-            told.stop.store(true, Ordering::Relaxed);
+        let running = self.find(job);
+        if let Some(running) = &running {
+            running.stop.store(true, Ordering::Relaxed);
         }
         JobStopped {
-            running: told.is_some(),
+            running: running.is_some(),
         }
     }
 
     /// Stops every work that runs.
     pub(crate) fn stop_all(&self) {
-        for told in self.locked().values() {
-            told.stop.store(true, Ordering::Relaxed);
+        for running in self.locked().values() {
+            running.stop.store(true, Ordering::Relaxed);
         }
     }
 
     /// Begins a work; it is forgotten when the handle goes. Without an id nobody
     /// can ask for it.
     pub(crate) fn begin(&self, id: Option<Uuid>) -> Job {
-        let told = Arc::new(Told::default());
+        let running = Arc::new(Running::default());
         if let Some(id) = id {
-            self.locked().insert(id, told.clone());
+            self.locked().insert(id, running.clone());
         }
         Job {
             jobs: self.clone(),
             id,
-            told,
+            running,
         }
     }
 
-    fn find(&self, id: Uuid) -> Option<Arc<Told>> {
+    fn find(&self, id: Uuid) -> Option<Arc<Running>> {
         self.locked().get(&id).cloned()
     }
 
-    fn locked(&self) -> std::sync::MutexGuard<'_, BTreeMap<Uuid, Arc<Told>>> {
+    fn locked(&self) -> std::sync::MutexGuard<'_, BTreeMap<Uuid, Arc<Running>>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-impl Told {
+impl Running {
     fn progress(&self) -> Progress {
         let of = self.of.load(Ordering::Relaxed);
         Progress {
@@ -121,23 +122,23 @@ impl Told {
 pub(crate) struct Job {
     jobs: Jobs,
     id: Option<Uuid>,
-    told: Arc<Told>,
+    running: Arc<Running>,
 }
 
 impl Job {
     /// A step of so many parts begins.
     pub(crate) fn step(&self, step: JobStep, of: u64) {
-        self.told.done.store(0, Ordering::Relaxed);
-        self.told.of.store(of, Ordering::Relaxed);
-        self.told
+        self.running.done.store(0, Ordering::Relaxed);
+        self.running.of.store(of, Ordering::Relaxed);
+        self.running
             .storing
             .store(step == JobStep::Storing, Ordering::Relaxed);
     }
 
     /// So many parts of the step are done; whether to go on.
     pub(crate) fn at(&self, done: u64) -> Going {
-        self.told.done.store(done, Ordering::Relaxed);
-        if self.told.stop.load(Ordering::Relaxed) {
+        self.running.done.store(done, Ordering::Relaxed);
+        if self.running.stop.load(Ordering::Relaxed) {
             Going::Stop
         } else {
             Going::On

@@ -9,7 +9,7 @@ use crate::live::{live_walk, open_walk};
 use crate::walks::last_step::last_step;
 use crate::walks::{head_view, number};
 use crate::{HeadSaved, NewHead, Problem, Reply, Service, WalkPage, checks, settings};
-use notebook::fact::Said;
+use notebook::fact::HeadRecord;
 use notebook::fact::{Act, Body, Fact, HeadRead};
 use notebook::views::walks::{self};
 
@@ -135,11 +135,11 @@ impl Service {
 }
 
 /// A head's reading with its marks in order and its note trimmed.
-pub(crate) fn said(new: NewHead) -> Result<Said, Problem> {
+pub(crate) fn said(new: NewHead) -> Result<HeadRecord, Problem> {
     let mut flags: Vec<Flag> = new.flags;
     flags.sort_unstable();
     flags.dedup();
-    Ok(Said {
+    Ok(HeadRecord {
         head: new.head,
         flags,
         note: checks::note(new.note)?,

@@ -1,4 +1,4 @@
-//! What many changes tell, to be stored together.
+//! What many changes record, to be stored together.
 //!
 //! Stops and heads are stored in the order in which they lie in the file: in any
 //! other, of a great many most would each fetch a page anew.
@@ -9,17 +9,17 @@ use std::rc::Rc;
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::heads::ToldHead;
+use super::heads::BatchHead;
 use super::merged;
-use super::walks::ToldStop;
+use super::walks::BatchStop;
 use crate::error::StoreError;
 use crate::log::{Change, Stamp};
 
-/// Stops and heads that changes told.
+/// Stops and heads of many changes.
 #[derive(Default)]
-pub(crate) struct Told {
-    pub(super) stops: Vec<ToldStop>,
-    pub(super) heads: Vec<ToldHead>,
+pub(crate) struct Batch {
+    pub(super) stops: Vec<BatchStop>,
+    pub(super) heads: Vec<BatchHead>,
     /// Whether a planting was merged, or made one of its own again.
     pub(super) merges: bool,
     /// Whether a planting was named: one that others were merged into may have arrived.
@@ -28,16 +28,16 @@ pub(crate) struct Told {
     pub(super) recount: bool,
 }
 
-/// The change that told it.
-pub(super) struct Teller {
+/// The change that recorded a stop or a head: its stamp and its time.
+pub(super) struct Provenance {
     pub stamp: Stamp,
     pub recorded_ms: i64,
     pub offset_min: i32,
 }
 
-impl Teller {
-    pub fn of(change: &Change) -> Rc<Teller> {
-        Rc::new(Teller {
+impl Provenance {
+    pub fn of(change: &Change) -> Rc<Provenance> {
+        Rc::new(Provenance {
             stamp: change.stamp(),
             recorded_ms: change.recorded_ms,
             offset_min: change.offset_min,
@@ -45,7 +45,7 @@ impl Teller {
     }
 }
 
-impl Told {
+impl Batch {
     /// How many there are.
     pub fn count(&self) -> usize {
         self.stops.len() + self.heads.len()
@@ -59,8 +59,8 @@ impl Told {
     /// Stores them, and works out what follows from all merges; nothing is left here.
     /// Gives the plantings that are shown as another than before.
     pub fn store(&mut self, db: &Connection) -> Result<BTreeSet<Uuid>, StoreError> {
-        ToldStop::store(db, std::mem::take(&mut self.stops))?;
-        ToldHead::store(db, std::mem::take(&mut self.heads))?;
+        BatchStop::store(db, std::mem::take(&mut self.stops))?;
+        BatchHead::store(db, std::mem::take(&mut self.heads))?;
         let (merges, named) = (self.merges, self.named);
         (self.merges, self.named) = (false, false);
         if merges || (named && merged::any(db)?) {

@@ -139,7 +139,7 @@ fn plant(service: &mut Service, new: NewPlanting) -> Uuid {
 }
 
 #[test]
-fn observations_are_stored_corrected_taken_out_and_taken_back() {
+fn observations_are_stored_corrected_taken_out_and_undone() {
     let (mut service, planting) = ripe();
     let first = observe(
         &mut service,

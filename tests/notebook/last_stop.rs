@@ -228,7 +228,7 @@ fn a_head_read_at_a_stop_that_another_phone_closed_or_removed_is_shown_on_both()
 }
 
 #[test]
-fn a_stop_with_photos_is_not_taken_back() {
+fn a_stop_with_photos_is_not_undone() {
     let folder = tempfile::tempdir().unwrap();
     let clock = SetClock::at(NOON).unwrap();
     let path = folder.path().join("n.notebook");
@@ -248,10 +248,10 @@ fn a_stop_with_photos_is_not_taken_back() {
         heads(notebook.db()).unwrap()[&notebook.device()].seq
     };
     // The change before the photo's made the stop.
-    let take_back = ask::TakeBack {
+    let undo_change = ask::UndoChange {
         planting,
         seq: seq - 1,
     };
-    assert_eq!(service.refuse(take_back).code, ProblemCode::Conflict);
+    assert_eq!(service.refuse(undo_change).code, ProblemCode::Conflict);
     assert_eq!(counts(&service.page(page.id)), [1, 1, 0, 0]);
 }

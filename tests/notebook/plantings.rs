@@ -76,7 +76,7 @@ fn an_edit_changes_only_what_it_names() {
 }
 
 #[test]
-fn names_are_unique_and_removal_can_be_taken_back() {
+fn names_are_unique_and_removal_can_be_undone() {
     let (mut service, _) = service();
     let row = service.plant(named("North 40"));
     let taken = service.refuse(ask::AddPlanting {

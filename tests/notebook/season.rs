@@ -148,7 +148,7 @@ fn the_narrowest_choice_of_a_heat_set_counts_and_the_outlook_says_which() {
     let black = |page: &OutlookPage| page.outlook.as_ref().unwrap().events.black_layer.p50;
     assert!(black(&own) > black(&other), "a longer table ripens later");
 
-    // A removed set is passed over; brought back it counts again.
+    // A removed set is passed over; restored it counts again.
     service.ask(ask::RemoveHeatSet { id });
     assert_eq!(
         outlook(&mut service, one.id).heat_set.by,
@@ -262,7 +262,7 @@ fn a_maturity_class_dates_bloom_before_any_walk() {
 }
 
 #[test]
-fn a_noted_half_bloom_counts_and_can_be_taken_back_like_date_and_area() {
+fn a_noted_half_bloom_counts_and_can_be_undone_like_date_and_area() {
     let (mut service, one, _) = with_weather();
     let width = |service: &mut Service| {
         let dates = outlook(service, one.id).outlook.unwrap().events.black_layer;

@@ -305,7 +305,7 @@ fn a_walk_on_a_day_that_cannot_be_opens_and_can_be_mended() {
         assert!(ana.page(good.id).now.with_history.is_some());
         let own = ana.notebook().device();
         let last = log::heads(ana.notebook().db()).unwrap()[&own].seq;
-        ana.ask(ask::TakeBack {
+        ana.ask(ask::UndoChange {
             planting: row.id,
             seq: last,
         });

@@ -58,7 +58,7 @@ pub fn add(service: &mut Service, of: PhotoOf, bytes: &[u8]) -> PhotoView {
 }
 
 /// A planting, a stop with a place and a head, with a photo each, one with a
-/// caption; and one that was taken out.
+/// caption; and one that was removed.
 fn pictured() -> (Book, Vec<PhotoView>) {
     let mut book = on_disk(1);
     let service = &mut book.service;

@@ -35,13 +35,13 @@ fn acts(page: &HistoryPage) -> Vec<&str> {
     page.entries.iter().map(|entry| entry.act.name()).collect()
 }
 
-fn take_back(service: &mut Service, planting: Uuid, act: &str) {
+fn undo_change(service: &mut Service, planting: Uuid, act: &str) {
     let entry = history(service, planting)
         .entries
         .into_iter()
-        .find(|entry| entry.act.name() == act && entry.can_take_back)
+        .find(|entry| entry.act.name() == act && entry.can_undo)
         .unwrap();
-    service.ask(ask::TakeBack {
+    service.ask(ask::UndoChange {
         planting,
         seq: entry.change.seq,
     });
@@ -165,7 +165,7 @@ fn pages_join_to_the_whole_without_gap_or_repeat() {
 }
 
 #[test]
-fn any_own_change_is_taken_back_and_again_the_other_way() {
+fn any_own_change_is_undone_and_again_the_other_way() {
     let (mut service, clock) = service();
     let planting = service.plant(named("North 40")).id;
     edit(&mut service, &clock, planting, renamed("South"));
@@ -191,7 +191,7 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
         .filter(|entry| entry.act.name() == "planting_edited")
         .nth(1)
         .unwrap();
-    let again = ask::TakeBack {
+    let again = ask::UndoChange {
         planting,
         seq: rename.change.seq,
     };
@@ -203,30 +203,30 @@ fn any_own_change_is_taken_back_and_again_the_other_way() {
     service.ask(again);
     assert_eq!(history(&mut service, planting).entries.len(), before);
     // Taking the undo back brings the new name again.
-    take_back(&mut service, planting, "undone");
+    undo_change(&mut service, planting, "undone");
     assert_eq!(service.rows()[0].name, "South");
     // An area that there was none before goes to none.
-    take_back(&mut service, planting, "planting_edited");
+    undo_change(&mut service, planting, "planting_edited");
     assert_eq!(service.rows()[0].area, None);
     // A finished walk opens, a head goes and comes.
-    take_back(&mut service, planting, "walk_finished");
+    undo_change(&mut service, planting, "walk_finished");
     assert!(!service.page(walk.id).finished);
-    take_back(&mut service, planting, "head_read");
+    undo_change(&mut service, planting, "head_read");
     assert_eq!(heads(&mut service), 1);
-    take_back(&mut service, planting, "undone");
+    undo_change(&mut service, planting, "undone");
     assert_eq!(heads(&mut service), 2);
     // A removed walk is back with its heads.
     service.ask(ask::RemoveWalk { walk: walk.id });
-    take_back(&mut service, planting, "walk_removed");
+    undo_change(&mut service, planting, "walk_removed");
     assert_eq!(heads(&mut service), 2);
     // The walk as a whole.
-    take_back(&mut service, planting, "walk_started");
+    undo_change(&mut service, planting, "walk_started");
     let gone = service.refuse(ask::Walk { walk: walk.id });
     assert_eq!(gone.code, ProblemCode::NotFound);
     // And the planting.
-    take_back(&mut service, planting, "planting_added");
+    undo_change(&mut service, planting, "planting_added");
     assert!(service.rows().is_empty());
-    take_back(&mut service, planting, "undone");
+    undo_change(&mut service, planting, "undone");
     assert_eq!(service.rows()[0].name, "South");
     service.with_notebook(|notebook| {
         let before = notebook.view_digest().unwrap();
@@ -242,7 +242,7 @@ fn an_undo_in_the_walk_goes_on_from_what_was_brought_back() {
     let walk = service.start(planting);
     service.tap(walk.stops[0].id, head(Reading::Pliable, 40));
     service.undo(walk.id);
-    take_back(&mut service, planting, "undone");
+    undo_change(&mut service, planting, "undone");
     assert_eq!(service.page(walk.id).stops[0].heads.len(), 1);
     assert!(service.page(walk.id).undo.is_some());
     service.undo(walk.id);
@@ -250,18 +250,18 @@ fn an_undo_in_the_walk_goes_on_from_what_was_brought_back() {
 }
 
 #[test]
-fn what_was_changed_again_or_by_others_is_not_taken_back() {
+fn what_was_changed_again_or_by_others_is_not_undone() {
     let (mut service, clock) = service();
     let planting = service.plant(named("North 40")).id;
     edit(&mut service, &clock, planting, renamed("South"));
     edit(&mut service, &clock, planting, renamed("West"));
     let first = history(&mut service, planting).entries[1].change.seq;
-    let refused = service.refuse(ask::TakeBack {
+    let refused = service.refuse(ask::UndoChange {
         planting,
         seq: first,
     });
     assert_eq!(refused.code, ProblemCode::Conflict);
-    let nothing = service.refuse(ask::TakeBack { planting, seq: 99 });
+    let nothing = service.refuse(ask::UndoChange { planting, seq: 99 });
     assert_eq!(nothing.code, ProblemCode::NotFound);
 
     // On another device the same changes are somebody else's.
@@ -272,7 +272,7 @@ fn what_was_changed_again_or_by_others_is_not_taken_back() {
     assert!(
         page.entries
             .iter()
-            .all(|entry| !entry.own && !entry.can_take_back)
+            .all(|entry| !entry.own && !entry.can_undo)
     );
 
     // A walk with heads of another device stays.
@@ -288,7 +288,7 @@ fn what_was_changed_again_or_by_others_is_not_taken_back() {
         .into_iter()
         .find(|entry| entry.act.name() == "walk_started")
         .unwrap();
-    let refused = service.refuse(ask::TakeBack {
+    let refused = service.refuse(ask::UndoChange {
         planting,
         seq: started.change.seq,
     });
@@ -302,7 +302,7 @@ fn a_name_that_was_taken_meanwhile_is_not_taken_again() {
     edit(&mut service, &clock, planting, renamed("South"));
     service.plant(named("North 40"));
     let seq = history(&mut service, planting).entries[0].change.seq;
-    let refused = service.refuse(ask::TakeBack { planting, seq });
+    let refused = service.refuse(ask::UndoChange { planting, seq });
     assert_eq!(refused.code, ProblemCode::Conflict);
 }
 

@@ -12,7 +12,7 @@ names! {
         PlantingEdited = "planting_edited",
         /// A planting was hidden.
         PlantingRemoved = "planting_removed",
-        /// A planting was brought back.
+        /// A planting was restored.
         PlantingRestored = "planting_restored",
         /// A planting was said to be another one too.
         PlantingMerged = "planting_merged",
@@ -28,7 +28,7 @@ names! {
         WalkEdited = "walk_edited",
         /// A walk was hidden.
         WalkRemoved = "walk_removed",
-        /// A hidden walk was brought back.
+        /// A hidden walk was restored.
         WalkRestored = "walk_restored",
         /// The next stop was opened.
         StopAdded = "stop_added",
@@ -36,21 +36,21 @@ names! {
         StopPlaced = "stop_placed",
         /// Outlines of a file were stored.
         OutlinesImported = "outlines_imported",
-        /// An outline was taken out.
+        /// An outline was removed.
         OutlineRemoved = "outline_removed",
         /// A photo was taken or chosen.
         PhotoAdded = "photo_added",
         /// A photo's caption was written.
         PhotoCaptioned = "photo_captioned",
-        /// A photo was taken out.
+        /// A photo was removed.
         PhotoRemoved = "photo_removed",
-        /// A photo was brought back.
+        /// A photo was restored.
         PhotoRestored = "photo_restored",
         /// A head was read.
         HeadRead = "head_read",
         /// A head was corrected.
         HeadCorrected = "head_corrected",
-        /// A head was taken out.
+        /// A head was removed.
         HeadRemoved = "head_removed",
         /// A branch of a copied device's series was moved to a series of its own.
         BranchMoved = "branch_moved",
@@ -66,7 +66,7 @@ names! {
         HeatSetSaved = "heat_set_saved",
         /// A heat set was hidden.
         HeatSetRemoved = "heat_set_removed",
-        /// A heat set was brought back.
+        /// A heat set was restored.
         HeatSetRestored = "heat_set_restored",
         /// A heat set was chosen for the notebook, a hybrid or a planting.
         HeatSetChosen = "heat_set_chosen",
@@ -80,7 +80,7 @@ names! {
         Observed = "observed",
         /// An observation was corrected.
         ObservationCorrected = "observation_corrected",
-        /// An observation was taken out.
+        /// An observation was removed.
         ObservationRemoved = "observation_removed",
         /// Terms of a harvest were set.
         TermsSet = "terms_set",

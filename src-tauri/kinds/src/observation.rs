@@ -126,7 +126,7 @@ names! {
         Scout = "scout",
         /// Free words.
         Note = "note",
-        /// Whether it was taken out.
+        /// Whether it was removed.
         Removed = "removed",
     }
 }

@@ -165,7 +165,7 @@ impl Service {
         request.by(self)
     }
 
-    /// Drops the answers kept: what they hang on has changed.
+    /// Drops the answers kept: what they depend on has changed.
     fn forget_answers(&mut self) {
         self.kept = KeptAnswers::as_of(self.data_version);
     }

@@ -159,7 +159,7 @@ requests! {
         ReopenWalk RestoreHeatSet RestorePhoto RestorePlanting RestoreWalk
         ReviewHeadFile ReviewHeadFilePlaced ReviewPlantingFile ReviewWeatherFile
         Safekeeping SaveHeatSet SaveSettings Search SetAside SetHarvestTerms SetMaturity
-        Settings SettleMerge StartWalk StationChoice Stations StopPlan TakeBack
+        Settings SettleMerge StartWalk StationChoice Stations StopPlan UndoChange
         TellAgain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet UseStation
         Walk WantPhoto WhatIf WorkOut;
     asked of the keeper:

@@ -517,7 +517,7 @@ rows?: number | null,
 /**
  * Paces along its rows.
  */
-paces?: number | null, }, take_back: { 
+paces?: number | null, }, undo_change: { 
 /**
  * The planting in whose history it is.
  */
@@ -622,7 +622,7 @@ as_of?: string | null,
  */
 edit: TermsEdit, 
 /**
- * Whether to add how much hangs on each input, which takes longer than
+ * Whether to add how much the answer depends on each input, which takes longer than
  * a thumb waits.
  */
 settled: boolean, }, work_out: object, backups: object, job_progress: { 

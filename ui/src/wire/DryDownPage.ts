@@ -53,7 +53,7 @@ windows: Array<MoistureWindow>,
 target: TermView, 
 /**
  * The same target by the other published constants of equilibrium for
- * sorghum, to show how much hangs on them.
+ * sorghum, to show how much the answer depends on them.
  */
 other_constants: MoistureWindow | null, 
 /**

@@ -2,7 +2,7 @@
 import type { Whose } from "./Whose";
 
 /**
- * A number that the answer hangs on.
+ * A number that the answer depends on.
  */
 export type Guess = { 
 /**

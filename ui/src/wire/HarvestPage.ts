@@ -46,6 +46,6 @@ choice: HarvestChoice | null,
  */
 why: Why | null, 
 /**
- * How much hangs on each input, the most first.
+ * How much the answer depends on each input, the most first.
  */
 sensitivity: Array<SensitivityRow>, };

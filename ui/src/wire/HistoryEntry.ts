@@ -39,8 +39,8 @@ lines: Array<HistoryLine>,
 /**
  * Whether it was taken back since.
  */
-taken_back: boolean, 
+undone: boolean, 
 /**
  * Whether it can be taken back here.
  */
-can_take_back: boolean, };
+can_undo: boolean, };

@@ -11,6 +11,6 @@ export type WhatIfAnswer = {
  */
 choice: HarvestChoice | null, 
 /**
- * How much hangs on each input, where it was asked for.
+ * How much the answer depends on each input, where it was asked for.
  */
 sensitivity: Array<SensitivityRow>, };

@@ -76,7 +76,7 @@ pub(super) fn correct(
     Ok(())
 }
 
-/// An observation was taken out or brought back; the latest word stands.
+/// An observation was removed or restored; the latest word stands.
 pub(super) fn remove(
     db: &Connection,
     stamp: Stamp,

@@ -203,7 +203,7 @@ pub(super) fn correct(
     search::note(db, head)
 }
 
-/// A head was taken out or brought back; the latest word stands.
+/// A head was removed or restored; the latest word stands.
 pub(super) fn remove(
     db: &Connection,
     stamp: Stamp,

@@ -46,7 +46,7 @@ pub(super) fn last(table: &str, stamp: &str, columns: &[&str]) -> String {
     upsert(table, stamp, columns, &sets, '>')
 }
 
-/// A thing was taken out or brought back; the latest word stands. `statement` is
+/// A thing was removed or restored; the latest word stands. `statement` is
 /// [`last`] of the one column `removed`.
 pub(super) fn removed(
     db: &Connection,

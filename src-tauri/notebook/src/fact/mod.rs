@@ -140,17 +140,17 @@ pub enum Fact {
         /// Whether it had been corrected before.
         #[serde(default, skip_serializing_if = "is_false")]
         was_corrected: bool,
-        /// Set when an undo brought back what was first read.
+        /// Set when an undo restored what was first read.
         #[serde(default, skip_serializing_if = "is_false")]
         as_first_read: bool,
     },
-    /// A head was taken out, or brought back.
+    /// A head was removed, or restored.
     Remove {
         /// In which walk.
         walk: Uuid,
         /// Which head.
         head: Uuid,
-        /// True: taken out.
+        /// True: removed.
         removed: bool,
     },
     /// A photo was taken or chosen.
@@ -196,17 +196,17 @@ pub enum Fact {
         /// Whether it had been corrected before.
         #[serde(default, skip_serializing_if = "is_false")]
         was_corrected: bool,
-        /// Set when an undo brought back what was first told.
+        /// Set when an undo restored what was first told.
         #[serde(default, skip_serializing_if = "is_false")]
         as_first_told: bool,
     },
-    /// An observation was taken out, or brought back.
+    /// An observation was removed, or restored.
     RemoveObserved {
         /// Of which planting.
         planting: Uuid,
         /// Id of the observation.
         id: Uuid,
-        /// True: taken out.
+        /// True: removed.
         removed: bool,
     },
     /// Terms of a harvest were given values.

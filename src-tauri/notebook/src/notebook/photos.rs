@@ -166,7 +166,7 @@ impl Notebook {
         marks::change(self.db(), name, |mark| Mark { freed, ..mark })
     }
 
-    /// Names of the files of all photos that were not taken out.
+    /// Names of the files of all photos that are not removed.
     pub fn photos_named(&self) -> Result<Vec<PhotoName>, StoreError> {
         let told = self.told("photo.name")?;
         Ok(told.into_iter().map(|photo| photo.name).collect())

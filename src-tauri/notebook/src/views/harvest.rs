@@ -25,7 +25,7 @@ pub struct Observed {
     pub recorded_at: DateTime<FixedOffset>,
     /// Whether it was corrected.
     pub corrected: bool,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 

@@ -16,7 +16,7 @@ pub struct OwnSet {
     pub id: Uuid,
     /// Its scale and tables.
     pub scale: HeatScale,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 

@@ -35,7 +35,7 @@ pub struct Photo {
     pub caption: Option<String>,
     /// When it was recorded, by the clock of its device.
     pub recorded_at: DateTime<FixedOffset>,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
     /// Date of its walk.
     pub walked_on: Option<NaiveDate>,
@@ -50,7 +50,7 @@ const PHOTO: &str = "SELECT photo.id, coalesce(walk.planting, photo.planting), p
     LEFT JOIN head ON head.id = photo.head
     WHERE photo.made_hlc IS NOT NULL";
 
-/// Not taken out, nor is anything that it shows. A stop with a photo is never hidden.
+/// Not removed, nor is anything that it shows. A stop with a photo is never hidden.
 const SHOWN: &str = "NOT photo.removed AND NOT coalesce(walk.removed, 0)
     AND NOT coalesce(head.removed, 0)";
 

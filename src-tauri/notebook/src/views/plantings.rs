@@ -46,7 +46,7 @@ pub struct Planting {
     pub heat_set: Option<String>,
     /// The heat set chosen for its hybrid.
     pub hybrid_heat_set: Option<String>,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 

@@ -26,7 +26,7 @@ pub struct Walk {
     pub scout: String,
     /// Whether the walk was finished.
     pub finished: bool,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 
@@ -43,7 +43,7 @@ pub struct Stop {
     pub label: Option<String>,
     /// Where it was.
     pub place: Option<Place>,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 
@@ -60,7 +60,7 @@ pub struct HeadRow {
     pub recorded_at: DateTime<FixedOffset>,
     /// Whether it was corrected.
     pub corrected: bool,
-    /// Whether it was taken out.
+    /// Whether it was removed.
     pub removed: bool,
 }
 

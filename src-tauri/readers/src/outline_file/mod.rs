@@ -79,7 +79,7 @@ pub enum ShapeFault {
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum OutlineFileError {
     /// Over [`LONGEST`].
-    #[error("the file is longer than 8 MB: take out what is no field, or simplify the outlines")]
+    #[error("the file is longer than 8 MB: remove what is no field, or simplify the outlines")]
     TooLong,
     /// Over [`MOST_OUTLINES`].
     #[error("the file has more than {MOST_OUTLINES} outlines: split it")]

@@ -35,7 +35,7 @@ pub(super) struct Curve {
     pub factor: f64,
 }
 
-/// Moisture after a day, and how it hangs on moisture before and on log rate.
+/// Moisture after a day, and how it depends on moisture before and on log rate.
 pub(super) struct Step {
     pub moisture: f64,
     pub by_moisture: f64,

@@ -20,7 +20,7 @@ pub enum Whose {
     Assumed,
 }
 
-/// A number that the answer hangs on.
+/// A number that the answer depends on.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
 pub struct Guess {

@@ -1,6 +1,6 @@
 //! Harvest choice: cut now and pay for drying, or wait and lose heads, weight
 //! and grade. An answer is a distribution of net return, not a rule, and says
-//! which of its inputs are guesses and how much hangs on each.
+//! which of its inputs are guesses and how much the answer depends on each.
 
 mod choice;
 mod ground_loss;

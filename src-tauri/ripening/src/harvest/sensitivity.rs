@@ -1,4 +1,4 @@
-//! How much the answer hangs on each input, one at a time.
+//! How much the answer depends on each input, one at a time.
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};

@@ -407,7 +407,7 @@ impl<'n> FileImport<'n> {
     }
 }
 
-/// A stop is removed, or brought back.
+/// A stop is removed, or restored.
 pub(super) fn set_removed_stop(walk: Uuid, stop: Uuid, removed: bool) -> Fact {
     let to = BTreeMap::from([(Field::Removed, json!(removed))]);
     rows::first(Row::Stop, stop, Some(walk), to)

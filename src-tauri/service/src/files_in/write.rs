@@ -39,7 +39,7 @@ const FACTS: usize = 300;
 pub(super) struct Ending {
     /// The names of the file's plantings, in its order.
     pub plantings: Vec<String>,
-    /// By walk: what brings back, or sets aside, what an import before this one left.
+    /// By walk: what restores, or sets aside, what an import before this one left.
     pub mends: BTreeMap<Uuid, Vec<Fact>>,
     /// What comes to walks that are shown already.
     additions: Vec<WalkOfFile>,

@@ -78,7 +78,7 @@ asks! {
         as_of: Option<NaiveDate>,
         /// The terms to try out.
         edit: TermsEdit,
-        /// Whether to add how much hangs on each input, which takes longer than
+        /// Whether to add how much the answer depends on each input, which takes longer than
         /// a thumb waits.
         settled: bool,
     } -> WhatIfAnswer = |service| service.what_if(planting, checks::as_of(as_of)?, &edit, settled);

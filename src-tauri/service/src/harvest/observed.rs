@@ -1,4 +1,4 @@
-//! What was seen of ripe grain: stored, corrected, taken out, and what the
+//! What was seen of ripe grain: stored, corrected, removed, and what the
 //! counts come to.
 
 use chrono::NaiveDate;
@@ -174,7 +174,7 @@ pub(crate) fn observation(what: Observation) -> Result<Observation, Problem> {
             percents,
         } => {
             if !(1..=30).contains(&percents.len()) {
-                return refuse("a moisture reading has 1 to 30 samples: add or take out some");
+                return refuse("a moisture reading has 1 to 30 samples: add or remove some");
             }
             if let Some(bad) = percents.iter().find(|m| !(3.0..=70.0).contains(*m)) {
                 return Err(Problem::bad_input(format!(
@@ -201,7 +201,7 @@ pub(crate) fn observation(what: Observation) -> Result<Observation, Problem> {
                 return refuse("the frame is out of range: use 0.1 to 100 square feet");
             }
             if !(1..=200).contains(&seeds.len()) {
-                return refuse("a ground count has 1 to 200 frames: add or take out some");
+                return refuse("a ground count has 1 to 200 frames: add or remove some");
             }
             if seeds
                 .iter()

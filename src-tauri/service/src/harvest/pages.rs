@@ -133,7 +133,7 @@ pub struct DryDownPage {
     /// The planting's own target.
     pub target: TermView,
     /// The same target by the other published constants of equilibrium for
-    /// sorghum, to show how much hangs on them.
+    /// sorghum, to show how much the answer depends on them.
     pub other_constants: Option<MoistureWindow>,
     /// Moisture readings, by day.
     pub readings: Vec<ObservedView>,
@@ -265,7 +265,7 @@ pub struct HarvestPage {
     pub choice: Option<HarvestChoice>,
     /// Why there is none.
     pub why: Option<Why>,
-    /// How much hangs on each input, the most first.
+    /// How much the answer depends on each input, the most first.
     pub sensitivity: Vec<SensitivityRow>,
 }
 
@@ -275,7 +275,7 @@ pub struct HarvestPage {
 pub struct WhatIfAnswer {
     /// Money day by day; absent where nothing can be said of the moisture.
     pub choice: Option<HarvestChoice>,
-    /// How much hangs on each input, where it was asked for.
+    /// How much the answer depends on each input, where it was asked for.
     pub sensitivity: Vec<SensitivityRow>,
 }
 

@@ -19,12 +19,12 @@ asks! {
 
     /// Changes: takes back what of a change of this device still stands. Sent
     /// again, it does nothing more.
-    Tap TakeBack {
+    Tap UndoChange {
         /// The planting in whose history it is.
         planting: Uuid,
         /// The change's number in this device's series.
         seq: u64,
-    } -> Done = |service| service.take_back(planting, seq);
+    } -> Done = |service| service.undo_change(planting, seq);
 
     /// Two walks of a planting side by side.
     Study CompareWalks {

@@ -42,7 +42,7 @@ impl Service {
         let mut changes = changes(db, planting, before, limit + 1)?;
         let more = changes.len() > limit as usize;
         changes.truncate(limit as usize);
-        let undone = taken_back(db, planting)?;
+        let undone = undone(db, planting)?;
         let mut people = People::default();
         let mut entries = Vec::new();
         for change in &changes {
@@ -145,10 +145,7 @@ fn changes(
 
 /// The changes about a planting that a later one takes back, unless that one
 /// was itself taken back.
-pub(crate) fn taken_back(
-    db: &Connection,
-    planting: Uuid,
-) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
+pub(crate) fn undone(db: &Connection, planting: Uuid) -> Result<BTreeSet<(Uuid, u64)>, StoreError> {
     let mut statement = db.prepare_cached(
         "SELECT DISTINCT change.device, change.seq, change.body
          FROM spoken_of
@@ -181,7 +178,7 @@ fn entry(
     people: &mut People,
 ) -> Result<HistoryEntry, StoreError> {
     let body = Body::read(&change.body);
-    let taken_back = undone.contains(&(change.device, change.seq));
+    let undone = undone.contains(&(change.device, change.seq));
     let mut lines = Vec::new();
     for fact in &body.facts {
         tell(db, change.stamp(), fact, &mut lines)?;
@@ -196,9 +193,9 @@ fn entry(
         who: people.of(db, change.device)?,
         act: change.act(),
         walk: walk_of(db, &body)?,
-        can_take_back: change.device == own && !taken_back && !lines.is_empty(),
+        can_undo: change.device == own && !undone && !lines.is_empty(),
         lines: in_short(lines),
-        taken_back,
+        undone,
     })
 }
 

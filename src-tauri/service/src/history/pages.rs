@@ -42,9 +42,9 @@ pub struct HistoryEntry {
     /// What it says, and what was before.
     pub lines: Vec<HistoryLine>,
     /// Whether it was taken back since.
-    pub taken_back: bool,
+    pub undone: bool,
     /// Whether it can be taken back here.
-    pub can_take_back: bool,
+    pub can_undo: bool,
 }
 
 /// The walk that a change speaks of.
@@ -123,12 +123,12 @@ pub enum HistoryLine {
         /// What it says.
         to: NewHead,
     },
-    /// A head was taken out.
+    /// A head was removed.
     TakenOut {
         /// What it said, where that is known here.
         said: Option<NewHead>,
     },
-    /// A head was brought back.
+    /// A head was restored.
     BroughtBack {
         /// What it says, where that is known here.
         said: Option<NewHead>,

@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use crate::harvest::opposite as harvest_opposite;
-use crate::history::{taken_back, value_before};
+use crate::history::{undone, value_before};
 use crate::plantings::name_is_free;
 use crate::rows;
 use crate::walks::undo::opposite;
@@ -21,7 +21,7 @@ use notebook::notebook::Writer;
 use notebook::views::{plantings, walks};
 
 impl Service {
-    pub(crate) fn take_back(&mut self, planting: Uuid, seq: u64) -> Result<Reply<Done>, Problem> {
+    pub(crate) fn undo_change(&mut self, planting: Uuid, seq: u64) -> Result<Reply<Done>, Problem> {
         let ((), touched) = self.notebook.write(|writer| {
             let db = writer.db();
             let device = writer.device();
@@ -29,7 +29,7 @@ impl Service {
             if !speaks_of(db, planting, device, seq)? {
                 return Err(Problem::not_found("change"));
             }
-            if taken_back(db, planting)?.contains(&(device, seq)) {
+            if undone(db, planting)?.contains(&(device, seq)) {
                 // The same request once more.
                 return Ok(());
             }

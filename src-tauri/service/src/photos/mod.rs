@@ -1,4 +1,4 @@
-//! Photos: kept, shown, captioned, taken out.
+//! Photos: kept, shown, captioned, removed.
 
 pub(crate) mod ask;
 pub(crate) mod pages;

@@ -41,7 +41,7 @@ asks! {
         paces: Option<u32>,
     } -> StopPlanPage = |service| service.stop_plan(planting, walk, from, rows.zip(paces));
 
-    /// Changes: takes out an outline; it is kept in the history.
+    /// Changes: removes an outline; it is kept in the history.
     Tap RemoveOutline {
         /// The planting or field whose outline it is.
         of: OutlineOf,

@@ -64,7 +64,7 @@ asks! {
         planting: Uuid,
     } -> Done = |service| service.remove_planting(planting);
 
-    /// Changes: brings back a removed planting.
+    /// Changes: restores a removed planting.
     Tap RestorePlanting {
         /// Id of the planting.
         planting: Uuid,

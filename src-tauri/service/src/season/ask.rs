@@ -28,7 +28,7 @@ asks! {
         id: Uuid,
     } -> Done = |service| service.remove_heat_set(id);
 
-    /// Changes: brings back a removed heat set.
+    /// Changes: restores a removed heat set.
     Tap RestoreHeatSet {
         /// Id of the heat set.
         id: Uuid,

@@ -85,7 +85,7 @@ asks! {
         walk: Uuid,
     } -> Done = |service| service.remove_walk(walk);
 
-    /// Changes: brings back a removed walk.
+    /// Changes: restores a removed walk.
     Tap RestoreWalk {
         /// Id of the walk.
         walk: Uuid,

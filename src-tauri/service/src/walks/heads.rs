@@ -1,4 +1,4 @@
-//! Heads: read, corrected, taken out.
+//! Heads: read, corrected, removed.
 
 use ripening::Flag;
 use uuid::Uuid;

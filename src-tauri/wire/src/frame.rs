@@ -29,7 +29,9 @@ const PLAIN: u8 = 0;
 const ZSTD: u8 = 1;
 /// Below this packing wins nothing.
 const WORTH_PACKING: usize = 200;
-const LEVEL: i32 = 6;
+/// As far as packing pays: level 6 saves a twentieth of the bytes, and takes a twentieth
+/// of the whole exchange longer.
+const LEVEL: i32 = 3;
 
 /// Why bytes are no frame.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]

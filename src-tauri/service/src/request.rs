@@ -160,8 +160,8 @@ requests! {
         ReviewHeadFile ReviewHeadFilePlaced ReviewPlantingFile ReviewWeatherFile
         Safekeeping SaveHeatSet SaveSettings Search SetAside SetHarvestTerms SetMaturity
         Settings SettleMerge StartWalk StationChoice Stations StopPlan TakeBack
-        TellAgain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet UseStation
-        Walk WantPhoto WhatIf WorkOut;
+        TellAgain TryWetGrain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet
+        UseStation Walk WantPhoto WhatIf WorkOut;
     asked of the keeper:
         Backups => |keeper, _| Ok(read_only(keeper.backups())),
         JobProgress => |keeper, ask| keeper.job_progress(ask.job),

@@ -525,7 +525,15 @@ seq: number, }, tell_again: {
 /**
  * Id of the device.
  */
-device: string, }, type_weather: { 
+device: string, }, try_wet_grain: { 
+/**
+ * By the terms of which planting; absent for those of all.
+ */
+planting?: string | null, 
+/**
+ * The terms to try out.
+ */
+edit: TermsEdit, }, type_weather: { 
 /**
  * Station.
  */

@@ -12,7 +12,8 @@ use ripening::grain::{
 };
 use ripening::harvest::{
     Dryer, Guess, HarvestChoice, HarvestInput, HarvestPlan, NoBestDay, Outlet, SEEDS_PER_POUND,
-    Whose, bushels_per_acre, harvest_choice, sensitivity,
+    WetGrainCost, Whose, bushels_per_acre, harvest_choice, pay_for_a_cwt, sensitivity,
+    wet_grain_pay,
 };
 
 fn today() -> NaiveDate {
@@ -65,6 +66,20 @@ fn paths(
     .unwrap()
 }
 
+/// A buyer who takes no more for wet grain than the weight of its water.
+fn nothing_off() -> DiscountSchedule {
+    DiscountSchedule {
+        tables: vec![DiscountTable {
+            factor: Factor::Moisture,
+            steps: vec![DiscountStep {
+                beyond: 14.0,
+                cents_per_cwt: 0.0,
+            }],
+            refused_beyond: None,
+        }],
+    }
+}
+
 /// 100 acres of 40 cwt at $8.50, cut in a day.
 fn plan(loss_percent_per_day: Option<f64>) -> HarvestPlan {
     let mut plan = HarvestPlan::new(
@@ -73,6 +88,7 @@ fn plan(loss_percent_per_day: Option<f64>) -> HarvestPlan {
         Guess::exact(8.5, Whose::User),
     );
     plan.combine_acres_per_day = 200.0;
+    plan.discounts = nothing_off();
     plan.loss.percent_per_day =
         loss_percent_per_day.map(|loss| Guess::new(0.2 * loss, loss, 3.0 * loss, Whose::User));
     plan
@@ -141,6 +157,175 @@ fn without_a_loss_no_day_is_named() {
     assert_eq!(answer.waiting, None);
     assert_eq!(answer.why, Some(NoBestDay::LossNotKnown));
     assert_eq!(answer.days.len(), 41);
+}
+
+fn shrink(per_point: f64, charge_per_bushel_point: f64) -> Option<WetGrainCost> {
+    Some(WetGrainCost::Shrink {
+        per_point,
+        charge_per_bushel_point,
+    })
+}
+
+#[test]
+fn while_nothing_says_what_wet_grain_costs_no_day_is_named() {
+    let mut plan = plan(Some(0.5));
+    let says = |plan: &HarvestPlan| {
+        let answer = choice(plan, 24.0);
+        assert_eq!(answer.best.is_none(), answer.why.is_some());
+        assert_eq!(answer.waiting.is_none(), answer.why.is_some());
+        answer.why
+    };
+    plan.discounts.tables.clear();
+    assert_eq!(says(&plan), Some(NoBestDay::WetGrainCostNotKnown));
+    // Who only refuses above a limit has not said what it costs below it.
+    plan.discounts.tables.push(DiscountTable {
+        factor: Factor::Moisture,
+        steps: Vec::new(),
+        refused_beyond: Some(30.0),
+    });
+    plan.discounts.tables.push(DiscountTable {
+        factor: Factor::TestWeight,
+        steps: vec![DiscountStep {
+            beyond: 55.0,
+            cents_per_cwt: 2.0,
+        }],
+        refused_beyond: None,
+    });
+    assert_eq!(says(&plan), Some(NoBestDay::WetGrainCostNotKnown));
+    plan.wet_cost = shrink(1.4, 0.0);
+    assert_eq!(says(&plan), None);
+    plan.wet_cost = Some(WetGrainCost::energy(
+        Fuel::Propane,
+        Guess::exact(1.9, Whose::User),
+    ));
+    assert_eq!(says(&plan), None);
+    // A buyer by weight has no factor; only a table speaks.
+    plan.outlet = Outlet::SoldAsCut { shrunk: false };
+    assert_eq!(says(&plan), Some(NoBestDay::WetGrainCostNotKnown));
+    plan.discounts = nothing_off();
+    assert_eq!(says(&plan), None);
+    plan.discounts.tables.clear();
+    plan.outlet = Outlet::DriedFirst(Dryer::published(Fuel::Propane, 2.0));
+    assert_eq!(says(&plan), None);
+    // What standing loses is asked for first.
+    plan.loss.percent_per_day = None;
+    assert_eq!(says(&plan), Some(NoBestDay::LossNotKnown));
+}
+
+/// Percent off the weight as cut at base 14, worked by hand: 100/86 for the
+/// water alone, else the factor times the points.
+#[test]
+fn each_factor_takes_its_weight_off() {
+    let mut plan = plan(Some(0.5));
+    for (factor, off) in [
+        (None, [2.33, 4.65, 6.98, 12.79]),
+        (Some(1.16), [2.33, 4.65, 6.98, 12.79]),
+        (Some(1.2), [2.4, 4.8, 7.2, 13.2]),
+        (Some(1.4), [2.8, 5.6, 8.4, 15.4]),
+        (Some(1.5), [3.0, 6.0, 9.0, 16.5]),
+    ] {
+        plan.wet_cost = factor.and_then(|per_point| shrink(per_point, 0.0));
+        for (moisture, off) in [16.0, 18.0, 20.0, 25.0].into_iter().zip(off) {
+            let pay = pay_for_a_cwt(&plan, moisture).unwrap();
+            near(pay.weight_off, off, 0.0051);
+            near(
+                pay.dollars_per_cwt.unwrap(),
+                8.5 * (1.0 - pay.weight_off / 100.0),
+                1e-9,
+            );
+        }
+    }
+}
+
+/// NDSU's rule at $1.90 propane: 4.18 cents a bushel and point, 46 cents from
+/// 25 to 14 %; a posted charge counts the same way.
+#[test]
+fn energy_and_charges_come_off_by_the_bushel_and_point() {
+    let mut plan = plan(Some(0.5));
+    plan.wet_cost = Some(WetGrainCost::energy(
+        Fuel::Propane,
+        Guess::exact(1.9, Whose::User),
+    ));
+    let per_bushel = |dollars_per_cwt: f64| dollars_per_cwt * 56.0 / 100.0;
+    let wet = pay_for_a_cwt(&plan, 25.0).unwrap();
+    near(per_bushel(wet.charged), 0.4598, 1e-4);
+    near(
+        per_bushel(pay_for_a_cwt(&plan, 15.0).unwrap().charged),
+        0.0418,
+        1e-6,
+    );
+    near(
+        wet.dollars_per_cwt.unwrap(),
+        8.5 * 75.0 / 86.0 - wet.charged,
+        1e-9,
+    );
+    plan.wet_cost = shrink(1.5, 0.055);
+    let [base, middle, wettest] = wet_grain_pay(&plan).unwrap();
+    assert_eq!(
+        [base.moisture, middle.moisture, wettest.moisture],
+        [14.0, 18.0, 25.0]
+    );
+    near(base.dollars_per_cwt.unwrap(), 8.5, 1e-9);
+    near(
+        middle.dollars_per_cwt.unwrap(),
+        8.5 * 0.94 - 4.0 * 0.055 / 0.56,
+        1e-9,
+    );
+    near(
+        wettest.dollars_per_cwt.unwrap(),
+        8.5 * 0.835 - 11.0 * 0.055 / 0.56,
+        1e-9,
+    );
+    // An acre is paid by the same rule.
+    let day = choice(&plan, 18.0).days[0];
+    let as_cut = 40.0 * 0.86 / 0.82;
+    near(day.mean, as_cut * middle.dollars_per_cwt.unwrap(), 1.0);
+}
+
+#[test]
+fn a_factor_that_pays_for_water_is_refused() {
+    let mut plan = plan(Some(0.5));
+    for (base, refused, taken) in [(14.0, 1.15, 1.16), (15.5, 1.17, 1.18), (13.0, 1.13, 1.14)] {
+        plan.base_moisture = base;
+        plan.wet_cost = shrink(taken, 0.0);
+        assert_eq!(plan.checked(), Ok(()));
+        plan.wet_cost = shrink(refused, 0.0);
+        let line = plan.checked().unwrap_err().to_string();
+        assert!(
+            line.contains("pays for water") && line.contains(&format!("use {taken}")),
+            "{line}"
+        );
+        assert_eq!(line.lines().count(), 1);
+    }
+    plan.wet_cost = shrink(3.5, 0.0);
+    assert!(plan.checked().is_err());
+    plan.wet_cost = shrink(1.4, 2.0);
+    assert!(plan.checked().is_err());
+}
+
+/// Grain at 24 % with a buyer who charges: waiting pays, and the more so the
+/// more wet grain costs.
+#[test]
+fn the_more_wet_grain_costs_the_later_the_best_day() {
+    let mut plan = plan(Some(0.3));
+    let mut last = NaiveDate::MIN;
+    let mut dates = Vec::new();
+    for (per_point, charge) in [
+        (1.16, 0.0),
+        (1.2, 0.0),
+        (1.3, 0.0),
+        (1.4, 0.02),
+        (1.5, 0.055),
+    ] {
+        plan.wet_cost = shrink(per_point, charge);
+        let date = choice(&plan, 24.0).best.unwrap().day.date;
+        assert!(date >= last, "{per_point}: {date} before {last}");
+        last = date;
+        dates.push(date);
+    }
+    println!("best days by cost of wet grain: {dates:?}");
+    assert_eq!(dates[0], today());
+    assert!(last > today() + Days::new(5));
 }
 
 #[test]

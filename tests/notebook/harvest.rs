@@ -13,7 +13,8 @@ use ripening::harvest::{NoBestDay, Whose};
 use service::{
     Area, Changed, DryDownPage, GrainMoney, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, NewObservation, NewPlanting, NotCutWhy, ObservationsPage, OutletWay, OutlookPage,
-    PlantingDetails, ProblemCode, Service, SetFor, TermValue, TermsEdit, TermsPage, ask,
+    PlantingDetails, ProblemCode, Service, SetFor, TermValue, TermsEdit, TermsPage, WetGrainPage,
+    WetGrainWay, ask,
 };
 use uuid::Uuid;
 
@@ -96,6 +97,14 @@ fn number(term: HarvestTerm, value: f64) -> TermsEdit {
             high: None,
         }],
         ..TermsEdit::default()
+    }
+}
+
+/// A buyer's shrink factor.
+fn shrink(per_point: f64) -> TermsEdit {
+    TermsEdit {
+        wet_grain: Some(WetGrainWay::Shrink),
+        ..number(HarvestTerm::ShrinkPerPoint, per_point)
     }
 }
 
@@ -520,6 +529,14 @@ fn the_choice_names_no_day_until_a_loss_is_said_or_counted() {
     assert!((page.ground[1].bushels_per_acre.value - bushels).abs() < 1e-9);
     let loss = page.loss_per_day.unwrap();
     assert!((loss.value - 0.2103).abs() < 0.001, "{loss:?}");
+    // With a loss and nothing on wet grain, cutting wet would look free.
+    let silent = harvest(&mut service, planting);
+    assert!(!silent.terms.wet_grain_cost_known);
+    let choice = silent.choice.unwrap();
+    assert_eq!(choice.why, Some(NoBestDay::WetGrainCostNotKnown));
+    assert!(choice.best.is_none() && choice.waiting.is_none());
+    assert!(!order(&mut service).rows[0].wet_grain_cost_known);
+    set(&mut service, None, shrink(1.4));
     let counted = harvest(&mut service, planting);
     assert_eq!(counted.loss_counted, Some(loss));
     let best = counted.choice.as_ref().unwrap().best.unwrap();
@@ -552,6 +569,130 @@ fn the_choice_names_no_day_until_a_loss_is_said_or_counted() {
         .unwrap();
     assert_eq!(used.guess.unwrap().whose, Whose::User);
     assert!(told.choice.as_ref().unwrap().best.unwrap().day.date <= best.day.date);
+}
+
+/// The terms that were stored before wet grain was asked for: a table of
+/// moisture discounts goes on counting as what wet grain costs, and so does a
+/// dryer.
+#[test]
+fn terms_that_were_stored_before_keep_their_meaning() {
+    let (mut service, planting) = ripe();
+    observe(
+        &mut service,
+        planting,
+        seen("2026-09-15", moisture(&[19.0, 19.4])),
+    );
+    let known = |service: &mut Service| harvest(service, planting).terms.wet_grain_cost_known;
+    set(&mut service, None, number(HarvestTerm::LossPerDay, 0.5));
+    assert!(!known(&mut service));
+    let table = TermsEdit {
+        discounts: vec![DiscountTable {
+            factor: Factor::Moisture,
+            steps: vec![DiscountStep {
+                beyond: 14.0,
+                cents_per_cwt: 20.0,
+            }],
+            refused_beyond: None,
+        }],
+        ..TermsEdit::default()
+    };
+    set(&mut service, None, table);
+    let by_table = harvest(&mut service, planting);
+    assert!(by_table.terms.wet_grain_cost_known && by_table.terms.wet_grain.is_none());
+    assert!(by_table.choice.unwrap().best.is_some());
+    undo(&mut service, None);
+    for (outlet, says) in [
+        (OutletWay::SoldShrunk, false),
+        (OutletWay::SoldByWeight, false),
+        (OutletWay::DriedFirst, true),
+    ] {
+        let edit = TermsEdit {
+            outlet: Some(outlet),
+            ..TermsEdit::default()
+        };
+        set(&mut service, Some(planting), edit);
+        assert_eq!(known(&mut service), says, "{outlet:?}");
+    }
+}
+
+#[test]
+fn wet_grain_shows_its_pay_before_it_counts_and_a_factor_that_pays_for_water_is_refused() {
+    let (mut service, planting) = ripe();
+    set(&mut service, None, number(HarvestTerm::Price, 8.0));
+    let try_out = |service: &mut Service, edit: &TermsEdit| -> WetGrainPage {
+        let request = ask::TryWetGrain {
+            planting: Some(planting),
+            edit: edit.clone(),
+        };
+        let reply = service.ask(request);
+        assert!(reply.changed.is_empty());
+        reply.answer
+    };
+    let digest = service.notebook().view_digest().unwrap();
+    assert!(!try_out(&mut service, &TermsEdit::default()).known);
+    let page = try_out(&mut service, &shrink(1.4));
+    assert!(page.known);
+    let dollars: Vec<f64> = page
+        .pay
+        .iter()
+        .map(|pay| pay.dollars_per_cwt.unwrap())
+        .collect();
+    for (ours, by_hand) in dollars.iter().zip([8.0, 8.0 * 0.944, 8.0 * 0.846]) {
+        assert!((ours - by_hand).abs() < 1e-9, "{dollars:?}");
+    }
+    assert_eq!(service.notebook().view_digest().unwrap(), digest);
+
+    for edit in [shrink(1.15), shrink(3.2)] {
+        let problem = service.refuse(ask::TryWetGrain {
+            planting: None,
+            edit: edit.clone(),
+        });
+        assert_eq!(problem.code, ProblemCode::BadInput);
+        let problem = service.refuse(ask::SetHarvestTerms {
+            planting: None,
+            edit,
+        });
+        assert_eq!(problem.code, ProblemCode::BadInput);
+        assert_eq!(service.notebook().view_digest().unwrap(), digest);
+    }
+    set(&mut service, Some(planting), shrink(1.16));
+    // The base may not move so that the factor pays for water.
+    let problem = service.refuse(ask::SetHarvestTerms {
+        planting: Some(planting),
+        edit: number(HarvestTerm::BaseMoisture, 16.0),
+    });
+    assert_eq!(problem.code, ProblemCode::BadInput);
+    // Where the base of all moves under it, the factor says nothing any more.
+    set(&mut service, None, number(HarvestTerm::BaseMoisture, 16.0));
+    let page = service
+        .ask(ask::HarvestTerms {
+            planting: Some(planting),
+        })
+        .answer;
+    assert!(!page.terms.wet_grain_cost_known);
+    assert!((page.terms.least_shrink_per_point - 1.19).abs() < 1e-9);
+    // One that fits, or the energy rule, counts again; undone, it does not.
+    set(&mut service, Some(planting), shrink(1.3));
+    let energy = TermsEdit {
+        wet_grain: Some(WetGrainWay::Energy),
+        ..number(HarvestTerm::FuelPrice, 2.2)
+    };
+    let page = set(&mut service, Some(planting), energy);
+    assert!(page.terms.wet_grain_cost_known);
+    assert_eq!(page.terms.wet_grain, Some(WetGrainWay::Energy));
+    assert_eq!(page.terms.wet_grain_for, Some(SetFor::Planting));
+    undo(&mut service, Some(planting));
+    undo(&mut service, Some(planting));
+    undo(&mut service, Some(planting));
+    let page = service
+        .ask(ask::HarvestTerms {
+            planting: Some(planting),
+        })
+        .answer;
+    assert_eq!(page.terms.wet_grain, None);
+    let digest = service.notebook().view_digest().unwrap();
+    service.with_notebook(Notebook::rebuild).unwrap();
+    assert_eq!(service.notebook().view_digest().unwrap(), digest);
 }
 
 #[test]
@@ -714,6 +855,20 @@ fn grain_money_shows_its_formulas() {
     let fuel = 4.0 * 0.018 * 2.0 * 100.0 / 56.0;
     let by_hand = (8.5 - 0.10) * (82.0 / 86.0) - fuel;
     assert!((wet.net_per_cwt.unwrap() - by_hand).abs() < 1e-9);
+    // A buyer's factor and charge take the place of the weight of the water.
+    let mut edit = shrink(1.5);
+    edit.outlet = Some(OutletWay::SoldShrunk);
+    edit.numbers.push(TermValue {
+        term: HarvestTerm::DryingCharge,
+        value: Some(0.05),
+        low: None,
+        high: None,
+    });
+    set(&mut service, Some(planting), edit);
+    let shrunk = money(&mut service, 18.0);
+    assert!((shrunk.value_per_cwt - 8.5 * 0.94).abs() < 1e-9);
+    let by_hand = (8.5 - 0.10) * 0.94 - 4.0 * 0.05 * 100.0 / 56.0;
+    assert!((shrunk.net_per_cwt.unwrap() - by_hand).abs() < 1e-9);
     let bad = service.refuse(ask::GrainMoney {
         planting: None,
         moisture: 80.0,

@@ -38,7 +38,8 @@ pub use files_out::{ArchiveIn, FileMade, FileOut};
 pub use harvest::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerm, HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView,
-    OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
+    OutletWay, SetFor, TermValue, TermView, TermsEdit, TermsPage, WetGrainPage, WetGrainWay,
+    WhatIfAnswer,
 };
 pub use history::pages::{HistoryEntry, HistoryLine, HistoryPage, HistoryWalk, WalkComparison};
 pub use history::who_uses;

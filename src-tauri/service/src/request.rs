@@ -159,9 +159,9 @@ requests! {
         ReopenWalk RestoreHeatSet RestorePhoto RestorePlanting RestoreWalk
         ReviewHeadFile ReviewHeadFilePlaced ReviewPlantingFile ReviewWeatherFile
         Safekeeping SaveHeatSet SaveSettings Search SetAside SetHarvestTerms SetMaturity
-        Settings SettleMerge StartWalk StationChoice Stations StopPlan UndoChange
-        TellAgain TypeWeather Undo UndoHarvest UnmergePlanting UseHeatSet UseStation
-        Walk WantPhoto WhatIf WorkOut;
+        Settings SettleMerge StartWalk StationChoice Stations StopPlan TellAgain
+        TryWetGrain TypeWeather Undo UndoChange UndoHarvest UnmergePlanting UseHeatSet
+        UseStation Walk WantPhoto WhatIf WorkOut;
     asked of the keeper:
         Backups => |keeper, _| Ok(read_only(keeper.backups())),
         JobProgress => |keeper, ask| keeper.job_progress(ask.job),

@@ -15,6 +15,7 @@ const TONNES_PER_CWT = (100 * KG_PER_POUND) / 1000;
 export type UnitName =
   | 'percent'
   | 'percentADay'
+  | 'percentAPoint'
   | 'points'
   | 'times'
   | 'seeds'
@@ -26,6 +27,8 @@ export type UnitName =
   | 'dollarLiter'
   | 'dollarTherm'
   | 'dollarKwh'
+  | 'centsBuPoint'
+  | 'dollarTPoint'
   | 'gallonBuPoint'
   | 'literTPoint'
   | 'buPointsDay'
@@ -96,6 +99,12 @@ export function measureOf(term: HarvestTerm, units: Units, fuel: Fuel): Measure 
       return metric ? measure('kgHl', 1.2872, 0.5, [55, 85]) : measure('poundsBu', 1, 0.5, [40, 65]);
     case 'test_weight_per_wet_day':
       return metric ? measure('kgHl', 1.2872, 0.1, [0, 3]) : measure('poundsBu', 1, 0.1, [0, 2]);
+    case 'shrink_per_point':
+      return measure('percentAPoint', 1, 0.01, [1.16, 2]);
+    case 'drying_charge':
+      return metric
+        ? measure('dollarTPoint', 1 / TONNES_PER_BUSHEL, 0.05, [0, 4])
+        : measure('centsBuPoint', 100, 0.1, [0, 10]);
     case 'fuel_price':
       if (fuel === 'natural_gas') return measure('dollarTherm', 1, 0.05, [0, 4]);
       if (fuel === 'electricity') return measure('dollarKwh', 1, 0.01, [0, 0.5]);

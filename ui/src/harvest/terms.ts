@@ -3,9 +3,12 @@
 import { call } from '../call';
 import type { HarvestTerm, TermsEdit } from '../contract';
 
+/** An edit that changes nothing. */
+export const noTerms: TermsEdit = { numbers: [], outlet: null, wet_grain: null, fuel: null, discounts: [] };
+
 /** Changes what the edit names and leaves the rest; without a planting, for all. */
 export const setTerms = (planting: string | null, edit: Partial<TermsEdit>) =>
-  call({ op: 'set_harvest_terms', planting, edit: { numbers: [], outlet: null, fuel: null, discounts: [], ...edit } });
+  call({ op: 'set_harvest_terms', planting, edit: { ...noTerms, ...edit } });
 
 /** Gives one number, or with null takes the user's own back. */
 export const setTerm = (planting: string | null, term: HarvestTerm, value: number | null) =>

@@ -5,6 +5,7 @@
 import { call } from '../call';
 import type { HarvestTerm, OutletWay, TermsEdit } from '../contract';
 import { Query } from '../frame/query.svelte';
+import { noTerms } from './terms';
 
 export class WhatIf {
   /** The terms tried, as stored values. */
@@ -39,6 +40,7 @@ export class WhatIf {
   /** What is tried, as the notebook takes it. */
   get edit(): TermsEdit {
     return {
+      ...noTerms,
       numbers: (Object.entries(this.tried) as [HarvestTerm, number][]).map(([term, value]) => ({
         term,
         value,
@@ -46,8 +48,6 @@ export class WhatIf {
         high: null,
       })),
       outlet: this.outlet,
-      fuel: null,
-      discounts: [],
     };
   }
 

@@ -517,19 +517,19 @@ rows?: number | null,
 /**
  * Paces along its rows.
  */
-paces?: number | null, }, undo_change: { 
-/**
- * The planting in whose history it is.
- */
-planting: string, 
-/**
- * The change's number in this device's series.
- */
-seq: number, }, tell_again: { 
+paces?: number | null, }, tell_again: { 
 /**
  * Id of the device.
  */
-device: string, }, type_weather: { 
+device: string, }, try_wet_grain: { 
+/**
+ * By the terms of which planting; absent for those of all.
+ */
+planting?: string | null, 
+/**
+ * The terms to try out.
+ */
+edit: TermsEdit, }, type_weather: { 
 /**
  * Station.
  */
@@ -566,7 +566,15 @@ id?: string | null,
 /**
  * Id of the walk.
  */
-walk: string, }, undo_harvest: { 
+walk: string, }, undo_change: { 
+/**
+ * The planting in whose history it is.
+ */
+planting: string, 
+/**
+ * The change's number in this device's series.
+ */
+seq: number, }, undo_harvest: { 
 /**
  * Id of this request, chosen by the caller: sent again, it does not
  * go a second step back.

@@ -41,4 +41,8 @@ given_up: number,
  * Loss a day that it was weighed with; absent where nobody has said or
  * counted, and then waiting looks free.
  */
-loss_per_day: Guess | null, };
+loss_per_day: Guess | null, 
+/**
+ * Whether its terms say what wet grain costs; else cutting wet looks free.
+ */
+wet_grain_cost_known: boolean, };

@@ -3,4 +3,4 @@
 /**
  * Which formula was worked.
  */
-export type Formula = "dry_share" | "wet_value" | "over_dry_value" | "drying_cost" | "all_energy_cost" | "ground_loss";
+export type Formula = "dry_share" | "wet_value" | "over_dry_value" | "buyer_shrink" | "drying_cost" | "all_energy_cost" | "ground_loss";

@@ -23,9 +23,13 @@ terms: HarvestTerms,
  */
 dry_share: number, 
 /**
- * Dollars a hundredweight, before discounts.
+ * Dollars a hundredweight, before discounts and charges.
  */
 value_per_cwt: number, 
+/**
+ * Dollars a hundredweight as cut that the buyer charges for drying.
+ */
+charged_per_cwt: number, 
 /**
  * Cost of drying a bushel to base, where there is a dryer.
  */

@@ -4,6 +4,7 @@ import type { Fuel } from "./Fuel";
 import type { OutletWay } from "./OutletWay";
 import type { SetFor } from "./SetFor";
 import type { TermView } from "./TermView";
+import type { WetGrainWay } from "./WetGrainWay";
 
 /**
  * All that a harvest is weighed by.
@@ -21,6 +22,22 @@ outlet: OutletWay,
  * For whom that was said; absent for the default.
  */
 outlet_for: SetFor | null, 
+/**
+ * How wet grain is charged for; absent where nobody has said.
+ */
+wet_grain: WetGrainWay | null, 
+/**
+ * For whom that was said.
+ */
+wet_grain_for: SetFor | null, 
+/**
+ * Whether the terms say what wet grain costs; no day is named before.
+ */
+wet_grain_cost_known: boolean, 
+/**
+ * Least shrink factor that does not pay for water, at this base moisture.
+ */
+least_shrink_per_point: number, 
 /**
  * What the dryer burns.
  */

@@ -3,4 +3,4 @@
 /**
  * Why no day is named.
  */
-export type NoBestDay = "loss_not_known" | "not_fit_in_time";
+export type NoBestDay = "loss_not_known" | "wet_grain_cost_not_known" | "not_fit_in_time";

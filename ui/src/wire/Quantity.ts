@@ -3,4 +3,4 @@
 /**
  * What a term stands for.
  */
-export type Quantity = "moisture" | "base_moisture" | "grain_price" | "fuel_price" | "fuel_use" | "dry_share" | "value" | "cost" | "seeds_on_ground" | "seeds_per_pound" | "loss";
+export type Quantity = "moisture" | "base_moisture" | "grain_price" | "shrink_per_point" | "fuel_price" | "fuel_use" | "dry_share" | "value" | "cost" | "seeds_on_ground" | "seeds_per_pound" | "loss";

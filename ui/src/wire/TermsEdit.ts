@@ -3,6 +3,7 @@ import type { DiscountTable } from "./DiscountTable";
 import type { Fuel } from "./Fuel";
 import type { OutletWay } from "./OutletWay";
 import type { TermValue } from "./TermValue";
+import type { WetGrainWay } from "./WetGrainWay";
 
 /**
  * New terms; what is absent stays.
@@ -16,6 +17,10 @@ numbers: Array<TermValue>,
  * Where the grain goes.
  */
 outlet?: OutletWay | null, 
+/**
+ * How wet grain is charged for.
+ */
+wet_grain?: WetGrainWay | null, 
 /**
  * What the dryer burns.
  */

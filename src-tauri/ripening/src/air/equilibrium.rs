@@ -7,7 +7,7 @@
 //! - modified Henderson: `RH = 1 - exp(-A (T + C) M^B)`
 //! - modified Chung-Pfost: `RH = exp(-A / (T + C) exp(-B M))`
 //!
-//! The sets for sorghum do not agree with each other (by up to about 1.6
+//! The sets for sorghum do not agree with each other (by up to about two
 //! points), so an answer for sorghum carries the spread between them.
 
 use serde::{Deserialize, Serialize};

@@ -73,6 +73,14 @@ impl DryerUse {
         typical: 0.018,
         high: 0.025,
     };
+
+    /// All energy, fuel and fans: 0.022 gallon (NDSU Extension), over the span
+    /// of the published figures, 0.010 (Iowa State, fuel) to 0.025.
+    pub const ALL_ENERGY: DryerUse = DryerUse {
+        low: 0.010,
+        typical: 0.022,
+        high: 0.025,
+    };
 }
 
 /// Fuel cost of drying one wet bushel, dollars, over the range of dryers.
@@ -141,7 +149,7 @@ pub fn drying_cost(
 /// [`GrainError`] for a price outside 0-100.
 pub fn all_energy_cents_per_point(propane_price: f64) -> Result<f64, GrainError> {
     in_range("propane price", propane_price, 0.0, 100.0)?;
-    Ok(propane_price * 0.022 * 100.0)
+    Ok(propane_price * DryerUse::ALL_ENERGY.typical * 100.0)
 }
 
 #[cfg(test)]

@@ -13,8 +13,9 @@ pub use discount::{
 pub use drying::{DryerUse, DryingCost, Fuel, all_energy_cents_per_point, drying_cost};
 pub use grade::{FactorGrade, Grade, GradeAnswer, grade};
 pub use shrink::{
-    POUNDS_PER_BUSHEL, PUBLISHED_BASE, dry_share, pounds_equal_to_a_bushel, shrink_worked,
-    value_per_cwt, value_worked,
+    MOST_SHRINK_PER_POINT, POUNDS_PER_BUSHEL, PUBLISHED_BASE, buyer_shrink_worked,
+    buyer_weight_off, dry_share, least_shrink_per_point, pounds_equal_to_a_bushel, shrink_worked,
+    value_per_cwt, value_worked, water_per_point,
 };
 pub use storage::{StorageDays, StorageStretch, storage_days, storage_used};
 pub use worked::{Formula, Quantity, Term, Unit, Worked};
@@ -129,6 +130,19 @@ impl Sample {
 /// Why a grain value was refused.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum GrainError {
+    /// A shrink factor below the weight of the water.
+    #[error(
+        "a shrink of {per_point} % a point pays for water: at base {base} % water alone is \
+         {least} %, use {least} or more"
+    )]
+    PaysForWater {
+        /// The factor.
+        per_point: f64,
+        /// Base moisture, percent.
+        base: f64,
+        /// Least that is accepted.
+        least: f64,
+    },
     /// A number outside what can be.
     #[error("{name} {value} is out of range: use {low} to {high}")]
     OutOfRange {

@@ -52,6 +52,94 @@ pub fn pounds_equal_to_a_bushel(moisture: f64, base: f64) -> Result<f64, GrainEr
     Ok(POUNDS_PER_BUSHEL / dry_share(moisture, base)?)
 }
 
+/// Weight of the water alone, percent of the weight as cut, for each point
+/// above `base` percent: 1.163 at base 14.
+///
+/// # Errors
+/// [`GrainError`] for a base outside 5-30 %.
+pub fn water_per_point(base: f64) -> Result<f64, GrainError> {
+    in_range("base moisture", base, 5.0, 30.0)?;
+    Ok(100.0 / (100.0 - base))
+}
+
+/// Least shrink factor of a buyer that does not pay for water: the water's own,
+/// cut off after the second digit as it is usually printed (1.16 at base 14).
+///
+/// # Errors
+/// [`GrainError`] for a base outside 5-30 %.
+pub fn least_shrink_per_point(base: f64) -> Result<f64, GrainError> {
+    Ok(libm::floor(100.0 * water_per_point(base)?) / 100.0)
+}
+
+/// Most that a shrink factor can be, percent for a point (our limit).
+pub const MOST_SHRINK_PER_POINT: f64 = 3.0;
+
+/// Percent of its weight that a buyer takes off wet grain at a constant shrink
+/// factor, never less than the water weighs; nothing at `base` and below it
+/// (University of Arkansas FSA1078: nothing is added below base).
+///
+/// Buyers commonly take 1.2 to 1.5 for each point (South Dakota State
+/// University Extension, of corn; common practice for sorghum, of which no
+/// published factor was found).
+///
+/// # Errors
+/// [`GrainError`] outside 0-60 %, a base outside 5-30 %, a factor above 3, or
+/// one that pays for water.
+pub fn buyer_weight_off(moisture: f64, base: f64, per_point: f64) -> Result<f64, GrainError> {
+    checked(moisture, base)?;
+    let least = least_shrink_per_point(base)?;
+    if per_point < least {
+        return Err(GrainError::PaysForWater {
+            per_point,
+            base,
+            least,
+        });
+    }
+    in_range("shrink per point", per_point, least, MOST_SHRINK_PER_POINT)?;
+    let over = (moisture - base).max(0.0);
+    Ok((over * per_point.max(water_per_point(base)?)).min(100.0))
+}
+
+/// Value of a hundredweight as cut under a buyer's shrink factor, with its
+/// numbers.
+///
+/// # Errors
+/// As [`buyer_weight_off`], and for a price outside 0-1000.
+pub fn buyer_shrink_worked(
+    moisture: f64,
+    base: f64,
+    per_point: f64,
+    price_per_cwt: f64,
+) -> Result<Worked, GrainError> {
+    in_range("price per cwt", price_per_cwt, 0.0, 1000.0)?;
+    let off = buyer_weight_off(moisture, base, per_point)?;
+    Ok(Worked::new(
+        Formula::BuyerShrink,
+        vec![
+            Term::new(
+                "P",
+                Quantity::GrainPrice,
+                price_per_cwt,
+                Unit::DollarsPerCwt,
+            ),
+            Term::new(
+                "S",
+                Quantity::ShrinkPerPoint,
+                per_point.max(water_per_point(base)?),
+                Unit::Percent,
+            ),
+            Term::new("M", Quantity::Moisture, moisture.max(base), Unit::Percent),
+            Term::new("B", Quantity::BaseMoisture, base, Unit::Percent),
+        ],
+        Term::new(
+            "",
+            Quantity::Value,
+            price_per_cwt * (1.0 - off / 100.0),
+            Unit::DollarsPerCwt,
+        ),
+    ))
+}
+
 /// [`dry_share`] with its numbers.
 ///
 /// # Errors

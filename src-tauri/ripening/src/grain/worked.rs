@@ -14,6 +14,9 @@ pub enum Formula {
     /// Grain drier than the base: what a hundredweight at base moisture
     /// fetches after it has dried below.
     OverDryValue,
+    /// Wet grain: what a hundredweight as cut fetches under a buyer's shrink
+    /// factor.
+    BuyerShrink,
     /// Fuel to dry a bushel.
     DryingCost,
     /// All energy (fuel and fans) to dry a bushel, by rule of thumb.
@@ -29,6 +32,7 @@ impl Formula {
             Formula::DryShare => "(100 - M) / (100 - B)",
             Formula::WetValue => "P * (100 - M) / (100 - B)",
             Formula::OverDryValue => "P * (100 - B) / (100 - M)",
+            Formula::BuyerShrink => "P * (1 - S * (M - B) / 100)",
             Formula::DryingCost => "(M - B) * F * P",
             Formula::AllEnergyCost => "(M - B) * 0.022 * P",
             Formula::GroundLoss => "N * 43560 / S / 56",
@@ -43,6 +47,9 @@ impl Formula {
             }
             Formula::OverDryValue => {
                 "Conservation of dry matter; Texas A&M AgriLife over-dry example"
+            }
+            Formula::BuyerShrink => {
+                "The buyer's factor; commonly 1.2 to 1.5 a point (SDSU Extension, of corn)"
             }
             Formula::DryingCost => "Iowa State University Extension: fuel per bushel and point",
             Formula::AllEnergyCost => "NDSU Extension rule of thumb",
@@ -62,6 +69,8 @@ pub enum Quantity {
     BaseMoisture,
     /// Price of grain.
     GrainPrice,
+    /// Weight that a buyer takes off for a point.
+    ShrinkPerPoint,
     /// Price of fuel.
     FuelPrice,
     /// Fuel for one bushel and one point.

@@ -65,6 +65,9 @@ pub enum NoBestDay {
     /// Nobody has said or counted what standing loses; without it, waiting
     /// would always look free.
     LossNotKnown,
+    /// Nobody has said what wet grain costs; without it, the wettest grain
+    /// would be paid for like grain at base moisture.
+    WetGrainCostNotKnown,
     /// The grain is not likely fit on any day looked at.
     NotFitInTime,
 }
@@ -112,12 +115,13 @@ pub fn harvest_choice(
         .collect();
     let first_fit = days.iter().position(|day| day.fit >= LIKELY_FIT);
     let loss_known = plan.loss.percent_per_day.is_some();
-    let why = match (loss_known, first_fit) {
-        (false, _) => Some(NoBestDay::LossNotKnown),
-        (true, None) => Some(NoBestDay::NotFitInTime),
-        (true, Some(_)) => None,
+    let why = match (loss_known, plan.wet_grain_cost_known(), first_fit) {
+        (false, _, _) => Some(NoBestDay::LossNotKnown),
+        (true, false, _) => Some(NoBestDay::WetGrainCostNotKnown),
+        (true, true, None) => Some(NoBestDay::NotFitInTime),
+        (true, true, Some(_)) => None,
     };
-    let named = loss_known.then_some(first_fit).flatten();
+    let named = why.is_none().then_some(first_fit).flatten();
     let best = named.and_then(|from| best_day(&days, from));
     let waiting = named
         .filter(|&from| from + WEEK < returns.days())

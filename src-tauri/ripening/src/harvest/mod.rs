@@ -10,6 +10,7 @@ mod order;
 mod plan;
 mod sensitivity;
 mod standing;
+mod wet_grain;
 
 pub use choice::{BestDay, HarvestChoice, HarvestDay, NoBestDay, WaitingAWeek, harvest_choice};
 pub use ground_loss::{
@@ -24,6 +25,7 @@ pub use plan::{
 };
 pub use sensitivity::{SensitivityRow, sensitivity};
 pub use standing::{StandingCheck, StandingScore, standing_score};
+pub use wet_grain::{WetGrainCost, WetGrainPay, pay_for_a_cwt, wet_grain_pay};
 
 use thiserror::Error;
 

@@ -3,7 +3,7 @@
 use super::HarvestError;
 use super::plan::{HarvestPlan, Outlet, WET_DAY_MM};
 use crate::dry_down::MoisturePaths;
-use crate::grain::{Discount, DiscountTable, Factor, POUNDS_PER_BUSHEL, Sample};
+use crate::grain::{Discount, DiscountTable, Factor, POUNDS_PER_BUSHEL, Sample, water_per_point};
 
 /// A night this cold kills the plant: 28 F, degrees C.
 const KILLING_C: f64 = -2.222;
@@ -30,7 +30,7 @@ pub struct NetReturns {
 }
 
 /// What a plan comes to before the courses are looked at.
-struct Terms<'a> {
+pub(super) struct Terms<'a> {
     plan: &'a HarvestPlan,
     price: f64,
     /// Dry matter of an untouched acre, hundredweights.
@@ -41,12 +41,23 @@ struct Terms<'a> {
     fuel_per_point: f64,
     handling: f64,
     dries: bool,
-    shrunk: bool,
+    /// Percent of the weight that comes off for a point above base.
+    shrink_per_point: f64,
     dryer_capacity: Option<f64>,
     daily_loss: f64,
     wet_loss: f64,
     frozen_factor: f64,
     loss_below: f64,
+}
+
+/// What a hundredweight as cut is paid for.
+pub(super) struct Paid {
+    /// Weight paid for, per weight as cut.
+    pub share: f64,
+    /// Dollars for a hundredweight of that weight; absent where it is refused.
+    pub price: Option<f64>,
+    /// Dollars for a hundredweight as cut that drying, handling and charges take.
+    pub charged: f64,
 }
 
 /// The money of one acre on one day.
@@ -57,21 +68,31 @@ struct Acre {
 }
 
 impl<'a> Terms<'a> {
-    fn new(plan: &'a HarvestPlan, days: usize) -> Result<Terms<'a>, HarvestError> {
+    pub fn new(plan: &'a HarvestPlan, days: usize) -> Result<Terms<'a>, HarvestError> {
         plan.checked()?;
         let loss = &plan.loss;
         let lodging = 1.0 + loss.lodged.value * (loss.lodged_factor.value - 1.0);
         let per_day = loss.percent_per_day.map_or(0.0, |guess| guess.value);
-        let (dries, shrunk, fuel_per_point, handling, dryer_capacity) = match &plan.outlet {
-            Outlet::SoldAsCut { shrunk } => (false, *shrunk, 0.0, 0.0, None),
-            Outlet::DriedFirst(dryer) => (
-                true,
-                true,
-                dryer.fuel_per_point()?,
-                dryer.handling_per_bushel,
-                dryer.bushel_points_per_day,
-            ),
-        };
+        let water = water_per_point(plan.base_moisture)?;
+        let (dries, shrink_per_point, fuel_per_point, handling, dryer_capacity) =
+            match (&plan.outlet, &plan.wet_cost) {
+                (Outlet::SoldAsCut { shrunk: false }, _) => (false, 0.0, 0.0, 0.0, None),
+                (Outlet::SoldAsCut { shrunk: true }, None) => (false, water, 0.0, 0.0, None),
+                (Outlet::SoldAsCut { shrunk: true }, Some(cost)) => (
+                    false,
+                    cost.shrink_per_point().map_or(water, |own| own.max(water)),
+                    cost.per_bushel_point()?,
+                    0.0,
+                    None,
+                ),
+                (Outlet::DriedFirst(dryer), _) => (
+                    true,
+                    water,
+                    dryer.fuel_per_point()?,
+                    dryer.handling_per_bushel,
+                    dryer.bushel_points_per_day,
+                ),
+            };
         Ok(Terms {
             plan,
             price: plan.price_per_cwt.value,
@@ -81,7 +102,7 @@ impl<'a> Terms<'a> {
             fuel_per_point,
             handling,
             dries,
-            shrunk,
+            shrink_per_point,
             dryer_capacity,
             daily_loss: per_day / 100.0 * lodging.max(0.0),
             wet_loss: loss.percent_per_wet_day.value / 100.0,
@@ -104,25 +125,17 @@ impl<'a> Terms<'a> {
         1.0 - percent / 100.0
     }
 
-    /// Money of an acre with a share of its crop standing.
-    fn acre(&self, moisture: f64, standing: f64, wet_days: usize) -> Acre {
+    /// Pay for grain of a moisture after so many wet days.
+    pub fn paid(&self, moisture: f64, wet_days: usize) -> Paid {
         let base = self.plan.base_moisture;
-        let dry_matter = self.dry_matter * standing;
-        let as_cut = dry_matter / (1.0 - moisture / 100.0);
         let over = (moisture - base).max(0.0);
         let sold_at = if self.dries {
             moisture.min(base)
         } else {
             moisture
         };
-        let paid = if over > 0.0 && self.shrunk {
-            dry_matter / (1.0 - base / 100.0)
-        } else {
-            as_cut
-        };
-        let bushels = as_cut * 100.0 / POUNDS_PER_BUSHEL;
-        let drying = if self.dries && over > 0.0 {
-            bushels * (over * self.fuel_per_point + self.handling)
+        let charged = if over > 0.0 {
+            (over * self.fuel_per_point + self.handling) * 100.0 / POUNDS_PER_BUSHEL
         } else {
             0.0
         };
@@ -130,17 +143,33 @@ impl<'a> Terms<'a> {
             .moisture_table
             .map_or(Discount::Cents(0.0), |table| table.discount(sold_at));
         let by_rest = self.other_cents.get(wet_days).copied().flatten();
-        let (revenue, taken) = match (by_moisture, by_rest) {
+        let price = match (by_moisture, by_rest) {
             (Discount::Cents(moisture), Some(rest)) => {
-                let price = self.price - (moisture + rest) / 100.0;
-                (paid * price.max(0.0), true)
+                Some((self.price - (moisture + rest) / 100.0).max(0.0))
             }
-            _ => (0.0, false),
+            _ => None,
         };
+        Paid {
+            share: (1.0 - over * self.shrink_per_point / 100.0).max(0.0),
+            price,
+            charged,
+        }
+    }
+
+    /// Money of an acre with a share of its crop standing.
+    fn acre(&self, moisture: f64, standing: f64, wet_days: usize) -> Acre {
+        let as_cut = self.dry_matter * standing / (1.0 - moisture / 100.0);
+        let paid = self.paid(moisture, wet_days);
+        let revenue = paid.price.map_or(0.0, |price| as_cut * paid.share * price);
+        let over = (moisture - self.plan.base_moisture).max(0.0);
         Acre {
-            dollars: revenue - drying - self.plan.cutting_cost_per_acre,
-            taken,
-            bushel_points: if self.dries { bushels * over } else { 0.0 },
+            dollars: revenue - as_cut * paid.charged - self.plan.cutting_cost_per_acre,
+            taken: paid.price.is_some(),
+            bushel_points: if self.dries {
+                as_cut * 100.0 / POUNDS_PER_BUSHEL * over
+            } else {
+                0.0
+            },
         }
     }
 

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::HarvestError;
 use super::guess::{Guess, Whose};
+use super::wet_grain::WetGrainCost;
 use crate::grain::{
     DiscountSchedule, DryerUse, Fuel, GrainError, PUBLISHED_BASE, Sample, drying_cost, in_range,
 };
@@ -160,6 +161,9 @@ pub struct HarvestPlan {
     pub wettest_to_cut: f64,
     /// Where it goes.
     pub outlet: Outlet,
+    /// What wet grain costs where the buyer shrinks it; absent while nobody has
+    /// said. Of no account for the other outlets.
+    pub wet_cost: Option<WetGrainCost>,
     /// The buyer's discounts.
     pub discounts: DiscountSchedule,
     /// What standing loses.
@@ -176,7 +180,8 @@ pub struct HarvestPlan {
 
 impl HarvestPlan {
     /// A plan with the published numbers, and nothing of the user's beyond area,
-    /// yield and price. It sells as cut, shrunk to base 14 %.
+    /// yield and price. It sells as cut, shrunk to base 14 %, at a cost of wet
+    /// grain that is not known.
     pub fn new(acres: f64, yield_cwt_per_acre: Guess, price_per_cwt: Guess) -> HarvestPlan {
         HarvestPlan {
             acres,
@@ -185,6 +190,7 @@ impl HarvestPlan {
             base_moisture: PUBLISHED_BASE,
             wettest_to_cut: 25.0,
             outlet: Outlet::SoldAsCut { shrunk: true },
+            wet_cost: None,
             discounts: DiscountSchedule::default(),
             loss: StandingLoss::default(),
             weathering: Weathering::default(),
@@ -217,6 +223,9 @@ impl HarvestPlan {
             if let Some(capacity) = dryer.bushel_points_per_day {
                 in_range("bushel points per day", capacity, 1.0, 1e9)?;
             }
+        }
+        if let Some(cost) = &self.wet_cost {
+            cost.checked(self.base_moisture)?;
         }
         self.discounts.checked()?;
         self.weathering.now.checked()?;
@@ -352,15 +361,25 @@ impl HarvestInput {
             HarvestInput::FreezeAtSoftDough => &mut plan.freeze.at_soft_dough,
             HarvestInput::DamagePerWetDay => &mut plan.weathering.damage_per_wet_day,
             HarvestInput::TestWeightPerWetDay => &mut plan.weathering.test_weight_per_wet_day,
-            HarvestInput::FuelUse => &mut dryer_of(plan)?.fuel_use,
-            HarvestInput::FuelPrice => &mut dryer_of(plan)?.fuel_price,
+            HarvestInput::FuelUse => energy_of(plan)?.0,
+            HarvestInput::FuelPrice => energy_of(plan)?.1,
         })
     }
 }
 
-fn dryer_of(plan: &mut HarvestPlan) -> Option<&mut Dryer> {
-    match &mut plan.outlet {
-        Outlet::DriedFirst(dryer) => Some(dryer),
-        Outlet::SoldAsCut { .. } => None,
+/// Use and price of the fuel that dries the grain of this plan: in one's own
+/// dryer, or by the rule that wet grain is charged with.
+fn energy_of(plan: &mut HarvestPlan) -> Option<(&mut Guess, &mut Guess)> {
+    match (&mut plan.outlet, &mut plan.wet_cost) {
+        (Outlet::DriedFirst(dryer), _) => Some((&mut dryer.fuel_use, &mut dryer.fuel_price)),
+        (
+            Outlet::SoldAsCut { shrunk: true },
+            Some(WetGrainCost::Energy {
+                fuel_price,
+                energy_use,
+                ..
+            }),
+        ) => Some((energy_use, fuel_price)),
+        (Outlet::SoldAsCut { .. }, _) => None,
     }
 }

@@ -6,7 +6,7 @@ use uuid::Uuid;
 use crate::asking::asks;
 use crate::{
     Done, DryDownPage, HarvestOrderPage, HarvestPage, NewObservation, ObservationsPage, TermsEdit,
-    TermsPage, WhatIfAnswer, checks,
+    TermsPage, WetGrainPage, WhatIfAnswer, checks,
 };
 
 asks! {
@@ -88,6 +88,15 @@ asks! {
         /// Id of the planting; absent for all.
         planting: Option<Uuid>,
     } -> TermsPage = |service| service.harvest_terms(planting);
+
+    /// Pay for wet grain with other terms, of which nothing is stored: what a
+    /// user compares with the buyer's ticket before the terms count.
+    Tap TryWetGrain {
+        /// By the terms of which planting; absent for those of all.
+        planting: Option<Uuid>,
+        /// The terms to try out.
+        edit: TermsEdit,
+    } -> WetGrainPage = |service| service.try_wet_grain(planting, &edit);
 
     /// Changes: sets terms, for one planting or for all.
     Tap SetHarvestTerms {

@@ -17,7 +17,7 @@ pub(crate) use observed::observation;
 pub use pages::{
     CutRow, DryDownPage, GrainMoney, GroundLoss, HarvestOrderPage, HarvestPage, HarvestStep,
     HarvestTerms, NewObservation, NotCut, NotCutWhy, ObservationsPage, ObservedView, OutletWay,
-    SetFor, TermValue, TermView, TermsEdit, TermsPage, WhatIfAnswer,
+    SetFor, TermValue, TermView, TermsEdit, TermsPage, WetGrainPage, WetGrainWay, WhatIfAnswer,
 };
 pub use terms::HarvestTerm;
 pub(crate) use undo::opposite;

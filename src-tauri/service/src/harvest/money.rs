@@ -1,9 +1,10 @@
 //! What grain is worth at a moisture, with every formula and its numbers.
 
 use ripening::grain::{
-    DryerUse, GrainError, POUNDS_PER_BUSHEL, Sample, dry_share, drying_cost, grade, shrink_worked,
-    storage_days, value_per_cwt, value_worked,
+    DryerUse, GrainError, POUNDS_PER_BUSHEL, Sample, buyer_shrink_worked, dry_share, drying_cost,
+    grade, shrink_worked, storage_days, value_per_cwt, value_worked,
 };
+use ripening::harvest::{WetGrainCost, pay_for_a_cwt};
 use uuid::Uuid;
 
 use super::pages::{GrainMoney, OutletWay};
@@ -34,8 +35,20 @@ impl Service {
         let mut worked = vec![shrink_worked(moisture, base).map_err(refused)?];
         // Bought by weight, wet grain is paid for as it is.
         let by_weight = terms.outlet == OutletWay::SoldByWeight && moisture > base;
+        let plan = terms.plan(1.0);
+        let pay = pay_for_a_cwt(&plan, moisture).map_err(super::choice::refused)?;
+        let sold_wet = terms.outlet == OutletWay::SoldShrunk && moisture > base;
+        let factor = match plan.wet_cost {
+            Some(WetGrainCost::Shrink { per_point, .. }) if sold_wet => Some(per_point),
+            _ => None,
+        };
         let value_per_cwt = if by_weight {
             price
+        } else if let Some(per_point) = factor {
+            let shrunk = buyer_shrink_worked(moisture, base, per_point, price).map_err(refused)?;
+            let value = shrunk.result.value;
+            worked.push(shrunk);
+            value
         } else {
             worked.push(value_worked(moisture, base, price).map_err(refused)?);
             value_per_cwt(moisture, base, price).map_err(refused)?
@@ -59,16 +72,19 @@ impl Service {
             ..terms.sample()
         };
         let discounts = terms.discounts.discounts(&sample);
+        let charged_per_cwt = if sold_wet { pay.charged } else { 0.0 };
         Ok(read_only(GrainMoney {
             moisture,
             terms: terms.shown(),
             dry_share,
             value_per_cwt,
+            charged_per_cwt,
             // Discounts are taken from the price of the weight that is paid for.
             net_per_cwt: discounts.cents_per_cwt.map(|cents| {
-                let paid = if by_weight { 1.0 } else { dry_share.min(1.0) };
+                let paid = 1.0 - pay.weight_off / 100.0;
                 let dried = drying.as_ref().map_or(0.0, |drying| drying.typical);
-                value_per_cwt - paid * cents / 100.0 - dried * 100.0 / POUNDS_PER_BUSHEL
+                let drying = dried * 100.0 / POUNDS_PER_BUSHEL;
+                value_per_cwt - paid * cents / 100.0 - drying - charged_per_cwt
             }),
             drying,
             discounts,

@@ -20,6 +20,7 @@ struct Waiting {
     acres: f64,
     acres_assumed: bool,
     loss_per_day: Option<Guess>,
+    wet_grain_cost_known: bool,
 }
 
 impl Service {
@@ -77,6 +78,7 @@ impl Service {
                     net: row.net,
                     given_up: row.given_up,
                     loss_per_day: of.loss_per_day,
+                    wet_grain_cost_known: of.wet_grain_cost_known,
                 })
             })
             .collect();
@@ -123,6 +125,7 @@ impl Service {
                 acres,
                 acres_assumed,
                 loss_per_day: terms.guess(HarvestTerm::LossPerDay),
+                wet_grain_cost_known: plan.wet_grain_cost_known(),
             },
             cut,
         )))

@@ -5,7 +5,9 @@ use ripening::dry_down::{DryDownNow, MoistureDay, MoistureWindow};
 use ripening::grain::{
     DiscountTable, Discounts, DryingCost, Fuel, GradeAnswer, StorageDays, Worked,
 };
-use ripening::harvest::{Guess, HarvestChoice, OrderWay, SensitivityRow, StandingScore};
+use ripening::harvest::{
+    Guess, HarvestChoice, OrderWay, SensitivityRow, StandingScore, WetGrainPay,
+};
 use ripening::outlook::Why;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
@@ -181,6 +183,19 @@ pub enum OutletWay {
     DriedFirst,
 }
 
+/// How a buyer who shrinks wet grain to base charges for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum WetGrainWay {
+    /// By a shrink factor for each point, and maybe a drying charge.
+    Shrink,
+    /// By a table of moisture discounts alone.
+    Table,
+    /// Not told; the energy that drying takes stands for it.
+    Energy,
+}
+
 /// All that a harvest is weighed by.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "ts", derive(ts_rs::TS))]
@@ -191,6 +206,14 @@ pub struct HarvestTerms {
     pub outlet: OutletWay,
     /// For whom that was said; absent for the default.
     pub outlet_for: Option<SetFor>,
+    /// How wet grain is charged for; absent where nobody has said.
+    pub wet_grain: Option<WetGrainWay>,
+    /// For whom that was said.
+    pub wet_grain_for: Option<SetFor>,
+    /// Whether the terms say what wet grain costs; no day is named before.
+    pub wet_grain_cost_known: bool,
+    /// Least shrink factor that does not pay for water, at this base moisture.
+    pub least_shrink_per_point: f64,
     /// What the dryer burns.
     pub fuel: Fuel,
     /// For whom that was said; absent for the default.
@@ -222,11 +245,24 @@ pub struct TermsEdit {
     pub numbers: Vec<TermValue>,
     /// Where the grain goes.
     pub outlet: Option<OutletWay>,
+    /// How wet grain is charged for.
+    pub wet_grain: Option<WetGrainWay>,
     /// What the dryer burns.
     pub fuel: Option<Fuel>,
     /// Tables of discounts; each takes the place of the one of its factor, one
     /// without lines and limit takes it away.
     pub discounts: Vec<DiscountTable>,
+}
+
+/// Pay for wet grain by terms that are being tried.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
+pub struct WetGrainPage {
+    /// Whether these terms say what wet grain costs.
+    pub known: bool,
+    /// Pay at base moisture, four points above it, and at the wettest that is
+    /// to be cut.
+    pub pay: Vec<WetGrainPay>,
 }
 
 /// The terms of all plantings, or of one.
@@ -320,6 +356,8 @@ pub struct CutRow {
     /// Loss a day that it was weighed with; absent where nobody has said or
     /// counted, and then waiting looks free.
     pub loss_per_day: Option<Guess>,
+    /// Whether its terms say what wet grain costs; else cutting wet looks free.
+    pub wet_grain_cost_known: bool,
 }
 
 /// A planting that is not in the order.
@@ -367,8 +405,10 @@ pub struct GrainMoney {
     pub terms: HarvestTerms,
     /// Weight at base moisture per weight as cut.
     pub dry_share: f64,
-    /// Dollars a hundredweight, before discounts.
+    /// Dollars a hundredweight, before discounts and charges.
     pub value_per_cwt: f64,
+    /// Dollars a hundredweight as cut that the buyer charges for drying.
+    pub charged_per_cwt: f64,
     /// Cost of drying a bushel to base, where there is a dryer.
     pub drying: Option<DryingCost>,
     /// What the discount tables say.

@@ -1,9 +1,11 @@
 //! The terms of a harvest, shown and set.
 
+use ripening::harvest::wet_grain_pay;
 use uuid::Uuid;
 
+use super::choice::refused;
 use super::observed::{lodged, loss_counted};
-use super::pages::{TermsEdit, TermsPage};
+use super::pages::{TermsEdit, TermsPage, WetGrainPage};
 use super::terms::{HarvestTerm, Terms, edited};
 use super::undo::last_step;
 use crate::live::live_planting;
@@ -27,6 +29,7 @@ impl Service {
         edit: &TermsEdit,
     ) -> Result<Reply<TermsPage>, Problem> {
         let mut to = edited(edit)?;
+        self.named_terms(planting)?.try_out(edit)?;
         let ((), touched) = self.notebook.write(|writer| {
             if let Some(planting) = planting {
                 live_planting(writer.db(), planting)?;
@@ -50,6 +53,29 @@ impl Service {
             answer: page,
             changed,
         })
+    }
+
+    pub(crate) fn try_wet_grain(
+        &mut self,
+        planting: Option<Uuid>,
+        edit: &TermsEdit,
+    ) -> Result<Reply<WetGrainPage>, Problem> {
+        let mut terms = self.named_terms(planting)?;
+        terms.try_out(edit)?;
+        let plan = terms.plan(1.0);
+        Ok(read_only(WetGrainPage {
+            known: plan.wet_grain_cost_known(),
+            pay: wet_grain_pay(&plan).map_err(refused)?.to_vec(),
+        }))
+    }
+
+    /// The terms of a planting that is there, or of all.
+    fn named_terms(&self, planting: Option<Uuid>) -> Result<Terms, Problem> {
+        let db = self.notebook.db();
+        match planting {
+            Some(id) => self.terms_of(&live_planting(db, id)?),
+            None => Ok(Terms::read(db, None)?),
+        }
     }
 
     fn terms_page(&self, planting: Option<Uuid>) -> Result<TermsPage, Problem> {

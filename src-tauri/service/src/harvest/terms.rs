@@ -6,18 +6,19 @@ use std::collections::BTreeMap;
 
 use ripening::dry_down::TARGETS;
 use ripening::grain::{
-    DiscountSchedule, DiscountTable, DryerUse, Factor, Fuel, PUBLISHED_BASE, Sample,
+    DiscountSchedule, DiscountTable, DryerUse, Factor, Fuel, MOST_SHRINK_PER_POINT, PUBLISHED_BASE,
+    Sample, buyer_weight_off, least_shrink_per_point,
 };
 use ripening::harvest::{
     Dryer, Freeze, Guess, HarvestPlan, Outlet, SEEDS_PER_HEAD, SEEDS_PER_POUND, StandingLoss,
-    Weathering, Whose,
+    Weathering, WetGrainCost, Whose,
 };
 use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::pages::{HarvestTerms, OutletWay, SetFor, TermView, TermsEdit};
+use super::pages::{HarvestTerms, OutletWay, SetFor, TermView, TermsEdit, WetGrainWay};
 use crate::Problem;
 use notebook::StoreError;
 use notebook::views::harvest;
@@ -58,6 +59,10 @@ pub enum HarvestTerm {
     DamagePerWetDay,
     /// Pounds of test weight that a wet day takes.
     TestWeightPerWetDay,
+    /// Weight that the buyer takes off for a point of moisture, percent.
+    ShrinkPerPoint,
+    /// What the buyer charges to dry, dollars a wet bushel and a point.
+    DryingCharge,
     /// Price of the dryer's fuel, dollars a unit.
     FuelPrice,
     /// Fuel that drying takes, gallons of propane for a bushel and a point.
@@ -100,7 +105,7 @@ enum Spread {
 
 impl HarvestTerm {
     /// All of them, in the order shown.
-    pub const ALL: [HarvestTerm; 28] = [
+    pub const ALL: [HarvestTerm; 30] = [
         T::Yield,
         T::Price,
         T::BaseMoisture,
@@ -116,6 +121,8 @@ impl HarvestTerm {
         T::FreezeAtSoftDough,
         T::DamagePerWetDay,
         T::TestWeightPerWetDay,
+        T::ShrinkPerPoint,
+        T::DryingCharge,
         T::FuelPrice,
         T::FuelUse,
         T::Handling,
@@ -164,6 +171,8 @@ impl HarvestTerm {
             | T::BrokenAndForeign => (0.0, 100.0),
             T::DamagePerWetDay => (0.0, 20.0),
             T::TestWeightPerWetDay => (0.0, 5.0),
+            T::ShrinkPerPoint => (1.0, MOST_SHRINK_PER_POINT),
+            T::DryingCharge => (0.0, 1.0),
             T::FuelUse => (0.0, 0.1),
             T::Handling => (0.0, 10.0),
             T::DryerCapacity => (1.0, 1e9),
@@ -213,6 +222,8 @@ impl HarvestTerm {
             T::SeedsPerHead => SEEDS_PER_HEAD,
             T::TargetMoisture
             | T::LossPerDay
+            | T::ShrinkPerPoint
+            | T::DryingCharge
             | T::DryerCapacity
             | T::TestWeight
             | T::HeatDamage
@@ -282,6 +293,8 @@ pub(super) struct Terms {
     numbers: BTreeMap<HarvestTerm, TermView>,
     pub outlet: OutletWay,
     outlet_for: Option<SetFor>,
+    pub wet_grain: Option<WetGrainWay>,
+    wet_grain_for: Option<SetFor>,
     pub fuel: Fuel,
     fuel_for: Option<SetFor>,
     pub discounts: DiscountSchedule,
@@ -293,6 +306,7 @@ fn table_name(factor: Factor) -> String {
 }
 
 const OUTLET: &str = "outlet";
+const WET_GRAIN: &str = "wet_grain";
 const FUEL: &str = "fuel";
 
 impl Terms {
@@ -310,6 +324,7 @@ impl Terms {
                 .or_else(|| all.get(name).map(|value| (value, SetFor::All)))
         };
         let (outlet, outlet_for) = chosen(said(OUTLET), OutletWay::SoldShrunk);
+        let (wet_grain, wet_grain_for) = chosen(said(WET_GRAIN), None);
         let (fuel, fuel_for) = chosen(said(FUEL), Fuel::Propane);
         let numbers = HarvestTerm::ALL
             .into_iter()
@@ -342,6 +357,8 @@ impl Terms {
             numbers,
             outlet,
             outlet_for,
+            wet_grain,
+            wet_grain_for,
             fuel,
             fuel_for,
             discounts: DiscountSchedule { tables },
@@ -394,6 +411,9 @@ impl Terms {
         if let Some(outlet) = edit.outlet {
             self.outlet = outlet;
         }
+        if edit.wet_grain.is_some() {
+            self.wet_grain = edit.wet_grain;
+        }
         if let Some(fuel) = edit.fuel {
             self.fuel = fuel;
         }
@@ -406,7 +426,39 @@ impl Terms {
                 .retain(|known| known.factor != table.factor);
             self.discounts.tables.push(table.clone());
         }
+        // Only what is being changed is refused for not fitting what stands.
+        if edit.changes_shrink()
+            && let Some(per_point) = self.value(T::ShrinkPerPoint)
+        {
+            buyer_weight_off(self.base(), self.base(), per_point)
+                .map_err(|error| Problem::bad_input(error.to_string()))?;
+        }
         Ok(())
+    }
+
+    fn base(&self) -> f64 {
+        self.value(T::BaseMoisture).unwrap_or(PUBLISHED_BASE)
+    }
+
+    /// What wet grain costs, where it is known apart from a table of discounts.
+    /// A factor that pays for water at another base moisture than it was given
+    /// for says nothing.
+    fn wet_cost(&self) -> Option<WetGrainCost> {
+        match self.wet_grain? {
+            WetGrainWay::Table => None,
+            WetGrainWay::Energy => {
+                let price = self.guess(T::FuelPrice)?;
+                Some(WetGrainCost::energy(self.fuel, price))
+            }
+            WetGrainWay::Shrink => {
+                let per_point = self.value(T::ShrinkPerPoint)?;
+                buyer_weight_off(self.base(), self.base(), per_point).ok()?;
+                Some(WetGrainCost::Shrink {
+                    per_point,
+                    charge_per_bushel_point: self.value(T::DryingCharge).unwrap_or_default(),
+                })
+            }
+        }
     }
 
     /// The planting's own target, or the driest that is commonly waited for.
@@ -453,6 +505,7 @@ impl Terms {
                 OutletWay::SoldByWeight => Outlet::SoldAsCut { shrunk: false },
                 OutletWay::DriedFirst => Outlet::DriedFirst(self.dryer()),
             },
+            wet_cost: self.wet_cost(),
             discounts: self.discounts.clone(),
             loss: StandingLoss {
                 percent_per_day: self.guess(T::LossPerDay),
@@ -483,10 +536,23 @@ impl Terms {
             numbers: HarvestTerm::ALL.map(|term| self.view(term)).to_vec(),
             outlet: self.outlet,
             outlet_for: self.outlet_for,
+            wet_grain: self.wet_grain,
+            wet_grain_for: self.wet_grain_for,
+            wet_grain_cost_known: self.plan(1.0).wet_grain_cost_known(),
+            least_shrink_per_point: least_shrink_per_point(self.base()).unwrap_or_default(),
             fuel: self.fuel,
             fuel_for: self.fuel_for,
             discounts: self.discounts.tables.clone(),
         }
+    }
+}
+
+impl TermsEdit {
+    /// Whether it bears on what a shrink factor is held against.
+    fn changes_shrink(&self) -> bool {
+        self.numbers
+            .iter()
+            .any(|number| matches!(number.term, T::ShrinkPerPoint | T::BaseMoisture))
     }
 }
 
@@ -510,6 +576,9 @@ pub(super) fn edited(edit: &TermsEdit) -> Result<BTreeMap<String, Value>, Proble
     }
     if let Some(outlet) = edit.outlet {
         to.insert(OUTLET.to_owned(), json!(outlet));
+    }
+    if let Some(way) = edit.wet_grain {
+        to.insert(WET_GRAIN.to_owned(), json!(way));
     }
     if let Some(fuel) = edit.fuel {
         to.insert(FUEL.to_owned(), json!(fuel));

@@ -147,6 +147,7 @@ waiting-gains = Waiting a week from { DATE($from, $today) } gains about { DOLLAR
 
 why =
     .loss_not_known = No day is given: the field loss is not set or counted, and waiting would look free. Count the ground on two days, or set the loss below.
+    .wet_grain_cost_not_known = No day is given: the cost of wet grain is not set, and cutting wet would look free. Set how your buyer charges for it.
     .not_fit_in_time = The grain will probably not be fit to harvest within the days ahead.
 
 money-label = Net return by the day harvest starts
@@ -198,6 +199,48 @@ groups =
     .machines = Machines
     .seeds = Seeds on the ground
 
+wet-title = Wet grain
+wet-set = Set the cost of wet grain
+
+wet-not-known = The cost of wet grain is not set. No harvest day is given until it is.
+wet-by-weight = A buyer who pays by weight takes off only what the moisture table says. No harvest day is given without its lines.
+
+# $least (Number)
+wet-shrink-note = Buyers commonly take 1.2 % to 1.5 % a point (common practice; see your buyer’s sheet). Water alone is { NUMBER($least, maximumFractionDigits: 2) } %.
+
+wet-table-note = Fill in the moisture lines from your buyer’s sheet below.
+wet-energy-note = For a charge you do not know: 0.022 gallon of propane per bushel and point, fuel and fans (NDSU Extension), or as much heat from another fuel.
+
+# $what (String)
+# $unit (String)
+wet-field = { $what }, { $unit }
+
+# $what (String)
+# $unit (String)
+wet-field-optional = { $what }, { $unit }, if there is one
+
+wet-need-number = Give each number as a number above zero.
+
+# $typed (Number)
+# $least (Number)
+wet-pays-for-water = { NUMBER($typed, maximumFractionDigits: 2) } % a point pays for water. Use { NUMBER($least, maximumFractionDigits: 2) } % or more.
+
+# $most (Number)
+wet-too-much = A shrink above { $most } % a point cannot be. Check the buyer’s sheet.
+
+wet-pay-title = What you are paid
+wet-pay-note = Compare with your buyer’s ticket before you save.
+
+# $moisture (Number)
+# $pay (String)
+# $off (Number)
+wet-pay = { NUMBER($moisture, maximumFractionDigits: 1) } %: { $pay } as cut, { NUMBER($off, maximumFractionDigits: 1) } % of the weight off
+
+# $moisture (Number)
+wet-pay-refused = { NUMBER($moisture, maximumFractionDigits: 1) } %: refused by the table
+
+wet-save = Save for wet grain
+
 discounts-title = The buyer’s discounts
 discounts-note = From your buyer’s sheet: how much comes off beyond each limit. Only the last limit passed counts.
 discounts-none = No table yet.
@@ -230,7 +273,7 @@ worth-refused = Worth { $value } before discounts; the buyer’s table refuses i
 
 # $value (String)
 # $net (String)
-worth = Worth { $value }; after discounts and fuel { $net }.
+worth = Worth { $value }; after discounts and drying { $net }.
 
 # $grade (String)
 grade-line = By the factors given, the grade can be { $grade } at best; a licensed inspector grades grain.
@@ -277,6 +320,17 @@ sample = Sample { $at }, %
 
 sample-hint = each from its own spot
 more-sample = Add a sample
+reading-hints-title = Getting a reading you can trust
+
+# $cold (String)
+reading-hints-cold = Many meters err with grain below about { $cold }. Seal a cold sample, let it warm to room temperature, then test. No microwave (NDSU Extension).
+
+reading-hints =
+    .tillers = Tillers’ grain is wetter. Have as much of it in the sample as the combine will take (common practice).
+    .mix = Take grain from several plants, mix it, test it three times and enter all three.
+    .buyer = Check your meter against the buyer’s meter, which decides the pay. Enter readings of the buyer’s meter under its own name: each meter has its own error.
+    .wet = Above 25 %, take any reading as an estimate (NDSU Extension, of corn).
+
 note = Note
 keep-reading = Save the reading
 need-percent = Give each sample as a percentage from 3 to 70, or leave it empty.
@@ -403,6 +457,7 @@ order-line = { $span }: about { $net } in total
 # $amount (String)
 given-up = gives up { $amount } by waiting for the others
 
+no-wet-cost = Cost of wet grain not set: cutting wet looks free for this planting.
 no-loss = Field loss not set: waiting looks free for this planting.
 left-out = Not in the order
 

@@ -17,6 +17,8 @@ export interface HarvestTermsWords {
     readonly freeze_at_soft_dough: string;
     readonly damage_per_wet_day: string;
     readonly test_weight_per_wet_day: string;
+    readonly shrink_per_point: string;
+    readonly drying_charge: string;
     readonly fuel_price: string;
     readonly fuel_use: string;
     readonly handling: string;
@@ -34,6 +36,7 @@ export interface HarvestTermsWords {
   readonly unit: {
     readonly percent: string;
     readonly percentADay: string;
+    readonly percentAPoint: string;
     readonly points: string;
     readonly times: string;
     readonly seeds: string;
@@ -45,6 +48,8 @@ export interface HarvestTermsWords {
     readonly dollarLiter: string;
     readonly dollarTherm: string;
     readonly dollarKwh: string;
+    readonly centsBuPoint: string;
+    readonly dollarTPoint: string;
     readonly gallonBuPoint: string;
     readonly literTPoint: string;
     readonly buPointsDay: string;
@@ -64,6 +69,12 @@ export interface HarvestTermsWords {
     readonly dried_first: string;
   };
   readonly outletLabel: string;
+  readonly wetGrain: {
+    readonly shrink: string;
+    readonly table: string;
+    readonly energy: string;
+  };
+  readonly wetGrainLabel: string;
   readonly fuel: {
     readonly propane: string;
     readonly natural_gas: string;
@@ -100,6 +111,7 @@ export interface HarvestTermsWords {
     readonly dry_share: string;
     readonly wet_value: string;
     readonly over_dry_value: string;
+    readonly buyer_shrink: string;
     readonly drying_cost: string;
     readonly all_energy_cost: string;
     readonly ground_loss: string;
@@ -108,6 +120,7 @@ export interface HarvestTermsWords {
     readonly moisture: string;
     readonly base_moisture: string;
     readonly grain_price: string;
+    readonly shrink_per_point: string;
     readonly fuel_price: string;
     readonly fuel_use: string;
     readonly dry_share: string;

@@ -47,6 +47,7 @@ export interface HarvestWords {
   readonly waitingGains: (from: string, today: string, amount: number, area: string, loses: number) => string;
   readonly why: {
     readonly loss_not_known: string;
+    readonly wet_grain_cost_not_known: string;
     readonly not_fit_in_time: string;
   };
   readonly moneyLabel: string;
@@ -78,6 +79,23 @@ export interface HarvestWords {
     readonly machines: string;
     readonly seeds: string;
   };
+  readonly wetTitle: string;
+  readonly wetSet: string;
+  readonly wetNotKnown: string;
+  readonly wetByWeight: string;
+  readonly wetShrinkNote: (least: number) => string;
+  readonly wetTableNote: string;
+  readonly wetEnergyNote: string;
+  readonly wetField: (what: string, unit: string) => string;
+  readonly wetFieldOptional: (what: string, unit: string) => string;
+  readonly wetNeedNumber: string;
+  readonly wetPaysForWater: (typed: number, least: number) => string;
+  readonly wetTooMuch: (most: number) => string;
+  readonly wetPayTitle: string;
+  readonly wetPayNote: string;
+  readonly wetPay: (moisture: number, pay: string, off: number) => string;
+  readonly wetPayRefused: (moisture: number) => string;
+  readonly wetSave: string;
   readonly discountsTitle: string;
   readonly discountsNote: string;
   readonly discountsNone: string;
@@ -116,6 +134,14 @@ export interface HarvestWords {
   readonly sample: (at: number) => string;
   readonly sampleHint: string;
   readonly moreSample: string;
+  readonly readingHintsTitle: string;
+  readonly readingHintsCold: (cold: string) => string;
+  readonly readingHints: {
+    readonly tillers: string;
+    readonly mix: string;
+    readonly buyer: string;
+    readonly wet: string;
+  };
   readonly note: string;
   readonly keepReading: string;
   readonly needPercent: string;
@@ -177,6 +203,7 @@ export interface HarvestWords {
   readonly orderSum: (net: string) => string;
   readonly orderLine: (span: string, net: string) => string;
   readonly givenUp: (amount: string) => string;
+  readonly noWetCost: string;
   readonly noLoss: string;
   readonly leftOut: string;
   readonly wasCut: (on: string, today: string) => string;
@@ -220,6 +247,13 @@ export const harvest = {
   regret: ['amount'],
   swing: ['low', 'high'],
   termsOfOne: ['name'],
+  wetShrinkNote: ['least'],
+  wetField: ['what', 'unit'],
+  wetFieldOptional: ['what', 'unit'],
+  wetPaysForWater: ['typed', 'least'],
+  wetTooMuch: ['most'],
+  wetPay: ['moisture', 'pay', 'off'],
+  wetPayRefused: ['moisture'],
   discountBeyond: ['factor', 'unit'],
   discountBelow: ['factor', 'unit'],
   removeLine: ['line'],
@@ -231,6 +265,7 @@ export const harvest = {
   discountRefuses: ['factor', 'value'],
   storageDays: ['answer', 'days'],
   sample: ['at'],
+  readingHintsCold: ['cold'],
   mean: ['mean', 'count'],
   readingLine: ['on', 'mean', 'count'],
   frameNumber: ['at'],

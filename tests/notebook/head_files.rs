@@ -29,7 +29,12 @@ fn good_rows_are_stored_and_bad_ones_told() {
     assert_eq!(review.new_plantings, vec!["North 40", "South"]);
     assert_eq!((review.already_here, review.refused), (0, 1));
     assert_eq!(review.refused_rows[0].line, 5);
-    assert!(review.refused_rows[0].reason.contains("share 101"));
+    assert!(
+        review.refused_rows[0]
+            .reason
+            .to_string()
+            .contains("share 101")
+    );
 
     let row = service
         .rows()

@@ -397,7 +397,9 @@ fn a_strict_import_stores_nothing_of_a_file_with_a_bad_row() {
     };
     let problem = service.refuse(strict(true));
     assert!(
-        problem.message.starts_with("line 3: 'never' is no date"),
+        problem
+            .message
+            .starts_with("line 3: date 'never' is no date"),
         "{problem:?}"
     );
     let rows = service.ask(ask::Stations {}).answer.rows;

@@ -9,6 +9,7 @@ use headwalk_tests::devices::{SetClock, service_in_memory};
 use ripening::Reading;
 use service::{FileOut, Paper, PhotoOf, Place, Service, SheetAsk, Units, ask};
 use uuid::Uuid;
+use words::{Language, Words};
 
 use crate::archive_photos::{add, on_disk, picture};
 use crate::books::{empty, file};
@@ -41,8 +42,8 @@ fn poppler(program: &str, args: &[&str], pdf: &[u8]) -> String {
     String::from_utf8(output.stdout).unwrap()
 }
 
-/// The words of the page in the order of reading, after a check that it is one.
-fn words(pdf: &[u8]) -> String {
+/// Text of the page in the order of reading, after a check that it is one.
+fn text_of(pdf: &[u8]) -> String {
     let info = poppler("pdfinfo", &["-"], pdf);
     let pages = info
         .lines()
@@ -105,7 +106,7 @@ fn every_planting_of_the_season_has_one_page_in_both_languages_and_on_both_paper
                     ..ask(row.id)
                 },
             );
-            let text = words(&pdf);
+            let text = text_of(&pdf);
             for part in [title, next, row.name.as_str()] {
                 assert!(text.contains(part), "{}: no '{part}' in {text}", row.name);
             }
@@ -134,19 +135,38 @@ fn what_is_said_on_the_screens_is_said_on_paper() {
         .into_iter()
         .find(|row| row.name == "Creek 3")
         .unwrap();
-    let text = words(&sheet(&mut service, ask(row.id)));
+    let text = text_of(&sheet(&mut service, ask(row.id)));
     let walk = row.last_walk.unwrap();
     let alone = walk.now.alone.unwrap();
     let counted = format!("{} heads at {} stops", alone.heads, alone.stops);
     assert!(text.contains(&counted), "{counted}: {text}");
-    assert!(
-        text.contains("With 90 chances in a hundred the planting is"),
-        "{text}"
-    );
-    assert!(text.contains("in a hundred)"), "{text}");
+    assert!(text.contains("90 % sure: "), "{text}");
     assert!(text.contains("What is not known"), "{text}");
     assert!(text.contains("not advice"), "{text}");
-    assert!(text.contains("Made Sep 16, 2026 08:30"), "{text}");
+    assert!(text.contains("Made Sep 16, 2026, 08:30"), "{text}");
+}
+
+#[test]
+fn a_caution_is_said_on_paper_as_on_the_screens_and_complete() {
+    let mut service = season();
+    let rows = service.rows();
+    let creek = rows.iter().find(|row| row.name == "Creek 3").unwrap();
+    for language in Language::ALL {
+        let pdf = sheet(
+            &mut service,
+            SheetAsk {
+                language: Some(language.folder().to_owned()),
+                ..ask(creek.id)
+            },
+        );
+        let text = poppler("pdftotext", &["-raw", "-", "-"], &pdf);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let caution = Words::new(language)
+            .outlook()
+            .caution("label_and_local_rules_first")
+            .unwrap();
+        assert!(text.contains(&caution), "no '{caution}' in {text}");
+    }
 }
 
 #[test]
@@ -155,7 +175,7 @@ fn without_walk_weather_or_dates_the_sheet_says_so() {
     let mut new = named("Bare");
     new.details.planted_on = None;
     let planting = service.plant(new).id;
-    let text = words(&sheet(&mut service, ask(planting)));
+    let text = text_of(&sheet(&mut service, ask(planting)));
     assert!(text.contains("Not walked yet"), "{text}");
     assert!(text.contains("No dates"), "{text}");
 }
@@ -166,7 +186,7 @@ fn one_head_is_called_one_head() {
     let planting = service.plant(named("One")).id;
     let walk = service.start(planting);
     service.tap(walk.stops[0].id, head(Reading::Pliable, 40));
-    let text = words(&sheet(&mut service, ask(planting)));
+    let text = text_of(&sheet(&mut service, ask(planting)));
     assert!(text.contains("1 head at 1 stop"), "{text}");
     assert!(text.contains("rests on one head"), "{text}");
     assert!(text.contains("no weather"), "{text}");
@@ -204,7 +224,7 @@ fn long_names_and_letters_that_the_font_lacks_stay_on_the_page() {
                 ..ask(planting)
             },
         );
-        let text = words(&pdf);
+        let text = text_of(&pdf);
         assert!(text.contains("Bottom field along"), "{text}");
         assert!(text.contains("Where heads were read"), "{text}");
         assert!(text.contains('\u{2026}'), "{text}");
@@ -258,7 +278,7 @@ fn no_picture_one_and_many_stand_on_one_page_with_their_captions() {
                     ..ask(planting)
                 },
             );
-            let text = words(&pdf);
+            let text = text_of(&pdf);
             assert_eq!(pictures(&pdf), shown, "{count} photos");
             let captions = (0..count).filter(|at| text.contains(&format!("Caption {at}")));
             assert_eq!(captions.count(), shown, "{count} photos: {text}");
@@ -276,7 +296,7 @@ fn no_picture_one_and_many_stand_on_one_page_with_their_captions() {
             bytes[middle] ^= 1;
             std::fs::write(files.path(name), bytes).unwrap();
             let pdf = sheet(service, ask(planting));
-            words(&pdf);
+            text_of(&pdf);
             assert_eq!(pictures(&pdf), 0);
         }
     }

@@ -152,7 +152,7 @@ proptest! {
             Ok(rows) => for row in rows {
                 match row {
                     Ok(Ok(head)) => assert!(head.line >= 2),
-                    Ok(Err(fault)) => is_one_clear_line(&fault.reason.replace(['\n', '\0'], " ")),
+                    Ok(Err(fault)) => is_one_clear_line(&fault.reason.to_string().replace(['\n', '\0'], " ")),
                     Err(error) => is_one_clear_line(&error.to_string().replace(['\n', '\0'], " ")),
                 }
             },

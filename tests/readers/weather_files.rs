@@ -108,7 +108,7 @@ fn files_that_are_none_are_refused() {
     let none = weather("date,high_f,low_f\n2026-07-xx,95,65\n").unwrap_err();
     assert_eq!(
         none.to_string(),
-        "no usable row (1 bad; the first: line 2: '2026-07-xx' is no date: write it as 2026-07-31)"
+        "no usable row (1 bad; the first: line 2: date '2026-07-xx' is no date: use YYYY-MM-DD)"
     );
 }
 

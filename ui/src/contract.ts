@@ -112,6 +112,7 @@ export type { ProblemCode } from './wire/ProblemCode';
 export type { Progress } from './wire/Progress';
 export type { Purpose } from './wire/Purpose';
 export type { Reading } from './wire/Reading';
+export type { Detail } from './wire/Detail';
 export type { RefusedRow } from './wire/RefusedRow';
 export type { RestoreReport } from './wire/RestoreReport';
 export type { RestsOn } from './wire/RestsOn';

@@ -108,7 +108,7 @@ impl Import {
             PlaceOrder::Ask
         };
         let (review, _) = import_heads_placed(notebook, source, self.keep(), order, |fault| {
-            faults.hear(fault.line, &fault.reason)
+            faults.hear(fault.line, &fault.reason.to_string())
         })
         .map_err(|problem| Failure::from(problem).in_file(&self.file))?;
         if review.swapped_places > 0 {
@@ -312,7 +312,7 @@ impl Import {
     /// Refused rows and what the cleaning rules found.
     fn tell(&self, faults: &mut Faults, review: &WeatherFileReview) -> Result<(), Problem> {
         for row in &review.refused_rows {
-            faults.hear(u64::from(row.line), &row.reason)?;
+            faults.hear(u64::from(row.line), &row.reason.to_string())?;
         }
         faults.more(review.refused.saturating_sub(faults.count));
         faults.sum(

@@ -188,7 +188,7 @@ impl OutlookCall {
             let row = match row? {
                 Ok(row) => row,
                 Err(fault) => {
-                    faults.hear(fault.line, &fault.reason)?;
+                    faults.hear(fault.line, &fault.reason.to_string())?;
                     continue;
                 }
             };

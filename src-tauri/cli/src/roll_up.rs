@@ -161,7 +161,7 @@ impl RollUp {
                             .push(row.head);
                     }
                 }
-                Err(fault) => faults.hear(fault.line, &fault.reason)?,
+                Err(fault) => faults.hear(fault.line, &fault.reason.to_string())?,
             }
         }
         faults.sum(good);

@@ -5,6 +5,7 @@
 mod act;
 mod area;
 pub mod cell;
+mod detail;
 mod field;
 mod flags;
 mod keep;
@@ -19,6 +20,7 @@ mod settings;
 
 pub use act::Act;
 pub use area::Area;
+pub use detail::Detail;
 pub use field::Field;
 pub use flags::{flag_from_word, flag_word, flag_words};
 pub use keep::Keep;

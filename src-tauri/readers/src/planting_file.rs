@@ -3,6 +3,7 @@
 //! over.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::io::Read;
 
 use chrono::NaiveDate;
@@ -14,7 +15,7 @@ use crate::head_file::{Lines, first_line, next_row};
 use crate::watch::Watch;
 use kinds::cell;
 use kinds::one_line;
-use kinds::{Area, Purpose};
+use kinds::{Area, Detail, Purpose};
 
 /// A planting as a file gives it.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,13 +60,11 @@ pub struct PlantingProblem {
 }
 
 /// What is wrong with a line.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum PlantingFault {
     /// No name.
-    #[error("the planting has no name")]
     NoName,
     /// The name came before.
-    #[error("planting '{name}' already stands in line {first}: this line is ignored")]
     NameAgain {
         /// The name.
         name: String,
@@ -73,7 +72,6 @@ pub enum PlantingFault {
         first: u64,
     },
     /// Not a date.
-    #[error("{column} '{text}' is no date: write it as 2026-05-31")]
     NoDate {
         /// Which column.
         column: &'static str,
@@ -81,8 +79,6 @@ pub enum PlantingFault {
         text: String,
     },
     /// A date of another century.
-    #[error("{column} {date} is outside {first} to {last}: check the year",
-        first = YEARS.start(), last = YEARS.end())]
     FarDate {
         /// Which column.
         column: &'static str,
@@ -90,10 +86,8 @@ pub enum PlantingFault {
         date: NaiveDate,
     },
     /// Not a purpose.
-    #[error("purpose '{0}' is not known: use grain, silage or seed")]
     NoPurpose(String),
     /// Not an area.
-    #[error("{column} '{text}' is no area: use a number above 0")]
     NoArea {
         /// Which column.
         column: &'static str,
@@ -101,13 +95,53 @@ pub enum PlantingFault {
         text: String,
     },
     /// Bloomed before it was planted.
-    #[error("half_bloom_on {half_bloom_on} lies before planted_on {planted_on}")]
     BloomBeforePlanting {
         /// Planting date.
         planted_on: NaiveDate,
         /// Noted date of half bloom.
         half_bloom_on: NaiveDate,
     },
+}
+
+impl From<&PlantingFault> for Detail {
+    fn from(fault: &PlantingFault) -> Self {
+        use PlantingFault as Fault;
+        match fault {
+            Fault::NoName => Self::PlantingUnnamed,
+            Fault::NameAgain { name, first } => Self::PlantingAgain {
+                name: name.clone(),
+                first: u32::try_from(*first).unwrap_or(u32::MAX),
+            },
+            Fault::NoDate { column, text } => Self::NotADate {
+                column: (*column).to_owned(),
+                text: text.clone(),
+            },
+            Fault::FarDate { column, date } => Self::FarDate {
+                column: (*column).to_owned(),
+                date: date.to_string(),
+                first: YEARS.start().to_string(),
+                last: YEARS.end().to_string(),
+            },
+            Fault::NoPurpose(text) => Self::UnknownPurpose { text: text.clone() },
+            Fault::NoArea { column, text } => Self::NotAnArea {
+                column: (*column).to_owned(),
+                text: text.clone(),
+            },
+            Fault::BloomBeforePlanting {
+                planted_on,
+                half_bloom_on,
+            } => Self::BloomBeforePlanting {
+                bloom: half_bloom_on.to_string(),
+                planted: planted_on.to_string(),
+            },
+        }
+    }
+}
+
+impl fmt::Display for PlantingFault {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        Detail::from(self).fmt(out)
+    }
 }
 
 /// Why a planting file was not read.

@@ -1,5 +1,6 @@
 //! Rows of a file that are not used.
 
+use kinds::Detail;
 use serde::{Deserialize, Serialize};
 
 /// A row that was not used.
@@ -8,6 +9,6 @@ use serde::{Deserialize, Serialize};
 pub struct RefusedRow {
     /// Line of the file, the header being line 1.
     pub line: u32,
-    /// Why, in one line.
-    pub reason: String,
+    /// Why.
+    pub reason: Detail,
 }

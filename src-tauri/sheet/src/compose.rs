@@ -1,17 +1,18 @@
 //! The page as a whole.
 
-use chrono::{Datelike, Timelike};
+use chrono::{Datelike, NaiveDate, Timelike};
 use krilla::Document;
 use krilla::image::Image;
 use krilla::metadata::{DateTime, Metadata};
 use krilla::page::PageSettings;
-use ripening::outlook::{Event, EventDates, Outlook, PerEvent};
+use ripening::outlook::{Event, Outlook, PerEvent};
 use ripening::windows::{MoneyWindow, Standing as Open, WindowKind};
 use ripening::{Band, Stage, WholeField};
+use words::Words;
 
-use crate::line::{self, whereabouts};
+use crate::line;
 use crate::pen::{FAINT, INK, Pen, RULE, Typefaces, WARN, Weight};
-use crate::words::{self, Standing, Words, capital, hundredths};
+use crate::sentences::Sentences;
 use crate::{Form, Paper, Sheet, SheetError, Units, map};
 
 /// Blank around the page: what any printer leaves.
@@ -21,21 +22,23 @@ const GUTTER: f32 = 22.0;
 /// Size of the text, and of notes.
 const TEXT: f32 = 10.5;
 const NOTE: f32 = 8.5;
+/// Lines that the text of a window may take; no caution of the catalogue is longer.
+const CAUTION_LINES: usize = 10;
 /// Kept at the foot.
 const FOOT: f32 = 30.0;
 /// Hectares in an acre (international acre).
 const HECTARES_PER_ACRE: f64 = 0.404_685_642_24;
 /// Days after which a walk is called old.
 const OLD: i64 = 7;
-/// From this chance on a stage is called without its runner-up, as on the screens.
-const SURE: f64 = 0.9;
 
 /// Draws the sheet as a PDF of one page.
 ///
 /// # Errors
 /// When the bundled font or the page cannot be used.
 pub fn draw(sheet: &Sheet, form: &Form) -> Result<Vec<u8>, SheetError> {
-    let say = words::of(form.language);
+    let say = Sentences {
+        words: Words::new(form.language),
+    };
     let type_ = Typefaces::bundled()?;
     let (width, height) = match form.paper {
         Paper::A4 => (595.28, 841.89),
@@ -46,8 +49,8 @@ pub fn draw(sheet: &Sheet, form: &Form) -> Result<Vec<u8>, SheetError> {
     let mut document = Document::new();
     document.set_metadata(
         Metadata::new()
-            .title(format!("{}: {}", say.sheet(), sheet.name))
-            .language(say.tag().to_owned())
+            .title(format!("{}: {}", say.words.sheet().title(), sheet.name))
+            .language(form.language.folder().to_owned())
             .creator("Headwalk".to_owned())
             .creation_date(instant(sheet)),
     );
@@ -58,7 +61,7 @@ pub fn draw(sheet: &Sheet, form: &Form) -> Result<Vec<u8>, SheetError> {
             on: &mut surface,
             type_: &type_,
         },
-        say,
+        say: &say,
         sheet,
         form,
         left: MARGIN,
@@ -88,7 +91,7 @@ fn instant(sheet: &Sheet) -> DateTime {
 
 struct Page<'a, 's> {
     pen: Pen<'a, 's>,
-    say: &'a dyn Words,
+    say: &'a Sentences,
     sheet: &'a Sheet,
     form: &'a Form,
     left: f32,
@@ -138,10 +141,11 @@ impl Page<'_, '_> {
     /// Name, what is known of the planting, and the day of the sheet.
     fn head(&mut self, y: f32) -> f32 {
         let say = self.say;
-        let day = say.date(self.sheet.as_of);
+        let title = say.words.sheet().title();
+        let day = say.words.date(self.sheet.as_of);
         let right = self.left + self.width;
         self.pen
-            .text_to(right, y + 12.0, 12.0, Weight::Bold, FAINT, say.sheet());
+            .text_to(right, y + 12.0, 12.0, Weight::Bold, FAINT, &title);
         self.pen
             .text_to(right, y + 26.0, TEXT, Weight::Regular, FAINT, &day);
         let room = self.width - 110.0;
@@ -178,18 +182,23 @@ impl Page<'_, '_> {
 
     fn facts(&self) -> Vec<String> {
         let (say, sheet) = (self.say, self.sheet);
+        let plantings = say.words.plantings();
         let area = sheet.hectares.map(|hectares| {
             let size = match self.form.units {
                 Units::Us => hectares / HECTARES_PER_ACRE,
                 Units::Metric => hectares,
             };
-            let rounded = (size * 10.0).round() / 10.0;
-            say.area(&rounded.to_string(), self.form.units)
+            match self.form.units {
+                Units::Us => plantings.acres(size),
+                Units::Metric => plantings.hectares(size),
+            }
         });
         [
             sheet.hybrid.clone(),
-            Some(say.purpose(sheet.purpose).to_owned()),
-            sheet.planted_on.map(|on| say.planted(&say.date(on))),
+            Some(say.purpose(sheet.purpose)),
+            sheet
+                .planted_on
+                .map(|on| plantings.planted(&say.words.date(on))),
             area,
             sheet.field.clone(),
             sheet.farm.clone(),
@@ -203,8 +212,8 @@ impl Page<'_, '_> {
     fn standing(&mut self, y: f32) -> f32 {
         let (say, sheet) = (self.say, self.sheet);
         let sentence = sheet.walk.as_ref().map_or_else(
-            || say.not_walked().to_owned(),
-            |walk| say.standing(standing(&walk.field)),
+            || say.words.sheet().not_walked(),
+            |walk| say.standing(&walk.field),
         );
         let (left, width) = (self.left, self.width);
         let mut y = self.paragraph((left, y), width, 17.0, Weight::Bold, &sentence, 2) + 5.0;
@@ -221,12 +230,19 @@ impl Page<'_, '_> {
         let Some(walk) = &sheet.walk else {
             return y + 2.0;
         };
-        let Band { low, high, .. } = walk.field.position;
-        let band = say.band(whereabouts(low), whereabouts(high), walk.field.level);
+        let band = say.band(&walk.field.position, walk.field.level);
         y = self.paragraph((left, y + 5.0), width, 12.0, Weight::Regular, &band, 2);
-        let mut from = say.from(walk.heads, walk.stops, &say.date(walk.on), &walk.scout);
+        let words = say.words.sheet();
+        let (heads, stops) = (f64::from(walk.heads), f64::from(walk.stops));
+        let mut from = if walk.scout.is_empty() {
+            words.walked(heads, stops, walk.on)
+        } else {
+            words.walked_by(heads, stops, walk.on, &walk.scout)
+        };
         if !sheet.earlier.is_empty() {
-            from = format!("{from} {}", say.earlier(sheet.earlier.len().min(4)));
+            #[allow(clippy::cast_precision_loss)] // a few walks
+            let earlier = words.earlier(sheet.earlier.len().min(4) as f64);
+            from = format!("{from} {earlier}");
         }
         self.paragraph((left, y + 1.0), width, TEXT, Weight::Regular, &from, 2)
     }
@@ -237,19 +253,20 @@ impl Page<'_, '_> {
             return y;
         };
         let say = self.say;
-        let mut y = self.title((x, y), width, say.shares_title());
-        let [of, about, between] = say.shares_head();
+        let mut y = self.title((x, y), width, &say.words.plantings().shares_title());
+        let sheet = say.words.sheet();
+        let (of, about, between) = (sheet.heads_reached(), sheet.about(), sheet.between());
         let (mid, end) = (x + 0.60 * width, x + width);
-        self.pen.text(x, y + 8.0, NOTE, Weight::Regular, FAINT, of);
+        self.pen.text(x, y + 8.0, NOTE, Weight::Regular, FAINT, &of);
         self.pen
-            .text_to(mid, y + 8.0, NOTE, Weight::Regular, FAINT, about);
+            .text_to(mid, y + 8.0, NOTE, Weight::Regular, FAINT, &about);
         self.pen
-            .text_to(end, y + 8.0, NOTE, Weight::Regular, FAINT, between);
+            .text_to(end, y + 8.0, NOTE, Weight::Regular, FAINT, &between);
         y += 12.0;
         for stage in telling(&walk.field) {
             let band = *walk.field.reached.get(stage);
-            let ends = match (hundredths(band.low), hundredths(band.high)) {
-                (low, high) if low == high => low.to_string(),
+            let ends = match (say.words.chance(band.low), say.words.chance(band.high)) {
+                (low, high) if low == high => low,
                 (low, high) => format!("{low} \u{2013} {high}"),
             };
             let here = if stage == walk.field.stage {
@@ -257,57 +274,53 @@ impl Page<'_, '_> {
             } else {
                 Weight::Regular
             };
-            let name = capital(say.stage(stage));
+            let name = say.words.capital(&say.stage(stage));
             self.pen.text(x, y + 10.0, TEXT, here, INK, &name);
-            let about = hundredths(band.mid).to_string();
+            let about = say.words.chance(band.mid);
             self.pen
                 .text_to(mid, y + 10.0, 12.0, Weight::Bold, INK, &about);
             self.pen.text_to(end, y + 10.0, TEXT, here, INK, &ends);
             share_bar(&mut self.pen, (x, y + 13.5), width, &band);
             y += 25.0;
         }
-        let note = say.shares_note(walk.field.level);
+        let note = say.words.plantings().at_level(walk.field.level);
         self.paragraph((x, y), width, NOTE, Weight::Regular, &note, 2)
     }
 
     /// What comes, as spans.
     fn next(&mut self, (x, y): (f32, f32), width: f32) -> f32 {
         let say = self.say;
-        let mut y = self.title((x, y), width, say.next_title());
+        let outlook_words = say.words.outlook();
+        let mut y = self.title((x, y), width, &outlook_words.next());
         let this = self.sheet.as_of;
         let outlook = match &self.sheet.outlook {
             Err(why) => {
-                let date = |on| say.date(on);
-                let why = say.why(why, &date);
+                let why = say.words.sheet().no_dates(&say.why(why));
                 return self.paragraph((x, y), width, TEXT, Weight::Regular, &why, 4);
             }
             Ok(outlook) => outlook,
         };
-        for (event, dates) in ahead(outlook).into_iter().take(6) {
-            let when = match (dates.p10, dates.p90) {
-                (Some(from), Some(to)) => say.span(from, to, this),
-                (Some(from), None) => say.not_before(&say.short_date(from)),
-                _ => match &dates.why {
-                    Some(why) => say.why(why, &|on| say.date(on)),
-                    None => continue,
-                },
+        for (event, from, to) in ahead(outlook).into_iter().take(6) {
+            let said = match to {
+                Some(to) => outlook_words.event_between(&say.event(event), from, to, this),
+                None => outlook_words.event_not_before(&say.event(event), from, this),
             };
-            let name = capital(say.event(event));
-            self.pen
-                .text(x, y + 10.0, TEXT, Weight::Regular, INK, &name);
-            let taken = self.pen.type_.width(&name, TEXT, Weight::Regular) + 8.0;
+            // The name stands on the left and the dates on the right.
+            let (name, when) = said.split_once(": ").unwrap_or((&said, ""));
+            self.pen.text(x, y + 10.0, TEXT, Weight::Regular, INK, name);
+            let taken = self.pen.type_.width(name, TEXT, Weight::Regular) + 8.0;
             let lines = self
                 .pen
                 .type_
-                .lines(&when, width - taken, TEXT, Weight::Bold, 2);
+                .lines(when, width - taken, TEXT, Weight::Bold, 2);
             for line in &lines {
                 self.pen
                     .text_to(x + width, y + 10.0, TEXT, Weight::Bold, INK, line);
                 y += 14.5;
             }
         }
-        let note = say.next_note();
-        self.paragraph((x, y + 2.0), width, NOTE, Weight::Regular, note, 2)
+        let note = outlook_words.level_note();
+        self.paragraph((x, y + 2.0), width, NOTE, Weight::Regular, &note, 2)
     }
 
     /// Windows that are near, two beside each other, each with its caution.
@@ -323,7 +336,7 @@ impl Page<'_, '_> {
             return y - 12.0;
         }
         let (left, width) = (self.left, self.width);
-        let mut top = self.title((left, y), width, say.windows_title());
+        let mut top = self.title((left, y), width, &say.words.outlook().windows_title());
         let half = (width - GUTTER) / 2.0;
         let mut shown = 0;
         for pair in near.chunks(2) {
@@ -350,32 +363,17 @@ impl Page<'_, '_> {
             top += tall + 14.0;
         }
         if shown < near.len() {
-            let more = say.more_windows(near.len() - shown);
+            #[allow(clippy::cast_precision_loss)] // a few windows
+            let more = say.words.sheet().more_windows((near.len() - shown) as f64);
             top = self.paragraph((left, top - 3.0), width, NOTE, Weight::Regular, &more, 1);
         }
         top - 6.0
     }
 
     fn window_lines(&self, window: &MoneyWindow, width: f32) -> Vec<(Weight, f32, Vec<String>)> {
-        let say = self.say;
         let this = self.sheet.as_of;
-        let mut head = say.window(&window.kind).to_owned();
-        if let Some(span) = window.span {
-            head = format!("{head}: {}", say.span(span.from, span.to, this));
-        }
-        if window.standing == Open::MayBeOpen {
-            head = format!("{head} ({})", say.may_be_open());
-        }
-        let mut found = Vec::new();
-        if let WindowKind::Freeze(loss) = &window.kind {
-            found.extend(say.freeze(loss, self.form.units));
-        } else if let Some(span) = window.span {
-            found.push(capital(&format!(
-                "{}.",
-                say.widest(&say.span(span.earliest, span.latest, this))
-            )));
-        }
-        found.push(say.caution(window.caution).to_owned());
+        let head = self.say.window(window, this);
+        let text = self.say.window_text(window, this, self.form.units);
         let lines =
             |text: &str, size, weight, most| self.pen.type_.lines(text, width, size, weight, most);
         vec![
@@ -383,14 +381,14 @@ impl Page<'_, '_> {
             (
                 Weight::Regular,
                 9.0,
-                lines(&found.join(" "), 9.0, Weight::Regular, 5),
+                lines(&text, 9.0, Weight::Regular, CAUTION_LINES),
             ),
         ]
     }
 
     /// Map and pictures on the left, what is not known on the right.
     fn below(&mut self, y: f32) {
-        let say = self.say;
+        let words = self.say.words.sheet();
         let half = (self.width - GUTTER) / 2.0;
         let places = self
             .sheet
@@ -406,7 +404,7 @@ impl Page<'_, '_> {
         } else {
             (left, self.width)
         };
-        let mut under = self.title((x, y), width, say.unknown_title());
+        let mut under = self.title((x, y), width, &words.unknown_title());
         for line in self.unknown() {
             if under + 1.22 * TEXT > self.bottom {
                 break;
@@ -422,7 +420,7 @@ impl Page<'_, '_> {
             ) + 2.5;
         }
         if mapped {
-            let top = self.title((left, y), half, say.map_title());
+            let top = self.title((left, y), half, &words.map_title());
             let room = self.bottom - top;
             let tall = if pictured {
                 (room * 0.5).min(150.0)
@@ -478,54 +476,54 @@ impl Page<'_, '_> {
 
     fn unknown(&self) -> Vec<String> {
         let (say, sheet) = (self.say, self.sheet);
+        let words = say.words.sheet();
         let mut lines = Vec::new();
         if let Some(walk) = &sheet.walk {
             if walk.heads == 1 {
-                lines.push(say.one_head().to_owned());
+                lines.push(say.words.plantings().one_head());
             } else if walk.stops < 3 {
-                lines.push(say.few_stops(walk.stops));
+                lines.push(words.few_stops(f64::from(walk.stops)));
             }
             if walk.contradicts {
-                lines.push(say.contradicts().to_owned());
+                lines.push(words.contradicts());
             }
             let days = (sheet.as_of - walk.on).num_days();
             if days > OLD {
-                lines.push(say.old_walk(days));
+                #[allow(clippy::cast_precision_loss)] // a season's days
+                lines.push(words.old_walk(days as f64));
             }
             if let Some((stage, band)) = vaguest(&walk.field) {
                 lines.push(say.vaguest(stage, &band));
             }
             if walk.places.is_empty() {
-                lines.push(say.no_places().to_owned());
+                lines.push(words.no_positions());
             }
         } else {
-            lines.push(say.not_walked().to_owned());
+            lines.push(words.not_walked());
         }
         if let Ok(outlook) = &sheet.outlook {
-            let until = say.date(outlook.rests_on.weather_until);
-            lines.push(say.weather_until(&until));
+            lines.push(words.weather_until(outlook.rests_on.weather_until));
         }
         if !sheet.moisture_measured {
-            lines.push(say.no_moisture().to_owned());
+            lines.push(words.no_moisture());
         }
-        lines.push(say.one_field().to_owned());
+        lines.push(words.one_planting());
         lines
     }
 
     fn foot(&mut self) {
-        let say = self.say;
+        let words = self.say.words.sheet();
         let (x, y, width) = (self.left, self.bottom + 6.0, self.width);
         self.pen.stroke((x, y), (x + width, y), 0.8, RULE);
-        let decides = say.who_decides();
-        let y = self.paragraph((x, y + 3.0), width, NOTE, Weight::Regular, decides, 2);
-        let made = say.made(
-            &format!(
-                "{} {}",
-                say.date(self.sheet.made_at.date_naive()),
-                self.sheet.made_at.format("%H:%M")
-            ),
-            &self.sheet.made_by,
-        );
+        let decides = words.who_decides();
+        let y = self.paragraph((x, y + 3.0), width, NOTE, Weight::Regular, &decides, 2);
+        let (on, by) = (self.sheet.made_at.date_naive(), &self.sheet.made_by);
+        let time = self.sheet.made_at.format("%H:%M").to_string();
+        let made = if by.is_empty() {
+            words.made(on, &time)
+        } else {
+            words.made_by(on, &time, by)
+        };
         self.paragraph(
             (x, y),
             width,
@@ -567,8 +565,8 @@ fn worth_saying(window: &MoneyWindow) -> bool {
     }
 }
 
-/// The events still to come, with a date or a reason of their own.
-fn ahead(outlook: &Outlook) -> Vec<(Event, &EventDates)> {
+/// The events still to come that have dates: the earliest, and the latest where it is known.
+fn ahead(outlook: &Outlook) -> Vec<(Event, NaiveDate, Option<NaiveDate>)> {
     let PerEvent {
         half_bloom,
         milk,
@@ -592,26 +590,10 @@ fn ahead(outlook: &Outlook) -> Vec<(Event, &EventDates)> {
         (Event::Moisture14, moisture_14),
     ]
     .into_iter()
-    .filter(|(_, dates)| dates.come < 0.9 && dates.p10.is_some())
+    .filter(|(_, dates)| dates.come < 0.9)
     .filter(|(_, dates)| dates.p90.is_none_or(|latest| latest >= outlook.as_of))
+    .filter_map(|(event, dates)| Some((event, dates.p10?, dates.p90)))
     .collect()
-}
-
-/// The most probable stage, with the next one where it is not sure.
-fn standing(field: &WholeField) -> Standing {
-    let mut ranked = Stage::ALL;
-    ranked.sort_by(|a, b| field.chance.get(*b).total_cmp(field.chance.get(*a)));
-    let (first, second) = (ranked[0], ranked[1]);
-    if *field.chance.get(first) >= SURE {
-        Standing::Sure(first, *field.chance.get(first))
-    } else {
-        Standing::Split(
-            first,
-            *field.chance.get(first),
-            second,
-            *field.chance.get(second),
-        )
-    }
 }
 
 /// From the last stage that every head has reached to the first that none has.

@@ -16,13 +16,14 @@ mod compose;
 mod line;
 mod map;
 mod pen;
-mod words;
+mod sentences;
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use ripening::outlook::{Outlook, Why};
 use ripening::windows::MoneyWindow;
 use ripening::{Band, WholeField};
 use thiserror::Error;
+use words::Language;
 
 pub use compose::draw;
 
@@ -33,15 +34,6 @@ pub enum Paper {
     A4,
     /// 8.5 by 11 inches.
     Letter,
-}
-
-/// The language of the sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Language {
-    /// English.
-    English,
-    /// Spanish.
-    Spanish,
 }
 
 /// The units on the sheet.

@@ -138,7 +138,7 @@ pub fn draw(
     patterns: &[Pattern],
     band: Option<&Band>,
     earlier: &[Band],
-    word: impl Fn(Stage) -> &'static str,
+    word: impl Fn(Stage) -> String,
 ) -> f32 {
     let place = |heat: f64| x + width * part_of_heat(heat);
     let span = |band: &Band| {
@@ -196,13 +196,13 @@ fn words(
     (x, y): (f32, f32),
     width: f32,
     place: impl Fn(f64) -> f32,
-    word: impl Fn(Stage) -> &'static str,
+    word: impl Fn(Stage) -> String,
 ) -> f32 {
     const SIZE: f32 = 8.5;
     let mut ends: Vec<f32> = Vec::new();
     for stage in Stage::ALL {
         let text = word(stage);
-        let wide = pen.type_.width(text, SIZE, Weight::Regular);
+        let wide = pen.type_.width(&text, SIZE, Weight::Regular);
         let left = (place(HEAT[stage.index()]) - wide / 2.0).clamp(x, x + width - wide);
         let row = ends
             .iter()
@@ -214,7 +214,7 @@ fn words(
         ends[row] = left + wide;
         #[allow(clippy::cast_precision_loss)] // a few rows
         let base = y + 9.0 + 10.0 * row as f32;
-        pen.text(left, base, SIZE, Weight::Regular, FAINT, text);
+        pen.text(left, base, SIZE, Weight::Regular, FAINT, &text);
     }
     #[allow(clippy::cast_precision_loss)]
     let rows = ends.len() as f32;

@@ -9,6 +9,8 @@
 #![warn(missing_docs)]
 
 mod catalog;
+mod dates;
+mod functions;
 mod in_step;
 mod language;
 mod rust;
@@ -22,7 +24,7 @@ pub mod say;
 pub use catalog::{Domain, read_catalog};
 pub use in_step::differences;
 pub use language::Language;
-pub use rust::{SPOKEN_BY_RUST, rust};
+pub use rust::{SPOKEN_BY_RUST, SPOKEN_BY_RUST_ALONE, rust};
 pub use signature::{Argument, Kind, Message, Signature};
 pub use typescript::typescript;
 pub use words::Words;

@@ -3,10 +3,21 @@
 use std::fmt::Write as _;
 
 use crate::catalog::Domain;
+use crate::functions::FUNCTIONS;
 use crate::signature::{Kind, Message};
 
 /// Domains whose messages Rust may say; the others are for the screens alone.
-pub const SPOKEN_BY_RUST: [&str; 1] = ["common"];
+pub const SPOKEN_BY_RUST: [&str; 6] = [
+    "common",
+    "details",
+    "outlook",
+    "plantings",
+    "sheet",
+    "stages",
+];
+
+/// Domains that the screens say nothing of and are not sent.
+pub const SPOKEN_BY_RUST_ALONE: [&str; 1] = ["sheet"];
 
 /// Rust that says the messages of [`SPOKEN_BY_RUST`], the module `say`.
 #[must_use]
@@ -15,6 +26,7 @@ pub fn rust(domains: &[Domain]) -> String {
         "//! Messages of the catalogue that Rust says, a type for each domain.\n\
          //!\n\
          //! Written from the catalogue: HEADWALK_WRITE_WORDS=1 cargo test -p words\n\n\
+         use chrono::NaiveDate;\n\n\
          use crate::words::{Value, texts};\n\
          use crate::{Language, Words};\n\n\
          const TEXTS: [(&str, [&str; 2]); SPOKEN] = [\n",
@@ -60,7 +72,9 @@ fn write_domain(domain: &Domain, text: &mut String) {
         function = domain.name.replace('-', "_"),
     );
     let mut methods = Vec::new();
-    for message in &domain.signature.messages {
+    let messages = domain.signature.messages.iter();
+    let known = |function: &String| FUNCTIONS.contains(&function.as_str());
+    for message in messages.filter(|message| message.functions.iter().all(known)) {
         methods.push(method(&domain.name, message));
     }
     text.push_str(&methods.join("\n"));
@@ -70,8 +84,8 @@ fn write_domain(domain: &Domain, text: &mut String) {
 fn method(domain: &str, message: &Message) -> String {
     let id = &message.id;
     let name = id.replace('-', "_");
-    let name = if name == "where" {
-        "where_".to_owned()
+    let name = if matches!(name.as_str(), "where" | "type" | "in" | "use") {
+        format!("{name}_")
     } else {
         name
     };
@@ -108,7 +122,8 @@ fn type_of(kind: &Kind) -> &'static str {
     match kind {
         Kind::Number => "f64",
         Kind::Boolean => "bool",
-        Kind::String | Kind::Date | Kind::Instant | Kind::OneOf(_) => "&str",
+        Kind::Date => "NaiveDate",
+        Kind::String | Kind::Instant | Kind::OneOf(_) => "&str",
     }
 }
 

@@ -4,17 +4,22 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use crate::catalog::Domain;
+use crate::rust::SPOKEN_BY_RUST_ALONE;
 use crate::signature::{Kind, Message};
 
 /// TypeScript files, by name, that declare what the screens may say of each domain, and the
 /// names of the arguments in the order of a call.
 #[must_use]
 pub fn typescript(domains: &[Domain]) -> BTreeMap<String, String> {
+    let domains: Vec<&Domain> = domains
+        .iter()
+        .filter(|domain| !SPOKEN_BY_RUST_ALONE.contains(&domain.name.as_str()))
+        .collect();
     let mut files: BTreeMap<String, String> = domains
         .iter()
         .map(|domain| (format!("{}.ts", domain.name), of_domain(domain)))
         .collect();
-    files.insert("index.ts".to_owned(), of_all(domains));
+    files.insert("index.ts".to_owned(), of_all(&domains));
     files
 }
 
@@ -45,7 +50,7 @@ fn of_domain(domain: &Domain) -> String {
     text
 }
 
-fn of_all(domains: &[Domain]) -> String {
+fn of_all(domains: &[&Domain]) -> String {
     let mut text = String::from(WRITTEN);
     for Domain { name, .. } in domains {
         let _ = writeln!(

@@ -9,12 +9,13 @@ use ripening::{Flag, Head, HeadError, Reading, Share};
 use thiserror::Error;
 
 use super::lines::{Lines, first_line, next_row};
+use kinds::Detail;
 use kinds::cell;
 use kinds::flag_from_word;
 use kinds::one_line;
 
 /// Longest name of a planting, stop or scout, in characters.
-pub const MAX_NAME: usize = 200;
+pub const MAX_NAME: u32 = 200;
 /// Longest row, bytes: far above any real one, and what a quote left open runs into.
 const MAX_ROW: usize = 16 * 1024;
 
@@ -49,8 +50,8 @@ pub struct FileHead {
 pub struct RowFault {
     /// Line of the file on which the row begins; the header is line 1.
     pub line: u64,
-    /// Why, in one line.
-    pub reason: String,
+    /// Why.
+    pub reason: Detail,
     /// Whether it would be a good row with latitude and longitude swapped.
     pub good_swapped: bool,
 }
@@ -188,7 +189,7 @@ impl<R: Read> HeadFile<R> {
             self.columns.swap_places();
             let fault = RowFault {
                 line,
-                reason: one_line(&reason),
+                reason,
                 good_swapped,
             };
             self.first_fault.get_or_insert_with(|| fault.clone());
@@ -243,16 +244,16 @@ impl Columns {
         std::mem::swap(latitude, longitude);
     }
 
-    fn read(&self, record: &ByteRecord, line: u64) -> Result<FileHead, String> {
+    fn read(&self, record: &ByteRecord, line: u64) -> Result<FileHead, Detail> {
         if record.as_slice().len() > MAX_ROW {
-            return Err("the row is longer than 16 KB: is a closing quote missing?".to_owned());
+            return Err(Detail::RowTooLong);
         }
         if record.len() != self.count {
-            return Err(format!(
-                "the row has {} fields, the header {}: check for a missing or unquoted comma",
-                record.len(),
-                self.count
-            ));
+            let count = |fields: usize| u32::try_from(fields).unwrap_or(u32::MAX);
+            return Err(Detail::FieldCount {
+                fields: count(record.len()),
+                columns: count(self.count),
+            });
         }
         let text = |place: usize| {
             let field = record.get(place);
@@ -291,62 +292,59 @@ impl Columns {
     }
 }
 
-fn name(column: &str, text: &str) -> Result<String, String> {
+fn name(column: &str, text: &str) -> Result<String, Detail> {
+    let column = column.to_owned();
     if text.is_empty() {
-        Err(format!("{column} is empty: every row needs one"))
-    } else if text.chars().count() > MAX_NAME {
-        Err(format!("{column} is longer than {MAX_NAME} characters"))
+        Err(Detail::ValueMissing { column })
+    } else if text.chars().count() > MAX_NAME as usize {
+        Err(Detail::NameTooLong {
+            column,
+            most: MAX_NAME,
+        })
     } else if text.chars().any(char::is_control) {
-        Err(format!("{column} holds a control character or line break"))
+        Err(Detail::ControlCharacter { column })
     } else {
         Ok(text.to_owned())
     }
 }
 
 /// ISO 8601 only: any other order of day and month would be a guess.
-fn date(text: &str) -> Result<NaiveDate, String> {
+fn date(text: &str) -> Result<NaiveDate, Detail> {
+    let column = "walked_on".to_owned();
     let shape = text.len() == 10
         && text.bytes().enumerate().all(|(place, byte)| match place {
             4 | 7 => byte == b'-',
             _ => byte.is_ascii_digit(),
         });
-    shape
+    let date = shape
         .then(|| {
             let year = text.get(..4)?.parse().ok()?;
             let month = text.get(5..7)?.parse().ok()?;
             let day = text.get(8..)?.parse().ok()?;
             NaiveDate::from_ymd_opt(year, month, day)
         })
-        .flatten()
-        .ok_or_else(|| {
-            if text.is_empty() {
-                "walked_on is empty: use a date as YYYY-MM-DD".to_owned()
-            } else {
-                format!("walked_on '{text}' is no date: use YYYY-MM-DD")
-            }
-        })
-        .and_then(|date| {
-            if is_plausible(date) {
-                Ok(date)
-            } else {
-                Err(format!(
-                    "walked_on {date} is outside {} to {}: check the year",
-                    YEARS.start(),
-                    YEARS.end()
-                ))
-            }
-        })
+        .flatten();
+    match date {
+        Some(date) if is_plausible(date) => Ok(date),
+        Some(date) => Err(Detail::FarDate {
+            column,
+            date: date.to_string(),
+            first: YEARS.start().to_string(),
+            last: YEARS.end().to_string(),
+        }),
+        None if text.is_empty() => Err(Detail::DateMissing { column }),
+        None => Err(Detail::NotADate {
+            column,
+            text: one_line(text),
+        }),
+    }
 }
 
-fn head(reading: &str, share: &str) -> Result<Head, String> {
-    let reading = if reading.is_empty() {
-        Err(
-            "reading is empty: use boot, emerging, bloom, liquid, pliable, dented or dark_spot"
-                .to_owned(),
-        )
-    } else {
-        Reading::from_word(reading).map_err(|error| error.to_string())
-    }?;
+fn head(reading: &str, share: &str) -> Result<Head, Detail> {
+    if reading.is_empty() {
+        return Err(Detail::ReadingMissing);
+    }
+    let reading = Reading::from_word(reading).map_err(of_head)?;
     let share = if share.is_empty() {
         None
     } else {
@@ -355,39 +353,61 @@ fn head(reading: &str, share: &str) -> Result<Head, String> {
             .all(|byte| byte.is_ascii_digit() || byte == b'-')
             .then(|| share.parse().ok())
             .flatten()
-            .ok_or_else(|| {
-                format!("share '{share}' is no whole number: use a whole percent from 1 to 100")
+            .ok_or_else(|| Detail::ShareNotWhole {
+                text: one_line(share),
             })?;
         let share = u8::try_from(percent)
             .map_err(|_| HeadError::ShareOutOfRange(percent))
             .and_then(Share::new)
-            .map_err(|error| error.to_string())?;
+            .map_err(of_head)?;
         Some(share)
     };
-    Head::new(reading, share).map_err(|error| error.to_string())
+    Head::new(reading, share).map_err(of_head)
 }
 
-fn place(latitude: Option<&str>, longitude: Option<&str>) -> Result<Option<(f64, f64)>, String> {
-    let degrees = |column: &str, text: &str, limit: f64| {
+fn of_head(error: HeadError) -> Detail {
+    match error {
+        HeadError::UnknownReading(text) => Detail::UnknownReading {
+            text: one_line(&text),
+        },
+        HeadError::ShareOutOfRange(share) => Detail::ShareOutOfRange {
+            share: share.to_string(),
+        },
+        HeadError::ShareMissing(reading) => Detail::ShareMissing {
+            reading: reading.word().to_owned(),
+        },
+        HeadError::ShareOnBoot => Detail::ShareOnBoot,
+    }
+}
+
+fn place(latitude: Option<&str>, longitude: Option<&str>) -> Result<Option<(f64, f64)>, Detail> {
+    let degrees = |column: &str, text: &str, limit: u32| {
         text.parse::<f64>()
             .ok()
-            .filter(|degrees| degrees.abs() <= limit)
-            .ok_or_else(|| {
-                format!("{column} '{text}' is no place: use degrees from -{limit} to {limit}")
+            .filter(|degrees| degrees.abs() <= f64::from(limit))
+            .ok_or_else(|| Detail::NotDegrees {
+                column: column.to_owned(),
+                text: one_line(text),
+                limit,
             })
     };
+    let half = |given: &str, missing: &str| Detail::PositionHalf {
+        given: given.to_owned(),
+        missing: missing.to_owned(),
+    };
     match (latitude, longitude) {
-        (Some(latitude), Some(longitude)) if looks_swapped(latitude, longitude) => Err(format!(
-            "latitude '{latitude}' is no place, and would be one as the longitude: if the two \
-             columns are swapped, swap their names in the header"
-        )),
+        (Some(latitude), Some(longitude)) if looks_swapped(latitude, longitude) => {
+            Err(Detail::Swapped {
+                latitude: one_line(latitude),
+            })
+        }
         (Some(latitude), Some(longitude)) => Ok(Some((
-            degrees("latitude", latitude, 90.0)?,
-            degrees("longitude", longitude, 180.0)?,
+            degrees("latitude", latitude, 90)?,
+            degrees("longitude", longitude, 180)?,
         ))),
         (None, None) => Ok(None),
-        (Some(_), None) => Err("latitude without longitude: give both or none".to_owned()),
-        (None, Some(_)) => Err("longitude without latitude: give both or none".to_owned()),
+        (Some(_), None) => Err(half("latitude", "longitude")),
+        (None, Some(_)) => Err(half("longitude", "latitude")),
     }
 }
 
@@ -519,12 +539,16 @@ mod tests {
         ] {
             let fault = fault(row);
             assert_eq!(fault.line, 3, "{row}");
-            assert!(fault.reason.starts_with(reason), "{row}: {}", fault.reason);
+            assert!(
+                fault.reason.to_string().starts_with(reason),
+                "{row}: {}",
+                fault.reason
+            );
         }
         let long = format!("P,2026-08-01,1,pliable,\"{}", "40\n".repeat(20_000));
-        assert!(fault(&long).reason.contains("closing quote"));
+        assert!(fault(&long).reason.to_string().contains("closing quote"));
         let many = format!("{},2026-08-01,1,pliable,40", "n".repeat(201));
-        assert!(fault(&many).reason.contains("longer than 200"));
+        assert!(fault(&many).reason.to_string().contains("longer than 200"));
     }
 
     #[test]
@@ -564,18 +588,21 @@ mod tests {
             with("90.5,0")
                 .unwrap_err()
                 .reason
+                .to_string()
                 .starts_with("latitude '90.5'")
         );
         assert!(
             with("1,NaN")
                 .unwrap_err()
                 .reason
+                .to_string()
                 .starts_with("longitude 'NaN'")
         );
         assert!(
             with("1,")
                 .unwrap_err()
                 .reason
+                .to_string()
                 .starts_with("latitude without")
         );
         assert!(with("-90,180").is_ok());
@@ -585,6 +612,7 @@ mod tests {
             with("-99.25,38.5")
                 .unwrap_err()
                 .reason
+                .to_string()
                 .contains("swap their names in the header")
         );
     }

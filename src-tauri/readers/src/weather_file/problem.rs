@@ -1,10 +1,12 @@
 //! What can be wrong with a weather file and its lines.
 
+use std::fmt;
+
 use chrono::NaiveDate;
 use ripening::calendar::WEATHER_YEARS;
 use thiserror::Error;
 
-use kinds::cell;
+use kinds::{Detail, cell};
 
 /// A line that was not used, or not wholly.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -17,17 +19,13 @@ pub struct RowProblem {
 }
 
 /// What is wrong with a line.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum RowFault {
     /// Not a date.
-    #[error("'{0}' is no date: write it as 2026-07-31")]
     NoDate(String),
     /// A date of which no weather can be known.
-    #[error("{0} is outside {first} to {last}: check the year",
-        first = WEATHER_YEARS.start(), last = WEATHER_YEARS.end())]
     FarDate(NaiveDate),
     /// Not a number.
-    #[error("{column} '{text}' is no number")]
     NoNumber {
         /// Which column.
         column: &'static str,
@@ -35,19 +33,49 @@ pub enum RowFault {
         text: String,
     },
     /// Fewer columns than the header.
-    #[error("the line is too short")]
     TooShort,
     /// Not of the layout.
-    #[error("the line is not of this layout")]
     NotOfLayout,
     /// The value failed the source's own quality check.
-    #[error("{element} failed the source's quality check '{flag}': left out")]
     FailedQuality {
         /// Which element.
         element: String,
         /// The source's flag.
         flag: char,
     },
+}
+
+impl From<&RowFault> for Detail {
+    fn from(fault: &RowFault) -> Self {
+        match fault {
+            RowFault::NoDate(text) => Self::NotADate {
+                column: "date".to_owned(),
+                text: text.clone(),
+            },
+            RowFault::FarDate(date) => Self::FarDate {
+                column: "date".to_owned(),
+                date: date.to_string(),
+                first: WEATHER_YEARS.start().to_string(),
+                last: WEATHER_YEARS.end().to_string(),
+            },
+            RowFault::NoNumber { column, text } => Self::NotANumber {
+                column: (*column).to_owned(),
+                text: text.clone(),
+            },
+            RowFault::TooShort => Self::RowTooShort,
+            RowFault::NotOfLayout => Self::NotOfLayout,
+            RowFault::FailedQuality { element, flag } => Self::FailedQuality {
+                element: element.clone(),
+                flag: flag.to_string(),
+            },
+        }
+    }
+}
+
+impl fmt::Display for RowFault {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        Detail::from(self).fmt(out)
+    }
 }
 
 /// Why a weather file was not read.

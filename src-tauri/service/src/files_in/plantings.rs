@@ -49,7 +49,7 @@ pub fn import_plantings(
         if review.refused_rows.len() < TOLD {
             review.refused_rows.push(RefusedRow {
                 line: u32::try_from(problem.line).unwrap_or(u32::MAX),
-                reason: problem.fault.to_string(),
+                reason: (&problem.fault).into(),
             });
         }
     }

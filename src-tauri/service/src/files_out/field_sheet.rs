@@ -8,7 +8,8 @@ use crate::walks::number;
 use crate::{Answers, Area, Problem, ProblemCode, Purpose, Service, Settings, Units, settings};
 use notebook::fact::Observation;
 use notebook::views::{harvest, outlines, photos, walks};
-use sheet::{Form, Language, Photo, Sheet, Walk};
+use sheet::{Form, Photo, Sheet, Walk};
+use words::Language;
 
 /// Hectares in an acre (international acre).
 const HECTARES_PER_ACRE: f64 = 0.404_685_642_24;

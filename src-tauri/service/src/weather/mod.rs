@@ -279,7 +279,7 @@ impl Service {
                 .take(SHOWN)
                 .map(|problem| RefusedRow {
                     line: u32::try_from(problem.line).unwrap_or(u32::MAX),
-                    reason: problem.fault.to_string(),
+                    reason: (&problem.fault).into(),
                 })
                 .collect(),
         };

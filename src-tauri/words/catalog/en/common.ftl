@@ -66,6 +66,7 @@ problem =
     .stranger = This page is from an earlier start of the desk; nothing was changed. Open the address that the desk printed.
     .internal = Headwalk made a mistake; what was saved before is safe. Try again.
 
+technical = Technical details
 back = Back
 done = Done
 undo = Undo

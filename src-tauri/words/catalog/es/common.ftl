@@ -68,6 +68,7 @@ problem =
     .stranger = Esta página es de un arranque anterior; no se cambió nada. Abra la dirección que mostró el programa.
     .internal = Headwalk cometió un error; lo guardado antes está a salvo. Intente de nuevo.
 
+technical = Detalles técnicos
 back = Atrás
 done = Listo
 undo = Deshacer

@@ -67,6 +67,7 @@ export interface CommonWords {
     readonly stranger: string;
     readonly internal: string;
   };
+  readonly technical: string;
   readonly back: string;
   readonly done: string;
   readonly undo: string;

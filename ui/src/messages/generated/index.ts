@@ -4,6 +4,7 @@ import { basis, type BasisWords } from './basis';
 import { carry, type CarryWords } from './carry';
 import { common, type CommonWords } from './common';
 import { crew, type CrewWords } from './crew';
+import { details, type DetailsWords } from './details';
 import { harvest, type HarvestWords } from './harvest';
 import { harvestTerms, type HarvestTermsWords } from './harvest-terms';
 import { importing, type ImportingWords } from './importing';
@@ -26,6 +27,7 @@ export interface Words {
   readonly carry: CarryWords;
   readonly common: CommonWords;
   readonly crew: CrewWords;
+  readonly details: DetailsWords;
   readonly harvest: HarvestWords;
   readonly harvestTerms: HarvestTermsWords;
   readonly importing: ImportingWords;
@@ -49,6 +51,7 @@ export const ARGUMENTS: Readonly<Record<keyof Words, Readonly<Record<string, rea
   carry,
   common,
   crew,
+  details,
   harvest,
   harvestTerms,
   importing,

@@ -207,7 +207,7 @@ fn years_typed_wrong_are_refused_with_their_line() {
     assert!(
         weather
             .err
-            .contains("line 3: 2626-08-01 is outside 1750 to 2100"),
+            .contains("line 3: date 2626-08-01 is outside 1750 to 2100"),
         "{}",
         weather.err
     );

@@ -1185,30 +1185,6 @@ impl Plantings<'_> {
         self.0.text("plantings", "name-taken", &[])
     }
 
-    /// Text of the message `hybrid`.
-    #[must_use]
-    pub fn hybrid(&self) -> String {
-        self.0.text("plantings", "hybrid", &[])
-    }
-
-    /// Text of the message `field`.
-    #[must_use]
-    pub fn field(&self) -> String {
-        self.0.text("plantings", "field", &[])
-    }
-
-    /// Text of the message `farm`.
-    #[must_use]
-    pub fn farm(&self) -> String {
-        self.0.text("plantings", "farm", &[])
-    }
-
-    /// Text of the message `planted-on`.
-    #[must_use]
-    pub fn planted_on(&self) -> String {
-        self.0.text("plantings", "planted-on", &[])
-    }
-
     /// Text of the message `date-used`.
     #[must_use]
     pub fn date_used(&self) -> String {
@@ -1219,12 +1195,6 @@ impl Plantings<'_> {
     #[must_use]
     pub fn clear_date(&self) -> String {
         self.0.text("plantings", "clear-date", &[])
-    }
-
-    /// Text of the message `grown-for`.
-    #[must_use]
-    pub fn grown_for(&self) -> String {
-        self.0.text("plantings", "grown-for", &[])
     }
 
     /// Text of the message `area`.

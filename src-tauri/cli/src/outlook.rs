@@ -371,12 +371,10 @@ impl Planting {
                 Sighting::of_heads(walked_on, &stops)
             })
             .collect();
-        let half_bloom_on = self.told.as_ref().and_then(|told| told.half_bloom_on);
-        sightings.extend(
-            half_bloom_on
-                .filter(|&on| on <= as_of)
-                .map(Sighting::half_bloom),
-        );
+        sightings.extend(self.told.as_ref().and_then(|told| {
+            let on = told.half_bloom_on.filter(|&on| on <= as_of)?;
+            Some(Sighting::half_bloom(on, told.half_bloom_seen))
+        }));
         Case {
             hybrid: self.told.as_ref().and_then(|told| told.hybrid.as_deref()),
             class: None,

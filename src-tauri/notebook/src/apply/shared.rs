@@ -184,6 +184,7 @@ fn put(
         | Holds::ShortOrNone
         | Holds::NoteOrNone
         | Holds::PurposeOrNone
-        | Holds::MaturityOrNone => one(&value.as_str()),
+        | Holds::MaturityOrNone
+        | Holds::BloomSeenOrNone => one(&value.as_str()),
     }
 }

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use kinds::{Area, Field, Place, Purpose};
 use ripening::calendar;
 use ripening::heat::{HeatScale, MaturityClass};
+use ripening::outlook::BloomSeen;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -39,6 +40,8 @@ pub(crate) enum Holds {
     PurposeOrNone,
     /// A maturity class, or none.
     MaturityOrNone,
+    /// What was seen at half bloom, or none.
+    BloomSeenOrNone,
     /// An area, or none.
     AreaOrNone,
     /// A place, or none.
@@ -65,6 +68,7 @@ impl Holds {
             Holds::OutlineOrNone => value.is_object(),
             Holds::PurposeOrNone => read::<Purpose>(value).is_some(),
             Holds::MaturityOrNone => read::<MaturityClass>(value).is_some(),
+            Holds::BloomSeenOrNone => read::<BloomSeen>(value).is_some(),
             Holds::AreaOrNone => read::<Area>(value).is_some_and(is_area),
             Holds::PlaceOrNone => read::<Place>(value).is_some_and(|place| is_on_globe(&place)),
             Holds::Scale => read::<HeatScale>(value).is_some() && is_tame(value),
@@ -104,6 +108,7 @@ pub(crate) fn fields(row: Row) -> &'static [(Field, Holds)] {
             (Field::Hybrid, Holds::IdOrNone),
             (Field::PlantedOn, Holds::DayOrNone),
             (Field::HalfBloomOn, Holds::DayOrNone),
+            (Field::HalfBloomSeen, Holds::BloomSeenOrNone),
             (Field::Purpose, Holds::PurposeOrNone),
             (Field::Area, Holds::AreaOrNone),
             (Field::Station, Holds::NameOrNone),

@@ -54,6 +54,7 @@ export interface PastWords {
     readonly hybrid: string;
     readonly planted_on: string;
     readonly half_bloom_on: string;
+    readonly half_bloom_seen: string;
     readonly purpose: string;
     readonly area: string;
     readonly station: string;

@@ -98,7 +98,6 @@ pub enum PlantingFault {
         text: String,
     },
     /// Not what can be seen at half bloom.
-    #[error("half_bloom_seen '{0}' is not known: use halfway_down or some_bloom")]
     NoBloomSeen(String),
     /// Bloomed before it was planted.
     BloomBeforePlanting {
@@ -133,6 +132,7 @@ impl From<&PlantingFault> for Detail {
                 column: (*column).to_owned(),
                 text: text.clone(),
             },
+            Fault::NoBloomSeen(text) => Self::UnknownBloomSeen { text: text.clone() },
             Fault::BloomBeforePlanting {
                 planted_on,
                 half_bloom_on,

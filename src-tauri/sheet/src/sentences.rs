@@ -182,7 +182,7 @@ fn key(of: &impl Serialize) -> String {
 /// A temperature given in deg F.
 fn temperature(f: f64, units: Units) -> String {
     match units {
-        Units::Us => format!("{} °F", f.round()),
-        Units::Metric => format!("{} °C", ((f - 32.0) / 1.8).round()).replace('-', "\u{2212}"),
+        Units::Us => format!("{} \u{b0}F", f.round()),
+        Units::Metric => format!("{} \u{b0}C", ((f - 32.0) / 1.8).round()).replace('-', "\u{2212}"),
     }
 }

@@ -110,6 +110,10 @@ first: number, } | { "code": "unknown_purpose",
 /**
  * What stands there.
  */
+text: string, } | { "code": "unknown_bloom_seen", 
+/**
+ * What stands there.
+ */
 text: string, } | { "code": "not_an_area", 
 /**
  * Name of the column.

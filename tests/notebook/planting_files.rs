@@ -1,6 +1,5 @@
 //! Planting files into the notebook.
 
-use ripening::outlook::BloomSeen;
 use service::{Area, PlantingFileReview, ProblemCode, Purpose, Service, ask};
 
 use crate::faces::{Face, named, service};
@@ -41,27 +40,6 @@ fn plantings_are_made_and_a_second_time_nothing_is_new() {
         notebook::log::heads(service.notebook().db()).unwrap(),
         changes
     );
-}
-
-/// The word of a day stays with that day, and goes with another.
-#[test]
-fn what_was_seen_at_half_bloom_belongs_to_its_day() {
-    let (mut service, _) = service();
-    let file = |day: &str, seen: &str| {
-        format!(
-            "planting,hybrid,planted_on,purpose,half_bloom_on,half_bloom_seen\n\
-             North,,2026-05-20,grain,{day},{seen}\n"
-        )
-    };
-    for (day, said, kept) in [
-        ("2026-07-25", "some_bloom", BloomSeen::SomeBloom),
-        ("2026-07-25", "", BloomSeen::SomeBloom),
-        ("2026-07-25", "halfway_down", BloomSeen::HalfwayDown),
-        ("2026-07-27", "", BloomSeen::NotSaid),
-    ] {
-        import(&mut service, &file(day, said));
-        assert_eq!(service.rows()[0].half_bloom_seen, kept, "{day} {said}");
-    }
 }
 
 #[test]

@@ -10,7 +10,6 @@ use std::time::{Duration, Instant};
 
 use ripening::Reading;
 use ripening::heat::{Mark, MarkAt, MarkTable, MaturityClass, Method};
-use ripening::outlook::BloomSeen;
 use ripening::temperature::TempUnit;
 use uuid::Uuid;
 
@@ -311,26 +310,6 @@ fn a_noted_half_bloom_counts_and_can_be_undone_like_date_and_area() {
     assert!(again.changed.is_empty());
     // Nothing is emptied that the edit does not name.
     let row = edit(&mut service, one.id, noted("2026-07-25"));
-    // What was seen belongs to the day: it is kept beside it, and gone with another.
-    assert_eq!(row.half_bloom_seen, BloomSeen::NotSaid);
-    let seen = |seen: BloomSeen, on: Option<&str>| PlantingEdit {
-        details: PlantingDetails {
-            half_bloom_on: on.map(|day| day.parse().unwrap()),
-            half_bloom_seen: Some(seen),
-            ..PlantingDetails::default()
-        },
-        ..PlantingEdit::default()
-    };
-    let row = edit(&mut service, one.id, seen(BloomSeen::HalfwayDown, None));
-    assert_eq!(row.half_bloom_seen, BloomSeen::HalfwayDown);
-    let row = edit(&mut service, one.id, noted("2026-07-24"));
-    assert_eq!(row.half_bloom_seen, BloomSeen::NotSaid);
-    let row = edit(
-        &mut service,
-        one.id,
-        seen(BloomSeen::SomeBloom, Some("2026-07-25")),
-    );
-    assert_eq!(row.half_bloom_seen, BloomSeen::SomeBloom);
     let renamed = PlantingEdit {
         name: Some("Uno".to_owned()),
         ..PlantingEdit::default()

@@ -138,16 +138,16 @@ fn grow(
     field.marks.hard_dough *= 1.0 + world.off(0.03, rng);
     field.marks.black_layer *= 1.0 + world.off(0.03, rng);
 
-    // Mean age at which half of the heads have reached a stage, from the middle one of
-    // very many heads; half bloom is that of the tables, halfway down the head.
+    // Mean age at which half of the heads have reached a stage: from the middle
+    // and the top of the middle one of very many heads.
     let heads: Vec<_> = (0..6000)
         .map(|_| {
             let place = field.place(rng);
             field.head(&place, rng)
         })
         .collect();
-    let middle = median(heads.iter().map(|head| head.middle));
-    let (bloom_age, black_age) = (-middle, field.marks.black_layer - middle);
+    let bloom_age = -median(heads.iter().map(|head| head.top()));
+    let black_age = field.marks.black_layer - median(heads.iter().map(|head| head.middle));
     let pace = hybrid.pace * libm::exp(world.off(0.03, rng));
     let bloom_heat = hybrid.bloom_heat * (1.0 + world.off(0.03, rng));
     let half_bloom = date_of(bloom_heat)?;

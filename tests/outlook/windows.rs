@@ -5,7 +5,7 @@
 
 use chrono::{Datelike, Days, NaiveDate};
 use ripening::heat::{MaturityClass, us_50_100};
-use ripening::outlook::{BloomSeen, Case, Event, Followed, Sighting, follow_together};
+use ripening::outlook::{Case, Event, Followed, Sighting, follow_together};
 use ripening::weather::{Day, WeatherRecord};
 use ripening::windows::{
     BloomWeather, BootNights, Caution, FREEZE_LOSSES, ForageRisk, FreezeLoss, MoneyWindow, Source,
@@ -60,10 +60,7 @@ fn followed(weather: &WeatherRecord, as_of: &str, sightings: Vec<Sighting>) -> F
 }
 
 fn bloom_seen() -> Vec<Sighting> {
-    vec![Sighting::half_bloom(
-        date("2026-07-12"),
-        BloomSeen::HalfwayDown,
-    )]
+    vec![Sighting::half_bloom(date("2026-07-12"))]
 }
 
 fn find(all: &[MoneyWindow], what: impl Fn(&WindowKind) -> bool) -> MoneyWindow {

@@ -7,7 +7,6 @@
 use chrono::NaiveDate;
 use readers::planting_file::{self, PlantingFault, PlantingFileError};
 use readers::weather_file::{Going, Layout, RowFault, Watch, WeatherFile, WeatherFileError, read};
-use ripening::outlook::BloomSeen;
 use ripening::temperature::TempUnit;
 use service::{Area, Purpose};
 
@@ -221,32 +220,6 @@ fn a_long_read_tells_its_progress_and_stops() {
         read(text.as_bytes(), &mut Watch::with(&mut stop)),
         Err(WeatherFileError::Stopped)
     ));
-}
-
-/// A date without a word is the tables' half bloom; a word that is none is refused.
-#[test]
-fn a_planting_file_says_what_was_seen_at_half_bloom() {
-    let read = |seen: &str| {
-        let text = format!(
-            "planting,hybrid,planted_on,purpose,half_bloom_on,half_bloom_seen\n\
-             A,,2026-05-20,grain,2026-07-25,{seen}\n\
-             B,,2026-05-20,grain,2026-07-25,\n"
-        );
-        planting_file::read(text.as_bytes(), &mut Watch::none()).unwrap()
-    };
-    for (word, seen) in [
-        ("halfway_down", BloomSeen::HalfwayDown),
-        ("some_bloom", BloomSeen::SomeBloom),
-        ("", BloomSeen::NotSaid),
-    ] {
-        let file = read(word);
-        assert_eq!(file.plantings[0].half_bloom_seen, seen);
-        assert_eq!(file.plantings[1].half_bloom_seen, BloomSeen::NotSaid);
-    }
-    assert_eq!(
-        read("half").problems[0].fault,
-        PlantingFault::NoBloomSeen("half".to_owned())
-    );
 }
 
 #[test]

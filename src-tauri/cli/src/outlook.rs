@@ -371,10 +371,12 @@ impl Planting {
                 Sighting::of_heads(walked_on, &stops)
             })
             .collect();
-        sightings.extend(self.told.as_ref().and_then(|told| {
-            let on = told.half_bloom_on.filter(|&on| on <= as_of)?;
-            Some(Sighting::half_bloom(on, told.half_bloom_seen))
-        }));
+        let half_bloom_on = self.told.as_ref().and_then(|told| told.half_bloom_on);
+        sightings.extend(
+            half_bloom_on
+                .filter(|&on| on <= as_of)
+                .map(Sighting::half_bloom),
+        );
         Case {
             hybrid: self.told.as_ref().and_then(|told| told.hybrid.as_deref()),
             class: None,

@@ -125,11 +125,6 @@ pub enum Detail {
         /// What stands there.
         text: String,
     },
-    /// Not what can be seen at half bloom.
-    UnknownBloomSeen {
-        /// What stands there.
-        text: String,
-    },
     /// Not an area.
     NotAnArea {
         /// Name of the column.

@@ -17,8 +17,6 @@ names! {
         PlantedOn = "planted_on",
         /// Day of half bloom.
         HalfBloomOn = "half_bloom_on",
-        /// What was seen on the day of half bloom.
-        HalfBloomSeen = "half_bloom_seen",
         /// What it is grown for.
         Purpose = "purpose",
         /// How large it is.

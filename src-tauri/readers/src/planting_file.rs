@@ -1,6 +1,6 @@
 //! Planting files: `planting,hybrid,planted_on,purpose`, optionally `field`,
-//! `station`, `acres` or `hectares`, `half_bloom_on` and `half_bloom_seen`
-//! (`halfway_down` or `some_bloom`). Other columns are passed over.
+//! `station`, `acres` or `hectares`, `half_bloom_on`. Other columns are passed
+//! over.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -9,7 +9,6 @@ use std::io::Read;
 use chrono::NaiveDate;
 use csv::{ByteRecord, StringRecord};
 use ripening::calendar::{YEARS, is_plausible};
-use ripening::outlook::BloomSeen;
 use thiserror::Error;
 
 use crate::head_file::{Lines, first_line, next_row};
@@ -39,8 +38,6 @@ pub struct FilePlanting {
     pub area: Option<Area>,
     /// Noted date of half bloom.
     pub half_bloom_on: Option<NaiveDate>,
-    /// What was seen on that date.
-    pub half_bloom_seen: BloomSeen,
 }
 
 /// What a planting file holds.
@@ -97,8 +94,6 @@ pub enum PlantingFault {
         /// What stands there.
         text: String,
     },
-    /// Not what can be seen at half bloom.
-    NoBloomSeen(String),
     /// Bloomed before it was planted.
     BloomBeforePlanting {
         /// Planting date.
@@ -132,7 +127,6 @@ impl From<&PlantingFault> for Detail {
                 column: (*column).to_owned(),
                 text: text.clone(),
             },
-            Fault::NoBloomSeen(text) => Self::UnknownBloomSeen { text: text.clone() },
             Fault::BloomBeforePlanting {
                 planted_on,
                 half_bloom_on,
@@ -197,7 +191,6 @@ struct Columns {
     acres: Option<usize>,
     hectares: Option<usize>,
     half_bloom_on: Option<usize>,
-    half_bloom_seen: Option<usize>,
 }
 
 /// Reads a planting file.
@@ -285,7 +278,6 @@ fn columns(header: &StringRecord) -> Result<Columns, PlantingFileError> {
         acres: place("acres"),
         hectares: place("hectares"),
         half_bloom_on: place("half_bloom_on"),
-        half_bloom_seen: place("half_bloom_seen"),
     })
 }
 
@@ -360,11 +352,5 @@ fn planting(
         station: some(columns.station),
         area: acres.or(hectares),
         half_bloom_on,
-        half_bloom_seen: match some(columns.half_bloom_seen).as_deref() {
-            None => BloomSeen::NotSaid,
-            Some("halfway_down") => BloomSeen::HalfwayDown,
-            Some("some_bloom") => BloomSeen::SomeBloom,
-            Some(other) => return Err(PlantingFault::NoBloomSeen(one_line(other))),
-        },
     })
 }

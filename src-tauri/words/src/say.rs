@@ -325,12 +325,6 @@ impl Details<'_> {
         self.0.text("details", "unknown-purpose", &[("text", Value::from(text))])
     }
 
-    /// Text of the message `unknown-bloom-seen`.
-    #[must_use]
-    pub fn unknown_bloom_seen(&self, text: &str) -> String {
-        self.0.text("details", "unknown-bloom-seen", &[("text", Value::from(text))])
-    }
-
     /// Text of the message `not-an-area`.
     #[must_use]
     pub fn not_an_area(&self, column: &str, text: &str) -> String {

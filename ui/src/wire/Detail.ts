@@ -110,10 +110,6 @@ first: number, } | { "code": "unknown_purpose",
 /**
  * What stands there.
  */
-text: string, } | { "code": "unknown_bloom_seen", 
-/**
- * What stands there.
- */
 text: string, } | { "code": "not_an_area", 
 /**
  * Name of the column.

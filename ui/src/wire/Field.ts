@@ -3,4 +3,4 @@
 /**
  * A field of a row.
  */
-export type Field = "name" | "farm" | "field" | "hybrid" | "planted_on" | "half_bloom_on" | "half_bloom_seen" | "purpose" | "area" | "station" | "outline" | "heat_set" | "merged_into" | "maturity" | "scale" | "planting" | "walked_on" | "scout" | "finished" | "number" | "place" | "caption" | "removed" | "newer";
+export type Field = "name" | "farm" | "field" | "hybrid" | "planted_on" | "half_bloom_on" | "purpose" | "area" | "station" | "outline" | "heat_set" | "merged_into" | "maturity" | "scale" | "planting" | "walked_on" | "scout" | "finished" | "number" | "place" | "caption" | "removed" | "newer";

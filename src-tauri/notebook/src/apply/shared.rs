@@ -184,7 +184,6 @@ fn put(
         | Holds::ShortOrNone
         | Holds::NoteOrNone
         | Holds::PurposeOrNone
-        | Holds::MaturityOrNone
-        | Holds::BloomSeenOrNone => one(&value.as_str()),
+        | Holds::MaturityOrNone => one(&value.as_str()),
     }
 }

@@ -2,7 +2,6 @@
 
 use std::io::Write;
 
-use ripening::outlook::BloomSeen;
 use rusqlite::Connection;
 
 use super::{ExportError, shown};
@@ -25,7 +24,6 @@ pub fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError
         "hectares",
         "half_bloom_on",
         "farm",
-        "half_bloom_seen",
     ])?;
     let mut written = 0;
     for planting in plantings::all(db)? {
@@ -56,11 +54,6 @@ pub fn plantings(db: &Connection, to: &mut dyn Write) -> Result<u64, ExportError
             shown(hectares),
             date(planting.half_bloom_on),
             text(planting.farm),
-            match planting.half_bloom_seen {
-                BloomSeen::HalfwayDown => "halfway_down".to_owned(),
-                BloomSeen::SomeBloom => "some_bloom".to_owned(),
-                BloomSeen::NotSaid => String::new(),
-            },
         ])?;
         written += 1;
     }

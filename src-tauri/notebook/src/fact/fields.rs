@@ -4,7 +4,6 @@ use chrono::NaiveDate;
 use kinds::{Area, Field, Place, Purpose};
 use ripening::calendar;
 use ripening::heat::{HeatScale, MaturityClass};
-use ripening::outlook::BloomSeen;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -40,8 +39,6 @@ pub(crate) enum Holds {
     PurposeOrNone,
     /// A maturity class, or none.
     MaturityOrNone,
-    /// What was seen at half bloom, or none.
-    BloomSeenOrNone,
     /// An area, or none.
     AreaOrNone,
     /// A place, or none.
@@ -68,7 +65,6 @@ impl Holds {
             Holds::OutlineOrNone => value.is_object(),
             Holds::PurposeOrNone => read::<Purpose>(value).is_some(),
             Holds::MaturityOrNone => read::<MaturityClass>(value).is_some(),
-            Holds::BloomSeenOrNone => read::<BloomSeen>(value).is_some(),
             Holds::AreaOrNone => read::<Area>(value).is_some_and(is_area),
             Holds::PlaceOrNone => read::<Place>(value).is_some_and(|place| is_on_globe(&place)),
             Holds::Scale => read::<HeatScale>(value).is_some() && is_tame(value),
@@ -108,7 +104,6 @@ pub(crate) fn fields(row: Row) -> &'static [(Field, Holds)] {
             (Field::Hybrid, Holds::IdOrNone),
             (Field::PlantedOn, Holds::DayOrNone),
             (Field::HalfBloomOn, Holds::DayOrNone),
-            (Field::HalfBloomSeen, Holds::BloomSeenOrNone),
             (Field::Purpose, Holds::PurposeOrNone),
             (Field::Area, Holds::AreaOrNone),
             (Field::Station, Holds::NameOrNone),

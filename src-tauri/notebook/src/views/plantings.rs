@@ -4,7 +4,6 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 use ripening::heat::MaturityClass;
-use ripening::outlook::BloomSeen;
 use rusqlite::{Connection, OptionalExtension, Row};
 use uuid::Uuid;
 
@@ -37,8 +36,6 @@ pub struct Planting {
     pub station: Option<String>,
     /// Date of half bloom.
     pub half_bloom_on: Option<NaiveDate>,
-    /// What was seen on that day.
-    pub half_bloom_seen: BloomSeen,
     /// Id of its hybrid.
     pub hybrid_id: Option<Uuid>,
     /// The hybrid's maturity class.
@@ -56,8 +53,7 @@ pub struct Planting {
 const COLUMNS: &str = "planting.id, planting.name, coalesce(of_field.name, farm.name), field.name,
     hybrid.name, planting.planted_on, planting.purpose, planting.area_size, planting.area_unit,
     planting.removed, planting.station, planting.half_bloom_on, planting.hybrid,
-    hybrid.maturity, field.station, planting.heat_set, hybrid.heat_set,
-    planting.half_bloom_seen
+    hybrid.maturity, field.station, planting.heat_set, hybrid.heat_set
     FROM planting
     LEFT JOIN field ON field.id = planting.field
     LEFT JOIN farm AS of_field ON of_field.id = field.farm
@@ -145,13 +141,6 @@ pub fn standing(db: &Connection, id: Uuid, field: &str) -> Result<Vec<ChangeName
     Ok(told)
 }
 
-/// What was seen at half bloom, as the column holds it; a word that this version does
-/// not know says nothing.
-fn read_bloom_seen(text: Option<String>) -> BloomSeen {
-    text.and_then(|text| serde_json::from_value(serde_json::Value::String(text)).ok())
-        .unwrap_or_default()
-}
-
 fn read(row: &Row) -> rusqlite::Result<Planting> {
     let purpose: Option<String> = row.get(6)?;
     let size: Option<f64> = row.get(7)?;
@@ -176,7 +165,6 @@ fn read(row: &Row) -> rusqlite::Result<Planting> {
         removed: row.get(9)?,
         station: row.get(10)?,
         half_bloom_on: row.get(11)?,
-        half_bloom_seen: read_bloom_seen(row.get(17)?),
         hybrid_id: row.get(12)?,
         maturity: read_maturity(row.get(13)?),
         field_station: row.get(14)?,

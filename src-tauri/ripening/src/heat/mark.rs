@@ -19,7 +19,7 @@ pub enum Mark {
     FlagLeaf,
     /// Head in the sheath of the flag leaf.
     Boot,
-    /// Half bloom of the tables ("mid bloom" in K-State's, which does not define it).
+    /// Half of the plants at some stage of bloom.
     HalfBloom,
     /// Kernel squeezes flat.
     SoftDough,

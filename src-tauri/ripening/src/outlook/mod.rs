@@ -37,7 +37,7 @@ pub use moisture::{GrainAhead, grain_from_readings};
 pub use pace::{HYBRID_SPREAD, PLANTING_SPREAD, PaceBelief, PaceEvidence};
 pub use season::{AheadRefusal, Season};
 pub use season_end::KILLING_F;
-pub use sighting::{BloomSeen, Sighting};
+pub use sighting::Sighting;
 pub use timing::{Event, Timing};
 pub use together::{Case, Followed, follow_together};
 pub use track::{Planted, Track};

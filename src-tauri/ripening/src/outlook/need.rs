@@ -1,21 +1,18 @@
 //! How much heat an event is away.
 //!
-//! Ages count from the half bloom of the published tables, which is taken to be the
-//! bloom of the kernel halfway down the middle head (age 0); the field's half bloom,
-//! half of the heads at some bloom, comes half a head's span before it. Ages before
-//! the tables' half bloom pass at the rate of the heat received (what differs between
-//! hybrids there is how much heat bloom takes), ages after it at the planting's pace.
-//! A *place* is an age measured in heat: units received since the tables' half bloom,
-//! below 0 before it. Heat needed is then a difference of places.
+//! Ages before half bloom pass at the rate of the heat received (what differs
+//! between hybrids there is how much heat bloom takes), ages after it at the
+//! planting's pace. A *place* is an age measured in heat: units received since
+//! half bloom, below 0 before it. Heat needed is then a difference of places.
 
-use crate::rollup::marks::{BOOT_BEFORE_BLOOM, head_mark};
+use crate::rollup::marks::head_mark;
 use crate::rollup::normal::below;
 use crate::stage::Stage;
 
 /// Heat from a head's top to its base that the marks before bloom are counted
 /// with: the middle of the published 4 to 9 days.
 const USUAL_SPAN: f64 = 170.0;
-/// Spread of the published marks between the tables' half bloom and black layer once the heat
+/// Spread of the published marks between half bloom and black layer once the heat
 /// between those two is made alike, heat units: of the way to black layer, soft
 /// dough lies at 0.262, 0.274 and 0.280 and hard dough at 0.640, 0.672 and 0.677
 /// in the tables of Kansas (two maturities) and of the High Plains center. For
@@ -27,7 +24,7 @@ const MARKS_OFF: [(Stage, f64); 5] = [
     (Stage::HardDough, 22.0),
     (Stage::BlackLayer, 0.0),
 ];
-/// Spread of the marks before bloom, as a share of the way back from the tables' half
+/// Spread of the marks before bloom, as a share of the way back from half
 /// bloom: boot lies 234 and 261 units before it in the two columns of one table.
 const EARLY_MARK_SPREAD: f64 = 0.055;
 /// Least spread, heat units: what keeps chances smooth on the grid of needs.
@@ -37,30 +34,23 @@ const LEAST: f64 = 4.0;
 /// squared in a day of 25 units.
 pub(super) const NOISE: f64 = 0.16;
 
-/// Age of the middle head at the half bloom that the tables count from.
-pub(super) const TABLE_BLOOM: f64 = 0.0;
-
-/// Age of the middle head when half of the heads show some bloom: its top kernel
-/// blooms, half a span before the one halfway down.
+/// Age of the middle head at half bloom.
 pub(super) fn half_bloom_age() -> f64 {
     head_mark(Stage::HalfBloom, USUAL_SPAN)
 }
 
-/// Age of the middle head at a stage. Boot is where the table has it, counted from
-/// the table's own half bloom.
+/// Age of the middle head at a stage.
 pub(super) fn mark_age(stage: Stage) -> f64 {
-    match stage {
-        Stage::Boot => TABLE_BLOOM - BOOT_BEFORE_BLOOM,
-        _ => head_mark(stage, USUAL_SPAN),
-    }
+    head_mark(stage, USUAL_SPAN)
 }
 
 /// How far the mark at an age may lie from the tables' in a planting whose pace
 /// is known, heat units (a standard deviation). None at half bloom and at black
 /// layer: the heat between those two *is* the pace, and its spread counts there.
 pub(super) fn marks_off(age: f64) -> f64 {
-    if age < half_bloom_age() {
-        return EARLY_MARK_SPREAD * (TABLE_BLOOM - age);
+    let past = age - half_bloom_age();
+    if past < 0.0 {
+        return -EARLY_MARK_SPREAD * past;
     }
     MARKS_OFF
         .windows(2)
@@ -74,15 +64,15 @@ pub(super) fn marks_off(age: f64) -> f64 {
         .unwrap_or(0.0)
 }
 
-/// Heat received since the tables' half bloom at an age.
+/// Heat received since half bloom at an age.
 pub(super) fn place_of_age(age: f64, pace: f64) -> f64 {
-    let past = age - TABLE_BLOOM;
+    let past = age - half_bloom_age();
     if past > 0.0 { past / pace } else { past }
 }
 
 /// The other way round.
 pub(super) fn age_of_place(place: f64, pace: f64) -> f64 {
-    TABLE_BLOOM + if place > 0.0 { place * pace } else { place }
+    half_bloom_age() + if place > 0.0 { place * pace } else { place }
 }
 
 /// Chance that an event has come by a given heat from now (below 0: before now).

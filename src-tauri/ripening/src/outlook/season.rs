@@ -3,10 +3,10 @@
 use chrono::{Days, NaiveDate};
 use thiserror::Error;
 
-use super::need::TABLE_BLOOM;
 use super::why::Why;
 use crate::heat::{HeatLine, HeatScale};
-use crate::rollup::marks::BLACK_LAYER;
+use crate::rollup::marks::{BLACK_LAYER, head_mark};
+use crate::stage::Stage;
 use crate::weather::{Day, NoEnsemble, WeatherEnsemble, WeatherRecord};
 
 /// Days the weather may lag behind the last walk or the day of the outlook; they
@@ -80,7 +80,8 @@ impl Season {
         let mut days = past.between(unbroken_from, known_until).to_vec();
         let filled_days = days.iter().filter(|day| day.filled).count();
         assume_lag(&mut days, as_of);
-        let stretch = (BLACK_LAYER - TABLE_BLOOM) / scale.mean_half_bloom_to_black_layer();
+        let stretch = (BLACK_LAYER - head_mark(Stage::HalfBloom, 0.0))
+            / scale.mean_half_bloom_to_black_layer();
         let sums = sums(scale, &days, stretch);
         let next = next_day(days.last().map_or(as_of, |day| day.date));
         let ahead = days_ahead(&past, next).map(|ensemble| Ahead {

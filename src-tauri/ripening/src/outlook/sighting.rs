@@ -1,21 +1,14 @@
 //! What one walk says of a planting's age, heads alone.
 
 use chrono::NaiveDate;
-use serde::{Deserialize, Serialize};
 
-use super::need::{TABLE_BLOOM, half_bloom_age, marks_off};
+use super::need::{half_bloom_age, marks_off};
 use crate::head::Head;
 use crate::rollup::{Prior, RollUp};
 
 /// Spread of a noted date of half bloom, heat units: about two days either way
 /// (common practice; nobody sees half bloom to the hour).
 const NOTED_BLOOM_SPREAD: f64 = 40.0;
-/// Spread of half a head's span, heat units: a span of 120 to 224 units, see
-/// [`crate::rollup`].
-const HALF_SPAN_SPREAD: f64 = 20.0;
-/// Spread of a date of which nobody knows which bloom it was: half of the way
-/// between the two that it may have been.
-const EITHER_BLOOM_SPREAD: f64 = 42.0;
 /// How far the age of a whole walk may be off beyond what its heads say and what
 /// the marks may be off, heat units: nobody notes the hour of a walk, which is
 /// within three hours of midday two times in three. (That heads differ from place
@@ -23,38 +16,6 @@ const EITHER_BLOOM_SPREAD: f64 = 42.0;
 const WALK_OFF: f64 = 6.0;
 /// Share of sightings that may belong to another planting or date.
 const MISTAKEN: f64 = 0.01;
-
-/// What was seen on a noted date of half bloom.
-///
-/// In fields it is half of the plants at some bloom (US Grains Council 2015, note 4;
-/// Vanderlip & Reeves 1972), on trials half of the plants in bloom halfway down the
-/// head (common practice). The heat tables say "mid bloom" and do not define it; here
-/// it is the second.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "ts", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum BloomSeen {
-    /// Half of the plants in bloom halfway down the head.
-    HalfwayDown,
-    /// Half of the plants at some bloom.
-    SomeBloom,
-    /// Not recorded: counts as the half bloom of the tables, less surely.
-    #[default]
-    NotSaid,
-}
-
-impl BloomSeen {
-    /// Age of the middle head on that date, heat units from the tables' half bloom:
-    /// mean and standard deviation.
-    pub fn age(self) -> (f64, f64) {
-        let spread = |other: f64| (NOTED_BLOOM_SPREAD * NOTED_BLOOM_SPREAD + other * other).sqrt();
-        match self {
-            BloomSeen::HalfwayDown => (TABLE_BLOOM, NOTED_BLOOM_SPREAD),
-            BloomSeen::SomeBloom => (half_bloom_age(), spread(HALF_SPAN_SPREAD)),
-            BloomSeen::NotSaid => (TABLE_BLOOM, spread(EITHER_BLOOM_SPREAD)),
-        }
-    }
-}
 
 /// The likelihood of a planting's middle age on one date, from what was seen
 /// that day and nothing else.
@@ -96,13 +57,13 @@ impl Sighting {
         (sound && highest > 0.0).then_some(Sighting { on, nodes, highest })
     }
 
-    /// A noted date of half bloom, by what was seen on it.
-    pub fn half_bloom(on: NaiveDate, seen: BloomSeen) -> Sighting {
-        let (middle, spread) = seen.age();
+    /// A noted date of half bloom.
+    pub fn half_bloom(on: NaiveDate) -> Sighting {
+        let middle = half_bloom_age();
         let nodes = (-40..=40)
             .map(|i| {
                 let z = f64::from(i) / 10.0;
-                (middle + z * spread, libm::exp(-0.5 * z * z))
+                (middle + z * NOTED_BLOOM_SPREAD, libm::exp(-0.5 * z * z))
             })
             .collect();
         Sighting {

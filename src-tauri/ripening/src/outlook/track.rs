@@ -181,8 +181,8 @@ impl Track {
         hybrid.with(mean, sd, prior)
     }
 
-    /// Calls `take` with every place (heat since the tables' half bloom at the pace of
-    /// that node, see [`place_of_age`]), the pace and their weight, for a belief in the
+    /// Calls `take` with every place (heat since half bloom at the pace of that
+    /// node, see [`place_of_age`]), the pace and their weight, for a belief in the
     /// pace. The weights sum to 1.
     pub(super) fn each_pace(&self, belief: &PaceBelief, take: impl FnMut(f64, f64, f64)) {
         self.each_of(&self.slices, belief, take);
@@ -214,15 +214,15 @@ impl Track {
         let mean = season.in_model(bloom_heat.mean);
         let sd = season.in_model(bloom_heat.planting_sd());
         let lowest_place = heat - mean - 4.5 * sd;
-        let low = lowest_place.min(half_bloom_age() - 60.0).max(-4000.0);
+        let low = (half_bloom_age() + lowest_place.min(-60.0)).max(-4000.0);
         let size = grid_size(low);
         let slices = paces()
             .into_iter()
             .map(|pace| {
                 (0..size)
                     .map(|i| {
-                        // Heat since the tables' half bloom is what was received
-                        // less what that bloom took.
+                        // Heat since half bloom is what was received less what
+                        // bloom took.
                         let place = place_of_age(low + STEP * i as f64, pace);
                         let z = (heat - place - mean) / sd;
                         // Ages after bloom lie `pace` times as far apart.

@@ -21,9 +21,8 @@ pub const HARD_DOUGH: f64 = 747.0;
 /// See [`SOFT_DOUGH`].
 pub const BLACK_LAYER: f64 = 1107.0;
 
-/// Heat from boot to bloom: 234 and 261 units in the same table, for medium-early and
-/// medium-late hybrids. The table counts to its own half bloom; of one head, whose
-/// reading tells little here, the roll-up counts it to the first bloom.
+/// Heat from boot to the first bloom of a head: 234 and 261 units in the same
+/// table, for medium-early and medium-late hybrids.
 pub const BOOT_BEFORE_BLOOM: f64 = 247.0;
 
 /// Heat from the tip's coming out of the sheath to the first bloom of a head.

@@ -4,13 +4,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 
-use ripening::outlook::BloomSeen;
 use rusqlite::Connection;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::Keep;
-use crate::plantings::details::bloom_seen_value;
 use crate::rows;
 use crate::{PlantingFileReview, Problem, RefusedRow, checks};
 use notebook::apply::Touched;
@@ -139,16 +137,6 @@ fn facts(
             Field::HalfBloomOn,
             json!(day),
             known.is_some_and(|known| known.half_bloom_on == Some(day)),
-        );
-        // The word belongs to the day: the same day without one leaves it, another
-        // empties it.
-        let same_day = known.is_some_and(|known| known.half_bloom_on == Some(day));
-        let seen = known.map_or(BloomSeen::NotSaid, |known| known.half_bloom_seen);
-        let unsaid = same_day && row.half_bloom_seen == BloomSeen::NotSaid;
-        say(
-            Field::HalfBloomSeen,
-            bloom_seen_value(row.half_bloom_seen),
-            unsaid || row.half_bloom_seen == seen,
         );
     }
     if let Some(station) = station {

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use ripening::Band;
-use ripening::outlook::BloomSeen;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use uuid::Uuid;
@@ -39,8 +38,6 @@ pub struct PlantingRow {
     pub hybrid_id: Option<Uuid>,
     /// Day on which half of the heads were seen in bloom, where somebody noted it.
     pub half_bloom_on: Option<NaiveDate>,
-    /// What was seen on that day.
-    pub half_bloom_seen: BloomSeen,
     /// The latest walk with heads.
     pub last_walk: Option<WalkBrief>,
     /// Position bands of up to four walks before it, oldest first.
@@ -68,7 +65,6 @@ impl PlantingRow {
             area: planting.area,
             hybrid_id: planting.hybrid_id,
             half_bloom_on: planting.half_bloom_on,
-            half_bloom_seen: planting.half_bloom_seen,
             last_walk: None,
             earlier: Vec::new(),
             open_walk: None,
@@ -97,8 +93,6 @@ pub struct PlantingDetails {
     pub area: Option<Area>,
     /// Day on which half of the heads were seen in bloom.
     pub half_bloom_on: Option<NaiveDate>,
-    /// What was seen on that day; another day without it says neither.
-    pub half_bloom_seen: Option<BloomSeen>,
 }
 
 /// A new planting.
@@ -140,21 +134,16 @@ impl PlantingDetails {
             purpose: Some(known.purpose),
             area: known.area,
             half_bloom_on: known.half_bloom_on,
-            half_bloom_seen: Some(known.half_bloom_seen),
         }
     }
 
     /// Fields that are not the name of another row, with the value given, if any.
-    fn plain(&self) -> [(Field, Option<Value>); 5] {
+    fn plain(&self) -> [(Field, Option<Value>); 4] {
         [
             (Field::PlantedOn, self.planted_on.map(|day| json!(day))),
             (Field::Purpose, self.purpose.map(|purpose| json!(purpose))),
             (Field::Area, self.area.map(|area| json!(area))),
             (Field::HalfBloomOn, self.half_bloom_on.map(|day| json!(day))),
-            (
-                Field::HalfBloomSeen,
-                self.half_bloom_seen.map(bloom_seen_value),
-            ),
         ]
     }
 
@@ -163,7 +152,6 @@ impl PlantingDetails {
         let given = self.plain().into_iter();
         given
             .filter_map(|(field, value)| Some((field, value?)))
-            .filter(|(_, value)| !value.is_null())
             .collect()
     }
 
@@ -219,31 +207,12 @@ impl PlantingEdit {
             if given.is_none() && !emptied {
                 continue;
             }
-            let (given, before) = (given.unwrap_or_default(), before.unwrap_or_default());
             if given != before || settles(field) {
-                to.insert(field, given);
+                to.insert(field, given.unwrap_or(Value::Null));
             }
-        }
-        // What was seen belongs to the day: another day, or none, empties it.
-        let other_day = to
-            .get(&Field::HalfBloomOn)
-            .is_some_and(|day| *day != json!(known.half_bloom_on));
-        if other_day
-            && self.details.half_bloom_seen.is_none()
-            && known.half_bloom_seen != BloomSeen::NotSaid
-        {
-            to.insert(Field::HalfBloomSeen, Value::Null);
         }
         bloom_in_its_time(known, &to, today)?;
         Ok(to)
-    }
-}
-
-/// What was seen at half bloom, as a fact gives it; none where nobody said.
-pub(crate) fn bloom_seen_value(seen: BloomSeen) -> Value {
-    match seen {
-        BloomSeen::NotSaid => Value::Null,
-        said => json!(said),
     }
 }
 

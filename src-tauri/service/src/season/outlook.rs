@@ -282,7 +282,7 @@ fn sightings(
         planting
             .half_bloom_on
             .filter(|&on| on <= as_of)
-            .map(|on| Sighting::half_bloom(on, planting.half_bloom_seen)),
+            .map(Sighting::half_bloom),
     );
     Ok(sightings)
 }

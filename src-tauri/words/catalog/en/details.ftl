@@ -69,9 +69,6 @@ planting-again = planting '{ $name }' already stands in line { $first }: this li
 # $text (String)
 unknown-purpose = purpose '{ $text }' is not known: use grain, silage or seed
 
-# $text (String)
-unknown-bloom-seen = half_bloom_seen '{ $text }' is not known: use halfway_down or some_bloom
-
 # $column (String)
 # $text (String)
 not-an-area = { $column } '{ $text }' is no area: use a number above 0

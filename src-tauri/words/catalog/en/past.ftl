@@ -56,7 +56,6 @@ fields =
     .hybrid = Hybrid
     .planted_on = Planted on
     .half_bloom_on = Half bloom on
-    .half_bloom_seen = Bloom seen
     .purpose = Grown for
     .area = Area
     .station = Weather station

@@ -22,7 +22,6 @@ position-half = { $given } sin { $missing }: dé los dos o ninguno
 planting-unnamed = la siembra no tiene nombre
 planting-again = la siembra '{ $name }' ya está en la línea { $first }: esta línea se deja de lado
 unknown-purpose = purpose '{ $text }' no se conoce: use grain, silage o seed
-unknown-bloom-seen = half_bloom_seen '{ $text }' no se conoce: use halfway_down o some_bloom
 not-an-area = { $column } '{ $text }' no es una superficie: use un número mayor que 0
 bloom-before-planting = half_bloom_on { $bloom } es anterior a planted_on { $planted }: revise las dos fechas
 not-a-number = { $column } '{ $text }' no es un número

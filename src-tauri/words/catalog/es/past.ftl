@@ -55,7 +55,6 @@ fields =
     .hybrid = Híbrido
     .planted_on = Fecha de siembra
     .half_bloom_on = Media floración el
-    .half_bloom_seen = Floración vista
     .purpose = Destino
     .area = Superficie
     .station = Estación meteorológica

@@ -23,7 +23,6 @@ export interface DetailsWords {
   readonly plantingUnnamed: string;
   readonly plantingAgain: (name: string, first: number) => string;
   readonly unknownPurpose: (text: string) => string;
-  readonly unknownBloomSeen: (text: string) => string;
   readonly notAnArea: (column: string, text: string) => string;
   readonly bloomBeforePlanting: (bloom: string, planted: string) => string;
   readonly notANumber: (column: string, text: string) => string;
@@ -47,7 +46,6 @@ export const details = {
   positionHalf: ['given', 'missing'],
   plantingAgain: ['name', 'first'],
   unknownPurpose: ['text'],
-  unknownBloomSeen: ['text'],
   notAnArea: ['column', 'text'],
   bloomBeforePlanting: ['bloom', 'planted'],
   notANumber: ['column', 'text'],

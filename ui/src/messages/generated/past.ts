@@ -54,7 +54,6 @@ export interface PastWords {
     readonly hybrid: string;
     readonly planted_on: string;
     readonly half_bloom_on: string;
-    readonly half_bloom_seen: string;
     readonly purpose: string;
     readonly area: string;
     readonly station: string;

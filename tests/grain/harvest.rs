@@ -177,7 +177,7 @@ fn while_nothing_says_what_wet_grain_costs_no_day_is_named() {
     };
     plan.discounts.tables.clear();
     assert_eq!(says(&plan), Some(NoBestDay::WetGrainCostNotKnown));
-    // Who only refuses above a limit has not said what it costs below it.
+    // A table that only refuses grain above a limit does not say what wet grain costs below it.
     plan.discounts.tables.push(DiscountTable {
         factor: Factor::Moisture,
         steps: Vec::new(),

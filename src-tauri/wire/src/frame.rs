@@ -29,8 +29,8 @@ const PLAIN: u8 = 0;
 const ZSTD: u8 = 1;
 /// Below this packing wins nothing.
 const WORTH_PACKING: usize = 200;
-/// As far as packing pays: level 6 saves a twentieth of the bytes, and takes a twentieth
-/// of the whole exchange longer.
+/// zstd's level. A head takes 45 bytes at level 3 and 43 at level 6, which is more work
+/// for every phone and hub.
 const LEVEL: i32 = 3;
 
 /// Why bytes are no frame.

@@ -97,7 +97,18 @@ pub fn buyer_weight_off(moisture: f64, base: f64, per_point: f64) -> Result<f64,
     }
     in_range("shrink per point", per_point, least, MOST_SHRINK_PER_POINT)?;
     let over = (moisture - base).max(0.0);
-    Ok((over * per_point.max(water_per_point(base)?)).min(100.0))
+    Ok((over * taken_per_point(base, per_point)?).min(100.0))
+}
+
+/// What a factor takes off for a point: never less than the water weighs, though it
+/// may be printed with two digits.
+fn taken_per_point(base: f64, per_point: f64) -> Result<f64, GrainError> {
+    Ok(per_point.max(water_per_point(base)?))
+}
+
+fn price_term(price_per_cwt: f64) -> Term {
+    let price = Quantity::GrainPrice;
+    Term::new("P", price, price_per_cwt, Unit::DollarsPerCwt)
 }
 
 /// Value of a hundredweight as cut under a buyer's shrink factor, with its
@@ -116,16 +127,11 @@ pub fn buyer_shrink_worked(
     Ok(Worked::new(
         Formula::BuyerShrink,
         vec![
-            Term::new(
-                "P",
-                Quantity::GrainPrice,
-                price_per_cwt,
-                Unit::DollarsPerCwt,
-            ),
+            price_term(price_per_cwt),
             Term::new(
                 "S",
                 Quantity::ShrinkPerPoint,
-                per_point.max(water_per_point(base)?),
+                taken_per_point(base, per_point)?,
                 Unit::Percent,
             ),
             Term::new("M", Quantity::Moisture, moisture.max(base), Unit::Percent),
@@ -170,12 +176,7 @@ pub fn value_worked(moisture: f64, base: f64, price_per_cwt: f64) -> Result<Work
     Ok(Worked::new(
         formula,
         vec![
-            Term::new(
-                "P",
-                Quantity::GrainPrice,
-                price_per_cwt,
-                Unit::DollarsPerCwt,
-            ),
+            price_term(price_per_cwt),
             Term::new("M", Quantity::Moisture, moisture, Unit::Percent),
             Term::new("B", Quantity::BaseMoisture, base, Unit::Percent),
         ],
